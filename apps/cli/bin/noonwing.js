@@ -1,0 +1,11 @@
+#!/usr/bin/env node
+// Committed so that `npx noonwing` resolves inside a clone and never asks a registry; the program itself is the build.
+import { existsSync } from 'node:fs';
+
+const entry = new URL('../dist/main.js', import.meta.url);
+if (existsSync(entry)) {
+  await import(entry.href);
+} else {
+  process.stderr.write('noonwing is not built yet. Run `npm start` (or `npm run build`) once in this folder.\n');
+  process.exitCode = 3;
+}

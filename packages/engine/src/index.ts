@@ -1,0 +1,3 @@
+export * from './check.js';
+export * from './relation.js';
+export * from './result.js';
