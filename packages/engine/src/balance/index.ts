@@ -1,0 +1,3 @@
+export * from './mass.js';
+export * from './range.js';
+export * from './weighing.js';
