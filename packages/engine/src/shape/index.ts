@@ -1,0 +1,3 @@
+export * from './planform.js';
+export * from './types.js';
+export * from './validate.js';
