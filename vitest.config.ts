@@ -1,23 +1,23 @@
+import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
-const packages = ['quantities', 'files', 'design', 'verdict', 'work'];
 
 export default defineConfig({
   resolve: {
     // Tests run from source, so that a failing test points at the line that is wrong.
     alias: [
       { find: /^@noonwing\/engine\/(.*)$/, replacement: `${here('./packages/engine/src')}/$1/index.ts` },
-      { find: '@noonwing/engine', replacement: here('./packages/engine/src/index.ts') },
-      ...packages.map((name) => ({
-        find: `@noonwing/${name}`,
+      ...readdirSync(here('./packages')).map((name) => ({
+        find: new RegExp(`^@noonwing/${name}$`),
         replacement: here(`./packages/${name}/src/index.ts`),
       })),
     ],
   },
   test: {
-    include: ['packages/*/src/**/*.test.ts', 'apps/*/src/**/*.test.ts', 'scripts/**/*.test.ts'],
+    include: ['packages/*/src/**/*.test.ts', 'apps/*/src/**/*.test.{ts,tsx}', 'scripts/**/*.test.ts'],
+    setupFiles: [here('./scripts/test-setup.ts')],
     env: { TZ: 'UTC' },
     testTimeout: 60_000,
   },
