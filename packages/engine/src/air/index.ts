@@ -1,0 +1,3 @@
+export * from './air.js';
+export * from './standard.js';
+export * from './wind.js';
