@@ -1,0 +1,4 @@
+export * from './charge.js';
+export * from './figures.js';
+export * from './need.js';
+export * from './windows.js';

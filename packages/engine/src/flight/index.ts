@@ -1,0 +1,5 @@
+export * from './power.js';
+export * from './stability.js';
+export * from './trim.js';
+export * from './turn.js';
+export * from './types.js';

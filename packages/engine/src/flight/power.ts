@@ -1,0 +1,202 @@
+import type { Air } from '../air/index.js';
+import { minimise } from '../math/index.js';
+import { type Outcome, problem, success, type Warning } from '../result.js';
+import { stallPoint, trimLevel } from './trim.js';
+import type { Airframe, FlightCondition, Trim } from './types.js';
+
+/** Electric power that a drive needs for a thrust; the drive model fills it in. */
+export interface ThrustPower {
+  /** From the battery terminals, all motors [W]. */
+  readonly electricPower: number;
+}
+
+/** Power for a thrust [N] at an airspeed [m/s] in given air; a problem when the drive cannot give it. */
+export type PowerForThrust<P extends ThrustPower> = (request: {
+  readonly thrust: number;
+  readonly airspeed: number;
+  readonly air: Air;
+}) => Outcome<P>;
+
+/** Level flight at one airspeed: the trimmed state and what the drive takes for it. */
+export interface LevelFlight<P extends ThrustPower> {
+  readonly trim: Trim;
+  readonly drive: P;
+  /** Electric power from the battery terminals that holds level flight in calm air [W], drive only. */
+  readonly levelPower: number;
+}
+
+/**
+ * Level power at an airspeed: trim, then the drive at the thrust that balances drag.
+ * @returns a problem from the trim (stall, no trim) or from the drive (not enough thrust)
+ */
+export function levelFlight<P extends ThrustPower>(
+  airframe: Airframe,
+  condition: FlightCondition,
+  powerForThrust: PowerForThrust<P>,
+  airspeed: number,
+): Outcome<LevelFlight<P>> {
+  const trim = trimLevel(airframe, condition, airspeed);
+  if (!trim.ok) return trim;
+  const drive = powerForThrust({ thrust: trim.value.thrust, airspeed, air: condition.air });
+  if (!drive.ok) return drive;
+  return success({ trim: trim.value, drive: drive.value, levelPower: drive.value.electricPower }, [
+    ...trim.warnings,
+    ...drive.warnings,
+  ]);
+}
+
+/** How the airspeed of the day is chosen. */
+export interface AirspeedRule {
+  /** Stated airspeed [m/s]; least power when absent. */
+  readonly stated?: number;
+  /** Least airspeed as a multiple of the stall speed at the bank flown; 1.25 is common practice, no source. */
+  readonly stallFactor: number;
+}
+
+export interface ChosenFlight<P extends ThrustPower> {
+  readonly flight: LevelFlight<P>;
+  readonly stallSpeed: number;
+  /** Airspeed of least level power [m/s], floor or not. */
+  readonly leastPowerSpeed: number;
+  /** Level power at that airspeed [W]. */
+  readonly leastPower: number;
+  /** Why this airspeed: stated, least power, or the stall floor. */
+  readonly reason: 'stated' | 'least power' | 'stall floor';
+  /** Extra power that the floor or the stated airspeed costs over the least [W]. */
+  readonly cost: number;
+}
+
+/**
+ * The airspeed that is flown: the stated one, else that of least level power but not below the stall factor times the
+ * stall speed at the bank flown.
+ */
+export function chooseFlight<P extends ThrustPower>(
+  airframe: Airframe,
+  condition: FlightCondition,
+  powerForThrust: PowerForThrust<P>,
+  rule: AirspeedRule,
+): Outcome<ChosenFlight<P>> {
+  const stall = stallPoint(airframe, condition);
+  if (!stall.ok) return stall;
+  const stallSpeed = stall.value.airspeed;
+  const least = leastPowerFlight(airframe, condition, powerForThrust, stallSpeed);
+  const floor = rule.stallFactor * stallSpeed;
+  const wanted = rule.stated ?? (least.ok ? Math.max(least.value.trim.airspeed, floor) : floor);
+  const flight = levelFlight(airframe, condition, powerForThrust, wanted);
+  if (!flight.ok) return flight;
+  const leastPower = least.ok ? Math.min(least.value.levelPower, flight.value.levelPower) : flight.value.levelPower;
+  const reason = rule.stated !== undefined ? 'stated' : wanted === floor ? 'stall floor' : 'least power';
+  return success(
+    {
+      flight: flight.value,
+      stallSpeed,
+      leastPowerSpeed: least.ok ? least.value.trim.airspeed : wanted,
+      leastPower,
+      reason,
+      cost: flight.value.levelPower - leastPower,
+    },
+    [...flight.warnings, ...statedSpeedWarnings(rule, stallSpeed)],
+  );
+}
+
+function statedSpeedWarnings(rule: AirspeedRule, stallSpeed: number): readonly Warning[] {
+  if (rule.stated === undefined || rule.stated >= rule.stallFactor * stallSpeed) return [];
+  return [
+    {
+      code: 'slow',
+      message: `the stated ${rule.stated.toFixed(1)} m/s is only ${(rule.stated / stallSpeed).toFixed(2)} times the stall speed of ${stallSpeed.toFixed(1)} m/s at the bank flown`,
+      where: 'flight: airspeed',
+    },
+  ];
+}
+
+/** Level flight of least electric power between just above the stall and three times it. */
+export function leastPowerFlight<P extends ThrustPower>(
+  airframe: Airframe,
+  condition: FlightCondition,
+  powerForThrust: PowerForThrust<P>,
+  stallSpeed: number,
+): Outcome<LevelFlight<P>> {
+  return bestFlight(airframe, condition, powerForThrust, stallSpeed, (flight) => flight.levelPower);
+}
+
+/** Level flight of least electric energy per distance, in calm air. */
+export function bestRangeFlight<P extends ThrustPower>(
+  airframe: Airframe,
+  condition: FlightCondition,
+  powerForThrust: PowerForThrust<P>,
+  stallSpeed: number,
+): Outcome<LevelFlight<P>> {
+  return bestFlight(
+    airframe,
+    condition,
+    powerForThrust,
+    stallSpeed,
+    (flight) => flight.levelPower / flight.trim.airspeed,
+  );
+}
+
+function bestFlight<P extends ThrustPower>(
+  airframe: Airframe,
+  condition: FlightCondition,
+  powerForThrust: PowerForThrust<P>,
+  stallSpeed: number,
+  cost: (flight: LevelFlight<P>) => number,
+): Outcome<LevelFlight<P>> {
+  const fly = (airspeed: number) => levelFlight(airframe, condition, powerForThrust, airspeed);
+  // A speed that cannot be flown costs more the further it is from the flyable ones, so that the search walks back.
+  const penalised = (airspeed: number) => {
+    const flight = fly(airspeed);
+    return flight.ok ? cost(flight.value) : 1e6 * (1 + Math.abs(airspeed / stallSpeed - 1.3));
+  };
+  const { argument } = minimise(penalised, 1.01 * stallSpeed, 3 * stallSpeed, 2e-3);
+  const best = fly(argument);
+  if (best.ok) return best;
+  return problem({
+    code: 'no-level-flight',
+    reason: `no airspeed holds level flight: ${best.reason}`,
+    where: best.where,
+    remedy: best.remedy,
+  });
+}
+
+/** Points of the power curve; airspeeds that cannot be flown are left out and counted with the first reason. */
+export interface PowerCurve<P extends ThrustPower> {
+  readonly points: readonly LevelFlight<P>[];
+  readonly leftOut: number;
+  readonly firstReason: string | undefined;
+}
+
+/** Level power against airspeed. */
+export function powerCurve<P extends ThrustPower>(
+  airframe: Airframe,
+  condition: FlightCondition,
+  powerForThrust: PowerForThrust<P>,
+  airspeeds: readonly number[],
+): PowerCurve<P> {
+  const points: LevelFlight<P>[] = [];
+  let leftOut = 0;
+  let firstReason: string | undefined;
+  for (const airspeed of airspeeds) {
+    const flight = levelFlight(airframe, condition, powerForThrust, airspeed);
+    if (flight.ok) points.push(flight.value);
+    else {
+      leftOut++;
+      firstReason ??= flight.reason;
+    }
+  }
+  return { points, leftOut, firstReason };
+}
+
+/**
+ * Rate of climb in steady straight flight [m/s] from the thrust left over, small climb angles.
+ * Source: specific excess power (T - D) V / W.
+ */
+export const climbRate = (thrust: number, drag: number, airspeed: number, weight: number): number =>
+  ((thrust - drag) * airspeed) / weight;
+
+/** Sink rate [m/s] and glide ratio of gliding flight with a drag [N] (the stopped or folded propeller's included). */
+export const glide = (drag: number, airspeed: number, weight: number): { sinkRate: number; glideRatio: number } => ({
+  sinkRate: (drag * airspeed) / weight,
+  glideRatio: weight / drag,
+});
