@@ -27,7 +27,7 @@ const mayImport = {
 const withoutLibraries = new Set(['quantities', 'engine', 'work']);
 
 /** Where Node's own modules may be used: everything else also runs in the browser. */
-const nodeAllowed = [/^apps\/cli\//, /^packages\/work\/src\/node[^/]*\.ts$/];
+const nodeAllowed = /^apps\/cli\//;
 
 /** Engine folders, from left to right; folders of one group do not import each other. */
 const engineOrder = [
@@ -122,7 +122,7 @@ function ownPackageFault({ path, member, isTest }, specifier) {
 function libraryFault({ path, member, isTest, rootDependencies }, specifier) {
   const isNode = specifier.startsWith('node:') || builtins.has(specifier.split('/')[0] ?? '');
   if (isNode) {
-    const allowed = isTest || nodeAllowed.some((pattern) => pattern.test(path));
+    const allowed = isTest || nodeAllowed.test(path);
     return allowed ? undefined : "Node's own modules may not be used here: this also runs in the browser";
   }
   const name = specifier
