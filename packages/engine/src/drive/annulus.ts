@@ -1,0 +1,240 @@
+import type { LiftDrag, LiftDragFunction } from './bladeSection.js';
+
+/**
+ * One blade annulus in a stream: inputs set by the caller, results written by `evaluateAnnulus` and `solveAnnulus`.
+ * Mutable on purpose: one object serves every annulus of a rotor, so that a propeller table allocates nothing while it is built.
+ */
+export interface Annulus {
+  bladeCount: number;
+  /** [m] */
+  tipRadius: number;
+  /** Radius where the blade begins, 0 for no root loss [m]. */
+  hubRadius: number;
+  radius: number;
+  chord: number;
+  /** [rad] */
+  pitchAngle: number;
+  /** Axial airspeed, zero or positive [m/s]. */
+  axialSpeed: number;
+  /** Blade speed, rotation rate times radius, zero or positive [m/s]. */
+  bladeSpeed: number;
+  reynolds: number;
+  readonly liftDrag: LiftDragFunction;
+  readonly forces: LiftDrag;
+
+  /** True where the blade drives the air forward against the stream. */
+  reversed: boolean;
+  inflowAngle: number;
+  /** Prandtl factor F. */
+  lossFactor: number;
+  /** Force coefficients along thrust and against rotation. */
+  axialForce: number;
+  tangentialForce: number;
+  /** 4 F |sin phi| V / W and 4 F |sin phi| (Omega r) / W from momentum. */
+  axialMomentum: number;
+  tangentialMomentum: number;
+  /** Relative speed W [m/s]. */
+  relativeSpeed: number;
+}
+
+/** Tolerance of the inflow angle [rad]: loads change by less than 1e-9 of themselves. */
+const angleTolerance = 1e-11;
+const highestInduction = 0.4;
+
+export function newAnnulus(liftDrag: LiftDragFunction): Annulus {
+  return {
+    bladeCount: 2,
+    tipRadius: 1,
+    hubRadius: 0,
+    radius: 0.75,
+    chord: 0.1,
+    pitchAngle: 0,
+    axialSpeed: 0,
+    bladeSpeed: 1,
+    reynolds: 1e5,
+    liftDrag,
+    forces: { lift: 0, drag: 0 },
+    reversed: false,
+    inflowAngle: 0,
+    lossFactor: 1,
+    axialForce: 0,
+    tangentialForce: 0,
+    axialMomentum: 0,
+    tangentialMomentum: 0,
+    relativeSpeed: 0,
+  };
+}
+
+/** Prandtl's factor for one end of the blade: (2/pi) acos(exp(-f)), f = (B/2) gap / (edge |sin phi|). */
+function prandtl(bladeCount: number, gap: number, edge: number, sine: number): number {
+  const f = (bladeCount * gap) / (2 * edge * sine);
+  return f > 18 ? 1 : (2 / Math.PI) * Math.acos(Math.exp(-f));
+}
+
+/**
+ * Residual of blade-element and momentum theory at an inflow angle phi; its root is the inflow angle.
+ *
+ * Both sides of the annulus give V/W = sin phi - sigma cn / (4 F sin phi) and Omega r / W = cos phi + sigma ct / (4 F sin phi);
+ * eliminating W and multiplying by 4 F |sin phi| leaves a residual that is regular at rest, at a stopped blade and at phi = 0,
+ * negative at the lower and positive at the upper end of the bracket.
+ *
+ * Source: S. A. Ning, A simple solution method for the blade element momentum equations with guaranteed convergence,
+ * Wind Energy 17(9), 2014 (form); the multiplied residual is derived from it.
+ */
+function residual(annulus: Annulus, phi: number): number {
+  const { radius, tipRadius, hubRadius, bladeCount, forces } = annulus;
+  const sine = Math.sin(phi);
+  const cosine = Math.cos(phi);
+  const size = Math.max(Math.abs(sine), 1e-12);
+  let loss = prandtl(bladeCount, tipRadius - radius, radius, size);
+  if (hubRadius > 0) loss *= prandtl(bladeCount, radius - hubRadius, hubRadius, size);
+  annulus.liftDrag(annulus.pitchAngle - phi, annulus.reynolds, forces);
+  const solidity = (bladeCount * annulus.chord) / (2 * Math.PI * radius);
+  const axialForce = forces.lift * cosine - forces.drag * sine;
+  const tangentialForce = forces.lift * sine + forces.drag * cosine;
+  const momentum = 4 * loss * size;
+  let axial = momentum * sine - (annulus.reversed ? -1 : 1) * solidity * axialForce;
+  // Axial induction above 0.4 against the stream: momentum theory fails, Buhl's fit replaces it.
+  if (!annulus.reversed && axial * (1 - highestInduction) > momentum * sine)
+    axial = brakingMomentum(loss, sine, solidity * axialForce);
+  annulus.inflowAngle = phi;
+  annulus.lossFactor = loss;
+  annulus.axialForce = axialForce;
+  annulus.tangentialForce = tangentialForce;
+  annulus.axialMomentum = axial;
+  annulus.tangentialMomentum = momentum * cosine + solidity * tangentialForce;
+  return annulus.bladeSpeed * axial - annulus.axialSpeed * annulus.tangentialMomentum;
+}
+
+/**
+ * 4 F sin(phi) V / W in the heavily braked state, from C = 8/9 + (4F - 40/9) a + (50/9 - 4F) a^2 with a = 1 - W sin(phi) / V.
+ * Source: M. L. Buhl, A new empirical relationship between thrust coefficient and induction factor for the turbulent windmill state,
+ * NREL/TP-500-36834, 2005.
+ */
+function brakingMomentum(loss: number, sine: number, load: number): number {
+  const slope = (20 / 3 - 4 * loss) * sine;
+  const square = slope * slope - 8 * ((50 / 9 - 4 * loss) * sine * sine + load);
+  return loss * sine * (slope + Math.sqrt(Math.max(square, 0)));
+}
+
+/**
+ * Finds the inflow angle of an annulus and leaves its loads in it.
+ *
+ * The angle without induction, atan(V / Omega r), divides the states: where the blade pushes the air back the root lies above it,
+ * where the air drives or is braked by the blade it lies between zero and it, and where the blade throws the air forward faster
+ * than it comes the root is negative. Stalled sections may have more than one root: the one nearest to `guess` is found.
+ *
+ * @param annulus - inputs; receives the results
+ * @param guess - inflow angle of a neighbour, or NaN [rad]
+ */
+export function solveAnnulus(annulus: Annulus, guess: number): void {
+  const { axialSpeed, bladeSpeed } = annulus;
+  annulus.reversed = false;
+  const undisturbed = Math.atan2(axialSpeed, bladeSpeed);
+  let lower = undisturbed;
+  let upper = Math.PI / 2;
+  if (residual(annulus, undisturbed) > 0) {
+    upper = undisturbed;
+    lower = 0;
+    residual(annulus, 0);
+    const solidity = (annulus.bladeCount * annulus.chord) / (2 * Math.PI * annulus.radius);
+    const load = -solidity * annulus.axialForce;
+    if (load > 0 && 2 * axialSpeed * axialSpeed < load * bladeSpeed * bladeSpeed) {
+      annulus.reversed = true;
+      lower = -Math.PI / 2;
+      upper = 0;
+    }
+  }
+  residual(annulus, bracketedAngle(annulus, lower, upper, guess));
+  const free = Math.hypot(axialSpeed, bladeSpeed);
+  const momentum = Math.hypot(annulus.axialMomentum, annulus.tangentialMomentum);
+  const speed = (free * 4 * annulus.lossFactor * Math.abs(Math.sin(annulus.inflowAngle))) / Math.max(momentum, 1e-12);
+  // Drag alone on a blade without through-flow would stop the air around it; half and twice the free speed bound that corner.
+  annulus.relativeSpeed = Math.min(Math.max(speed, free / 2), 2 * free);
+}
+
+/** Root in [lower, upper] nearest to the guess; residual(lower) < 0 < residual(upper). */
+function bracketedAngle(annulus: Annulus, lower: number, upper: number, guess: number): number {
+  let low = lower;
+  let high = upper;
+  let atLow = Number.NaN;
+  let atHigh = Number.NaN;
+  if (guess > lower && guess < upper) {
+    const value = residual(annulus, guess);
+    let step = 0.01;
+    if (value < 0) {
+      low = guess;
+      atLow = value;
+      for (let probe = guess + step; probe < upper; probe += step) {
+        const next = residual(annulus, probe);
+        if (next >= 0) {
+          high = probe;
+          atHigh = next;
+          break;
+        }
+        low = probe;
+        atLow = next;
+        step *= 4;
+      }
+    } else {
+      high = guess;
+      atHigh = value;
+      for (let probe = guess - step; probe > lower; probe -= step) {
+        const next = residual(annulus, probe);
+        if (next < 0) {
+          low = probe;
+          atLow = next;
+          break;
+        }
+        high = probe;
+        atHigh = next;
+        step *= 4;
+      }
+    }
+  }
+  if (Number.isNaN(atLow)) atLow = residual(annulus, low);
+  if (Number.isNaN(atHigh)) atHigh = residual(annulus, high);
+  return refinedAngle(annulus, low, atLow, high, atHigh);
+}
+
+/**
+ * Root by inverse quadratic interpolation where that is trustworthy, else bisection.
+ * Source: T. R. Chandrupatla, A new hybrid quadratic/bisection algorithm, Advances in Engineering Software 28, 1997.
+ */
+function refinedAngle(annulus: Annulus, low: number, atLow: number, high: number, atHigh: number): number {
+  if (!(atLow < 0)) return low;
+  if (!(atHigh > 0)) return high;
+  let a = low;
+  let fa = atLow;
+  let b = high;
+  let fb = atHigh;
+  let t = fa / (fa - fb);
+  for (let iteration = 0; iteration < 60; iteration++) {
+    const x = a + t * (b - a);
+    const fx = residual(annulus, x);
+    let c: number;
+    let fc: number;
+    if (fx < 0 === fa < 0) {
+      c = a;
+      fc = fa;
+    } else {
+      c = b;
+      fc = fb;
+      b = a;
+      fb = fa;
+    }
+    a = x;
+    fa = fx;
+    const width = Math.abs(b - a);
+    if (fx === 0 || width < angleTolerance) return x;
+    const xi = (a - b) / (c - b);
+    const ratio = (fa - fb) / (fc - fb);
+    const quadratic = ratio * ratio < xi && (1 - ratio) * (1 - ratio) < 1 - xi;
+    t = quadratic
+      ? (fa / (fb - fa)) * (fc / (fb - fc)) + (((c - a) / (b - a)) * (fa / (fc - fa)) * fb) / (fc - fb)
+      : 0.5;
+    const margin = angleTolerance / (2 * width);
+    t = Math.min(Math.max(t, margin), 1 - margin);
+  }
+  return a;
+}

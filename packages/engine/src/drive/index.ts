@@ -1,0 +1,17 @@
+export * from './actuatorDisc.js';
+export * from './bladeElement.js';
+export * from './bladeSection.js';
+export type {
+  Drive,
+  DriveConditions,
+  DriveLosses,
+  DriveState,
+} from './drive.js';
+export * from './match.js';
+export * from './measuredPropeller.js';
+export * from './motor.js';
+export * from './propeller.js';
+export * from './propellerGeometry.js';
+export * from './propellerTable.js';
+export * from './speedController.js';
+export * from './unpowered.js';
