@@ -1,4 +1,3 @@
-export * from './battery.checks.js';
 export * from './cells.js';
 export * from './charge.js';
 export * from './circuit.js';
@@ -8,7 +7,6 @@ export * from './load.js';
 export * from './openCircuit.js';
 export * from './pack.js';
 export * from './peukert.js';
-export * from './relations.js';
 export * from './step.js';
 export * from './temperature.js';
 export * from './warnings.js';
