@@ -32,6 +32,14 @@ export function leadingEdgeIndex(x: readonly number[], y: readonly number[]): nu
   return best;
 }
 
+/** A published list may pass the nose without a point on it: in its own frame that point is (0, 0). */
+function withNose(x: readonly number[], y: readonly number[]): { readonly x: number[]; readonly y: number[] } {
+  const after = y.findIndex((value, i) => i > 0 && x[i] < 0.02 && y[i - 1] > 0 && value < 0);
+  const passed = after > 0 && Math.min(x[after - 1], x[after]) > 1e-6;
+  if (!passed) return { x: [...x], y: [...y] };
+  return { x: [...x.slice(0, after), 0, ...x.slice(after)], y: [...y.slice(0, after), 0, ...y.slice(after)] };
+}
+
 /**
  * Outline with counter-clockwise order, leading edge at (0, 0) and trailing edge at (1, 0).
  * An outline that is already so within 0.5 % is left as published, because its angles of attack refer to that frame.
@@ -51,7 +59,7 @@ export function normaliseOutline(
   const near = (value: number, target: number) => Math.abs(value - target) < 5e-3;
   const least = xs.reduce((a, b) => Math.min(a, b), Infinity);
   if (near(tailX, 1) && near(tailY, 0) && near(xs[nose], 0) && near(ys[nose], 0) && near(least, 0)) {
-    return { x: xs, y: ys };
+    return withNose(xs, ys);
   }
   const dx = tailX - xs[nose];
   const dy = tailY - ys[nose];
@@ -89,8 +97,11 @@ function peak(stations: readonly number[], values: readonly number[]): { readonl
   if (bend === 0) return { at: stations[k], value: values[k] };
   const slope = a + bend * (stations[k] - stations[k - 1]);
   const at = stations[k] - slope / (2 * bend);
-  if (!(at >= stations[k - 1] && at <= stations[k + 1])) return { at: stations[k], value: values[k] };
-  return { at, value: values[k] - (slope * slope) / (4 * bend) };
+  const value = values[k] - (slope * slope) / (4 * bend);
+  // At a corner (bevel, step) the parabola means nothing.
+  const smooth =
+    at >= stations[k - 1] && at <= stations[k + 1] && Math.abs(value - values[k]) <= 3e-3 * Math.abs(value);
+  return smooth ? { at, value } : { at: stations[k], value: values[k] };
 }
 
 /** Nose radius: circle through the leading-edge point and its neighbour on each surface. 0 where they are in line. */
@@ -145,6 +156,7 @@ function acrossMeanLine(stations: readonly number[], camber: readonly number[], 
  * leadingEdge - 'round' or 'sharp' (plates)
  * meanLine - exact mean line of a formula section, for the thin-airfoil results; default the mean of upper and lower ordinate
  * step - depth / chord of a backward-facing step [-]
+ * noseIndex - outline point that is the leading edge, where known; the outline then stays in its frame. Default: the point farthest from the tail
  * The outline must enclose an area and reach from nose to tail: `parseSectionCoordinates` refuses others.
  */
 export function sectionGeometry(input: {
@@ -154,17 +166,22 @@ export function sectionGeometry(input: {
   readonly leadingEdge?: 'round' | 'sharp';
   readonly meanLine?: { readonly stations: readonly number[]; readonly camber: readonly number[] };
   readonly step?: number;
+  readonly noseIndex?: number;
 }): SectionGeometry {
-  const outline = normaliseOutline(input.x, input.y);
-  const { x, y } = outline;
-  const nose = leadingEdgeIndex(x, y);
+  const { x, y } = input.noseIndex === undefined ? normaliseOutline(input.x, input.y) : input;
+  const nose = input.noseIndex ?? leadingEdgeIndex(x, y);
   const stations = cosineStations(INTERVALS);
   const upper = surfaceOrdinates(x.slice(0, nose + 1).reverse(), y.slice(0, nose + 1).reverse(), stations);
   const lower = surfaceOrdinates(x.slice(nose), y.slice(nose), stations);
   const camber = upper.map((value, i) => (value + lower[i]) / 2);
   const thickness = upper.map((value, i) => value - lower[i]);
   const thick = peak(stations, thickness);
-  const bent = peak(stations, camber);
+  const line = input.meanLine ?? { stations, camber };
+  const tail = line.camber[line.camber.length - 1];
+  const bent = peak(
+    line.stations,
+    line.camber.map((value, i) => value - tail * line.stations[i]),
+  );
   return {
     name: input.name,
     leadingEdge: input.leadingEdge ?? 'round',
@@ -184,7 +201,7 @@ export function sectionGeometry(input: {
     leadingEdgeRadius: input.leadingEdge === 'sharp' ? 0 : noseRadius(x, y, nose),
     trailingEdgeThickness: y[0] - y[y.length - 1],
     step: input.step ?? 0,
-    thinAirfoil: thinAirfoil(input.meanLine?.stations ?? stations, input.meanLine?.camber ?? camber),
+    thinAirfoil: thinAirfoil(line.stations, line.camber),
   };
 }
 

@@ -118,6 +118,7 @@ export function sectionFromLaws(
     name,
     x: [...upper.map((p) => p.xu), 0, ...sides.slice(1).map((p) => p.xl)],
     y: [...upper.map((p) => p.yu), line(0).ordinate, ...sides.slice(1).map((p) => p.yl)],
+    noseIndex: upper.length,
     meanLine: { stations: fine, camber: fine.map((x) => line(x).ordinate) },
   });
 }
