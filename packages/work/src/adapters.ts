@@ -20,14 +20,16 @@ export interface BrowserScopeLike {
 export interface NodeWorkerLike {
   postMessage(message: unknown): void;
   terminate(): Promise<number>;
-  on(event: string, listener: (argument: never) => void): unknown;
+  on(event: 'message', listener: (message: unknown) => void): unknown;
+  on(event: 'error' | 'messageerror', listener: (error: Error) => void): unknown;
+  on(event: 'exit', listener: (code: number) => void): unknown;
 }
 
 /** What the parentPort of node:worker_threads offers. */
 export interface NodeParentLike {
   postMessage(message: unknown): void;
   close(): void;
-  on(event: string, listener: (argument: never) => void): unknown;
+  on(event: 'message', listener: (message: unknown) => void): unknown;
 }
 
 /** Calls a death only once, and not after the worker was ended on purpose. */
@@ -86,10 +88,10 @@ export function nodeWorkerPort<Out, In>(worker: NodeWorkerLike): Port<Out, In> {
     post: (message) => worker.postMessage(message),
     listen: (onMessage, onDeath) => {
       const die = onceAlive(onDeath, () => ended);
-      worker.on('message', (message: In) => onMessage(message));
-      worker.on('error', (error: Error) => die(error.message));
+      worker.on('message', (message) => onMessage(message as In));
+      worker.on('error', (error) => die(error.message));
       worker.on('messageerror', () => die('a message of the worker could not be read'));
-      worker.on('exit', (code: number) => die(`the worker ended with code ${code}`));
+      worker.on('exit', (code) => die(`the worker ended with code ${code}`));
     },
     end: () => {
       ended = true;
@@ -106,7 +108,7 @@ export function nodeParentPort<Out, In>(parent: NodeParentLike | null): Port<Out
   if (parent === null) throw new Error('This file runs only as a worker thread.');
   return {
     post: (message) => parent.postMessage(message),
-    listen: (onMessage) => void parent.on('message', (message: In) => onMessage(message)),
+    listen: (onMessage) => void parent.on('message', (message) => onMessage(message as In)),
     end: () => parent.close(),
   };
 }
