@@ -14,4 +14,4 @@ export const standardTemperature = 298.15;
 const largestExponent = 700;
 
 /** exp(x), held finite for any x. */
-export const finiteExp = (x: number): number => Math.exp(x < largestExponent ? x : largestExponent);
+export const finiteExp = (x: number): number => Math.exp(Math.min(x, largestExponent));

@@ -10,6 +10,7 @@ import {
   type SeriesString,
   stringOpenCircuitVoltage,
   stringPointAtCurrent,
+  stringVoltageAtCurrent,
 } from './string.js';
 
 /** Samples of the current between two neighbouring photocurrents when local maxima are sought. */
@@ -98,21 +99,53 @@ export function stringMaxima(string: SeriesString): readonly PowerPoint[] {
   return maxima.sort((a, b) => b.power - a.power);
 }
 
+/** Interval of current, as a fraction of its upper end, below which it is not divided further in the search. */
+const finestInterval = 2e-3;
+
+/**
+ * Current of the highest power above a starting best, by branch and bound over the current: since the voltage falls
+ * with the current, no point of an interval exceeds its upper current times the voltage at its lower one.
+ */
+function searchAbove(string: SeriesString, levels: readonly number[], best: PowerPoint): PowerPoint {
+  let found = best;
+  const voltageAt = (current: number): number => stringVoltageAtCurrent(string, current);
+  const search = (low: number, high: number, voltageLow: number): void => {
+    if (high * voltageLow <= found.power * (1 + 1e-9) || high - low < finestInterval * high) return;
+    const middle = (low + high) / 2;
+    const voltage = voltageAt(middle);
+    if (voltage * middle > found.power) found = { voltage, current: middle, power: voltage * middle };
+    // The half with the higher bound first: a better best prunes the other.
+    search(middle, high, voltage);
+    search(low, middle, voltageLow);
+  };
+  for (let k = 1; k < levels.length; k++) {
+    // Just below a level its own cells are still in front of their knee: a likely maximum, tried first.
+    const high = levels[k]!;
+    search(levels[k - 1]!, high, voltageAt(levels[k - 1]!));
+  }
+  if (found === best) return best;
+  const width = 2 * finestInterval * found.current;
+  const refined = minimise((i) => -i * voltageAt(i), found.current - width, found.current + width, 1e-8);
+  return stringPointAtCurrent(string, refined.argument);
+}
+
 /**
  * Greatest power that a mismatched series string can give (global maximum).
  *
  * Equal cells are answered by one cell. Otherwise the concave branch without any cell in reverse is solved by Newton
  * steps; since above the weakest photocurrent the string cannot give more than the remaining cells' own maxima, the
- * other branches are searched only where that bound leaves room, or where a bypass or breakdown can serve them at all.
+ * branches beyond are searched only where that bound leaves room, by branch and bound.
  *
  * @param string - cells in series
- * @returns maximum power point; zeros where any cell is dark and nothing carries the current past it
+ * @returns maximum power point, global to 0.2 % of the current it might be confused with; zeros where any cell is dark
+ *   and nothing carries the current past it
  */
 export function stringMaximumPowerPoint(string: SeriesString): PowerPoint {
   const groups = groupsOf(string);
   if (groups.length === 0) return { voltage: 0, current: 0, power: 0 };
   if (groups.every((group) => alike(group, groups[0]!))) return uniformMaximum(groups, string.seriesResistance);
-  const weakest = groups.reduce((least, group) => Math.min(least, group.curve.photocurrent), Number.POSITIVE_INFINITY);
+  let weakest = Number.POSITIVE_INFINITY;
+  for (const { curve } of groups) weakest = Math.min(weakest, curve.photocurrent);
   const forward =
     weakest > 0 ? forwardMaximum(groups, string.seriesResistance, weakest) : { voltage: 0, current: 0, power: 0 };
   let room = 0;
@@ -120,8 +153,8 @@ export function stringMaximumPowerPoint(string: SeriesString): PowerPoint {
     if (group.curve.photocurrent > weakest) room += group.count * maximumPowerPoint(group.curve).power;
   }
   if (forward.power >= room) return forward;
-  const best = stringMaxima(string)[0];
-  return best !== undefined && best.power > forward.power ? best : forward;
+  const levels = [...new Set(groups.map((group) => group.curve.photocurrent))].sort((a, b) => a - b);
+  return searchAbove(string, levels, forward);
 }
 
 /**
