@@ -1,4 +1,10 @@
-import { columnAt, gasConstantDryAir, geopotentialAltitude, heatCapacityRatio } from './standard.js';
+import {
+  columnAt,
+  gasConstantDryAir,
+  geopotentialAltitude,
+  heatCapacityRatio,
+  lowestGeopotential,
+} from './standard.js';
 
 /** State of the air at a point. */
 export interface Air {
@@ -129,7 +135,7 @@ export function airAt(place: {
 }): Air {
   if (!Number.isFinite(place.altitude)) throw new RangeError(`altitude is not a number: ${place.altitude}`);
   const { temperature, pressure } = columnAt({
-    geopotential: geopotentialAltitude(place.altitude),
+    geopotential: geopotentialAltitude(Math.max(place.altitude, lowestGeopotential)),
     temperatureOffset: place.temperatureOffset ?? 0,
     ...(place.seaLevelPressure === undefined ? {} : { seaLevelPressure: place.seaLevelPressure }),
   });

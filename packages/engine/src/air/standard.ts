@@ -1,3 +1,5 @@
+import { brentRoot } from '../math/roots.js';
+
 /** Standard gravity [m/s2]. Source: ISO 2533:1975, table 1. */
 export const standardGravity = 9.80665;
 /** Specific gas constant of dry air [J/(kg K)]. Source: ISO 2533:1975, table 1. */
@@ -88,17 +90,10 @@ export function columnAt(column: Column): { readonly temperature: number; readon
 
 /** Geopotential altitude at which a quantity that falls with altitude in the standard column has a value; ends are held. */
 function altitudeWhere(value: number, quantity: (altitude: number) => number): number {
-  let low = lowestGeopotential;
-  let high = highestGeopotential;
-  if (value >= quantity(low)) return low;
-  if (value <= quantity(high)) return high;
-  // 60 halvings of 37 km reach the last bit of a double.
-  for (let step = 0; step < 60; step++) {
-    const middle = (low + high) / 2;
-    if (quantity(middle) > value) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  if (value >= quantity(lowestGeopotential)) return lowestGeopotential;
+  const excess = (altitude: number) => quantity(altitude) - value;
+  // A tenth of a micrometre; outside the bracket only the upper end remains.
+  return brentRoot(excess, lowestGeopotential, highestGeopotential, { tolerance: 1e-7 }) ?? highestGeopotential;
 }
 
 /**

@@ -166,6 +166,9 @@ export function sunTrack(at: Place & { readonly times: ArrayLike<number> }): Sun
   checkPlace(at);
   const site = siteOf(at);
   const count = at.times.length;
+  for (let index = 0; index < count; index++) {
+    if (!Number.isFinite(at.times[index])) throw new RangeError(`time ${index} is not a number: ${at.times[index]}`);
+  }
   const column = () => new Float64Array(count);
   const track = {
     time: Float64Array.from(at.times),
@@ -188,4 +191,30 @@ export function sunTrack(at: Place & { readonly times: ArrayLike<number> }): Sun
     track.up[index] = position.direction[2];
   }
   return track;
+}
+
+/**
+ * A track of one instant from a stated direction of the sun, for questions that name no place or time.
+ * @param sun.apparentZenith - [rad]
+ * @param sun.azimuth - from north clockwise [rad], default south
+ * @param sun.distance - [AU], default 1
+ * @returns track of length 1; its time is 0 and its true zenith angle the apparent one
+ */
+export function sunTrackFromDirection(sun: {
+  readonly apparentZenith: number;
+  readonly azimuth?: number;
+  readonly distance?: number;
+}): SunTrack {
+  const azimuth = sun.azimuth ?? Math.PI;
+  const sinZenith = Math.sin(sun.apparentZenith);
+  return {
+    time: Float64Array.of(0),
+    trueZenith: Float64Array.of(sun.apparentZenith),
+    apparentZenith: Float64Array.of(sun.apparentZenith),
+    azimuth: Float64Array.of(azimuth),
+    distance: Float64Array.of(sun.distance ?? 1),
+    east: Float64Array.of(sinZenith * Math.sin(azimuth)),
+    north: Float64Array.of(sinZenith * Math.cos(azimuth)),
+    up: Float64Array.of(Math.cos(sun.apparentZenith)),
+  };
 }
