@@ -8,9 +8,10 @@ import type { SectionEstimate, SectionGeometry, SectionOptions } from './types.j
 const DRAG = {
   /** Friction of a section over that of a plate, beyond Hoerner's form factor. */
   level: 1.118,
-  /** Reynolds number of free transition; judgement: never ahead of 35 % of chord at high Reynolds number. */
+  /** Reynolds number on the distance to free transition; above about 6e5 a station that moves from 0.65 to 0.35 of chord at 6e6 (judgement, to meet NACA Report 824). */
   transitionReynolds: 4.1e5,
   transitionStation: 0.35,
+  stationPerDecade: 0.3,
   /** Bubble drag / friction drag at Re 2e5 and at its worst lift. The fit to the Eppler 387 gives 0.616; that section is known for its bubble, so 0.8 of it (judgement). */
   bubble: 0.493,
   bubbleExponent: 1.102,
@@ -18,7 +19,9 @@ const DRAG = {
   bubbleReynolds: 5.9e4,
   /** Bubble drag grows with thickness (judgement: in proportion, between these factors of the calibration section's). */
   bubbleThickness: 0.0907,
+  /** Lift of the worst bubble above that of least drag; of a symmetric section on either side, where it is weaker (judgement). */
   bubbleLift: 0.2,
+  bubbleLiftSymmetric: 0.35,
   bubbleWidth: 0.36,
   /** A trip ahead of laminar separation removes most of the bubble (judgement). */
   bubbleTripped: 0.2,
@@ -33,7 +36,7 @@ const DRAG = {
 } as const;
 
 /** Relative standard deviation of drag: constant + part that grows as 1e5 / Re; and of the lift at which the corners lie (judgement from five measured sections). */
-const SPREAD = { constant: 0.07, perReynolds: 0.17, upperLift: 0.06, lowerLift: 0.08, sharp: 0.25 } as const;
+const SPREAD = { constant: 0.07, perReynolds: 0.17, upperLift: 0.08, lowerLift: 0.09, sharp: 0.25 } as const;
 
 const LIFT_STALL = {
   thickness: [0.02, 0.06, 0.09, 0.12, 0.15, 0.18, 0.24],
@@ -61,6 +64,8 @@ const CELL_DRAG = { mean: 0.075, deviation: 0.15 / Math.sqrt(12) } as const;
 /** Drag coefficient of a backward-facing step on its own height. Source: S. F. Hoerner, Fluid-Dynamic Drag, 1965 (from memory). */
 const STEP_DRAG = 0.2;
 const STEP_SPREAD = 0.3;
+/** A trip: own drag and whether it works are uncertain (judgement from two tripped sections). */
+const TRIP_SPREAD = 0.12;
 
 /**
  * First viscous estimate of a section from its thickness, camber and mean line.
@@ -78,6 +83,7 @@ export function sectionModel(geometry: SectionGeometry, options: SectionOptions 
     ? 0
     : Math.max(0, 0.06 - thickness, thickness - 0.13) * 1.5 + Math.max(0, Math.abs(camber) - 0.05) * 3;
   const step = geometry.step > 0 ? STEP_SPREAD : 0;
+  const trip = options.transitionAt !== undefined && options.transitionAt < 1 ? TRIP_SPREAD : 0;
   return {
     kind: 'estimate',
     name: geometry.name,
@@ -91,7 +97,7 @@ export function sectionModel(geometry: SectionGeometry, options: SectionOptions 
     designLift: (sharp ? 4 * Math.PI : DRAG.liftPerCamber) * camber,
     transitionAt: Math.min(1, Math.max(0, options.transitionAt ?? 1)),
     dragFactor: (options.dragFactor ?? 1) * (1 + cells.mean),
-    addedSpread: Math.hypot(cells.deviation, options.dragFactorSpread ?? 0, outside, step),
+    addedSpread: Math.hypot(cells.deviation, options.dragFactorSpread ?? 0, outside, step, trip),
     stepDrag: STEP_DRAG * geometry.step,
   };
 }
@@ -128,27 +134,55 @@ export function estimateMaximumLiftSpread(model: SectionEstimate, reynolds: numb
 
 /** Friction of both sides with form factor. */
 function frictionDrag(model: SectionEstimate, reynolds: number): number {
-  const free = Math.max(DRAG.transitionReynolds, DRAG.transitionStation * reynolds);
+  const decades = Math.min(1, Math.max(0, Math.log(6e6 / reynolds) * Math.LOG10E));
+  const station = DRAG.transitionStation + DRAG.stationPerDecade * decades;
+  const free = Math.max(DRAG.transitionReynolds, station * reynolds);
   const transition = Math.min(free, model.transitionAt * reynolds);
   const t = model.thickness;
   return 2 * DRAG.level * (1 + 2 * t + 60 * t ** 4) * mixedPlateFriction(reynolds, transition);
 }
 
-/** Bubble drag / friction drag. */
-function bubbleShare(model: SectionEstimate, cl: number, reynolds: number): number {
-  const thick = Math.min(1.6, Math.max(0.2, model.thickness / DRAG.bubbleThickness));
-  const away = (cl - model.designLift - DRAG.bubbleLift) / DRAG.bubbleWidth;
+/** 0 for a symmetric section, 1 from 2 % camber on: how far the polar is one-sided. */
+const oneSided = (model: SectionEstimate): number => Math.min(1, Math.abs(model.camber) / 0.02);
+
+/** Bell of the bubble drag about its worst lift. */
+function bell(away: number): number {
   const shape = 1 / (1 + away * away);
+  return shape * shape;
+}
+
+/** Bubble drag / friction drag. `lift` counts positive towards the convex side; a symmetric section has its bubble on either side. */
+function bubbleShare(model: SectionEstimate, lift: number, reynolds: number): number {
+  const thick = Math.min(1.6, Math.max(0.2, model.thickness / DRAG.bubbleThickness));
+  const share = oneSided(model);
+  const worst = Math.abs(model.designLift) + DRAG.bubbleLift * share + DRAG.bubbleLiftSymmetric * (1 - share);
+  const near = bell((lift - worst) / DRAG.bubbleWidth);
+  const shape = share === 1 ? near : Math.max(near, (1 - share) * bell((lift + worst) / DRAG.bubbleWidth));
   const tripped = model.transitionAt < 0.4 ? DRAG.bubbleTripped : 1;
   const size = Math.exp(DRAG.bubbleExponent * Math.log(2e5 / Math.max(reynolds, DRAG.bubbleReynolds)));
-  return DRAG.bubble * tripped * thick * size * shape * shape;
+  return DRAG.bubble * (0.6 + 0.4 * share) * tripped * thick * size * shape;
 }
 
 const RISE_CAP = 3;
-const upperRise = (model: SectionEstimate, cl: number, reynolds: number): number =>
-  DRAG.upper * Math.exp(Math.min(RISE_CAP, (cl - estimateMaximumLift(model, reynolds)) / DRAG.upperWidth));
-const lowerRise = (model: SectionEstimate, cl: number): number =>
-  DRAG.lower * Math.exp(Math.min(RISE_CAP, (model.designLift - DRAG.halfRange - cl) / DRAG.lowerWidth));
+
+/** Drag rise towards the stall on one side. */
+const stallRise = (lift: number, limit: number): number =>
+  DRAG.upper * Math.exp(Math.min(RISE_CAP, (lift - limit) / DRAG.upperWidth));
+
+const upperRise = (model: SectionEstimate, lift: number, reynolds: number): number =>
+  stallRise(lift, stallLift(model, Math.abs(model.camber), reynolds));
+
+/** Below the low-drag range: nose separation on the concave side of a cambered section, the mirrored stall of a symmetric one. */
+function lowerRise(model: SectionEstimate, lift: number, reynolds: number): number {
+  const share = oneSided(model);
+  const corner = Math.abs(model.designLift) - DRAG.halfRange;
+  const cambered = share * DRAG.lower * Math.exp(Math.min(RISE_CAP, (corner - lift) / DRAG.lowerWidth));
+  if (share === 1) return cambered;
+  return cambered + (1 - share) * stallRise(-lift, stallLift(model, -Math.abs(model.camber), reynolds));
+}
+
+/** Lift counted towards the convex side, so that a section upside down has the mirrored polar. */
+const towardsConvex = (model: SectionEstimate, cl: number): number => (model.camber < 0 ? -cl : cl);
 
 /** Sharp plates: the flow separates at the nose and re-attaches turbulent, hence little dependence on Reynolds number. */
 function plateDrag(model: SectionEstimate, cl: number, reynolds: number): number {
@@ -161,17 +195,20 @@ function plateDrag(model: SectionEstimate, cl: number, reynolds: number): number
 /** Profile drag coefficient at a lift coefficient. */
 export function estimateDrag(model: SectionEstimate, cl: number, reynolds: number): number {
   if (model.leadingEdge === 'sharp') return model.dragFactor * (plateDrag(model, cl, reynolds) + model.stepDrag);
-  const attached = frictionDrag(model, reynolds) * (1 + bubbleShare(model, cl, reynolds));
-  return model.dragFactor * (attached + upperRise(model, cl, reynolds) + lowerRise(model, cl) + model.stepDrag);
+  const lift = towardsConvex(model, cl);
+  const attached = frictionDrag(model, reynolds) * (1 + bubbleShare(model, lift, reynolds));
+  const rises = upperRise(model, lift, reynolds) + lowerRise(model, lift, reynolds);
+  return model.dragFactor * (attached + rises + model.stepDrag);
 }
 
 /** Relative standard deviation of the profile drag coefficient. */
 export function estimateDragSpread(model: SectionEstimate, cl: number, reynolds: number): number {
   const added = model.addedSpread * model.addedSpread;
   if (model.leadingEdge === 'sharp') return Math.sqrt(SPREAD.sharp * SPREAD.sharp + added);
+  const lift = towardsConvex(model, cl);
   const general = SPREAD.constant + (SPREAD.perReynolds * 1e5) / Math.max(3e4, reynolds);
   const whole = estimateDrag(model, cl, reynolds) / model.dragFactor;
-  const upper = ((upperRise(model, cl, reynolds) / whole) * SPREAD.upperLift) / DRAG.upperWidth;
-  const lower = ((lowerRise(model, cl) / whole) * SPREAD.lowerLift) / DRAG.lowerWidth;
+  const upper = ((upperRise(model, lift, reynolds) / whole) * SPREAD.upperLift) / DRAG.upperWidth;
+  const lower = ((lowerRise(model, lift, reynolds) / whole) * SPREAD.lowerLift) / DRAG.lowerWidth;
   return Math.sqrt(general * general + upper * upper + lower * lower + added);
 }
