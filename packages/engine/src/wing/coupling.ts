@@ -1,0 +1,91 @@
+import { factorLu, solveLu } from '../math/linear.js';
+import { thinCamber } from './thin.js';
+import type { BasisSolutions, SectionLift, WingModel, WingOptions } from './types.js';
+
+/** Panels for the zero-lift angle of a camber line alone; any count gives the same, thinCamber corrects to thin-airfoil theory. */
+const camberPanels = 8;
+
+interface StripCurve {
+  /** 1 / (2 pi) - 1 / slope. */
+  readonly compliance: Float64Array;
+  /** Thin-airfoil zero-lift angle - that of the section [rad]. */
+  readonly shift: Float64Array;
+}
+
+function stripCurves(model: WingModel, options: WingOptions): StripCurve {
+  const { strips } = model;
+  const n = strips.mirroredCount;
+  const curve = { compliance: new Float64Array(n), shift: new Float64Array(n) };
+  const thinAngle = new Map<string, number>();
+  const of = (section: string): { slope: number; shift: number } => {
+    if (!thinAngle.has(section))
+      thinAngle.set(section, thinCamber(options.camber?.[section], camberPanels).zeroLiftAngle);
+    const thin = thinAngle.get(section)!;
+    const known: SectionLift = options.sectionLift?.[section] ?? { liftSlope: 2 * Math.PI, zeroLiftAngle: thin };
+    return { slope: known.liftSlope, shift: thin - known.zeroLiftAngle };
+  };
+  for (let i = 0; i < n; i++) {
+    const [a, b] = [of(strips.sections[i]), of(strips.outerSections[i])];
+    const slope = a.slope + (b.slope - a.slope) * strips.blend[i];
+    curve.compliance[i] = 1 / (2 * Math.PI) - 1 / slope;
+    curve.shift[i] = a.shift + (b.shift - a.shift) * strips.blend[i];
+  }
+  return curve;
+}
+
+/** Adds unit-strip responses, weighted by `incidence` (one column), to a column of a basis. */
+function addResponses(basis: BasisSolutions, column: number, response: BasisSolutions, incidence: Float64Array): void {
+  const n = incidence.length;
+  for (let j = 0; j < n; j++) {
+    const weight = incidence[j];
+    if (weight === 0) continue;
+    for (let i = 0; i < n; i++) {
+      basis.circulation[column * n + i] += weight * response.circulation[j * n + i];
+      basis.firstMoment[column * n + i] += weight * response.firstMoment[j * n + i];
+      basis.leadingEdge[column * n + i] += weight * response.leadingEdge[j * n + i];
+    }
+  }
+}
+
+const copied = (basis: BasisSolutions): BasisSolutions => ({
+  names: basis.names,
+  circulation: basis.circulation.slice(),
+  firstMoment: basis.firstMoment.slice(),
+  leadingEdge: basis.leadingEdge.slice(),
+});
+
+/**
+ * Bends the lattice's thin-airfoil strips to the straight lift curves of their sections: every strip gets the extra incidence
+ * cl (1/(2 pi) - 1/slope) + shift of zero lift, solved together for all strips and every column of the model.
+ * The antisymmetric solutions are left as they are.
+ */
+export function coupleSections(model: WingModel, options: WingOptions): WingModel {
+  const n = model.strips.mirroredCount;
+  const { compliance, shift } = stripCurves(model, options);
+  if (compliance.every((value) => Math.abs(value) < 1e-12) && shift.every((value) => Math.abs(value) < 1e-12))
+    return model;
+  const { response } = model;
+  const lift = (circulation: number, strip: number) => (2 * circulation) / model.strips.chord[strip];
+  const matrix = new Float64Array(n * n);
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++)
+      matrix[i * n + j] = (i === j ? 1 : 0) - lift(response.circulation[j * n + i], i) * compliance[j];
+  const lu = factorLu(matrix, n);
+  // Singular only for a section slope beyond any real one; the thin-airfoil model then stands.
+  if (!lu.ok) return model;
+  const bend = (basis: BasisSolutions, shiftedColumn: number): BasisSolutions => {
+    const bent = copied(basis);
+    if (shiftedColumn >= 0) addResponses(bent, shiftedColumn, response, shift);
+    const columns = basis.names.length;
+    const right = new Float64Array(n * columns);
+    for (let i = 0; i < n; i++)
+      for (let c = 0; c < columns; c++) right[i * columns + c] = lift(bent.circulation[c * n + i], i);
+    const solved = solveLu(lu.value, right, columns);
+    for (let c = 0; c < columns; c++) {
+      const extra = Float64Array.from({ length: n }, (_, i) => compliance[i] * solved[i * columns + c]);
+      addResponses(bent, c, response, extra);
+    }
+    return bent;
+  };
+  return { ...model, symmetric: bend(model.symmetric, 0), response: bend(response, -1) };
+}
