@@ -1,1 +1,11 @@
-export {};
+export * from './aircraft.js';
+export * from './array-fields.js';
+export * from './day-plan.js';
+export { type FileDocument, locate, nodeAt } from './document/document.js';
+export type { EditResult } from './document/edit.js';
+export { type Message, messageText, type Path, parsePath, pathText, type Severity } from './document/message.js';
+export * from './library/index.js';
+export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffsetAt } from './notations.js';
+export * from './read-files.js';
+export type { KindedValue, Source, Valued } from './schema/field.js';
+export { FORMAT_VERSIONS } from './version.js';

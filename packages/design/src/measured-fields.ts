@@ -1,0 +1,68 @@
+import { date, instant, place } from './notations.js';
+import {
+  flag,
+  NOT_NEGATIVE,
+  object,
+  POSITIVE,
+  quantity,
+  type Read,
+  required,
+  SHARE,
+  text,
+  variants,
+} from './schema/field.js';
+
+const common = {
+  use: flag('no: keep the record but compute without it'),
+  date: date('day of the measurement'),
+  instrument: text('instrument and how it was read'),
+  note: text('anything else'),
+};
+
+/** What was measured, by kind; each overrides or scales its own stage of the computation. */
+export const measuredField = variants('what', 'a measurement', {
+  'level power': object('power measured in level flight', {
+    power: required(quantity('power', 'electric power from the battery', { bounds: POSITIVE, example: '16 W ± 2 W' })),
+    airspeed: quantity('speed', 'true airspeed', { bounds: POSITIVE }),
+    altitude: quantity('length', 'altitude above sea level'),
+    bank: quantity('angle', 'bank held', { bounds: { from: 0, to: 1.3 } }),
+    mass: quantity('mass', 'mass as flown', { bounds: POSITIVE }),
+    ...common,
+  }),
+  mass: object('the aircraft on the scale', {
+    mass: required(quantity('mass', 'mass ready to fly', { bounds: POSITIVE, example: '1.32 kg ± 0.01 kg' })),
+    ...common,
+  }),
+  'balance point': object('the aircraft on the balance', {
+    x: required(quantity('length', 'balance point (CG) aft from the datum', { example: '85 mm ± 2 mm' })),
+    batteryX: quantity('length', 'centre of the battery during the measurement'),
+    ...common,
+  }),
+  'motor run': object('the motor on the bench, standing still', {
+    voltage: required(quantity('voltage', 'at the speed controller', { bounds: POSITIVE, example: '11.4 V ± 0.05 V' })),
+    current: required(quantity('current', 'from the battery', { bounds: POSITIVE, example: '8.2 A ± 0.2 A' })),
+    throttle: quantity('ratio', 'throttle', { bounds: SHARE, example: '100 %' }),
+    propeller: text('propeller used, where it is not that of the design'),
+    speed: quantity('angular speed', 'propeller speed', { bounds: POSITIVE, example: '6200 rpm ± 50 rpm' }),
+    thrust: quantity('force', 'thrust', { bounds: POSITIVE, example: '480 gf ± 10 gf' }),
+    temperature: quantity('temperature', 'air temperature'),
+    altitude: quantity('length', 'altitude above sea level'),
+    ...common,
+  }),
+  'array reading': object('the array in the sun', {
+    current: required(quantity('current', 'into the battery', { bounds: NOT_NEGATIVE, example: '2.6 A ± 0.05 A' })),
+    voltage: required(quantity('voltage', 'at the battery', { bounds: POSITIVE, example: '11.9 V ± 0.05 V' })),
+    time: required(instant('date and time with offset')),
+    place: place('where'),
+    altitude: quantity('length', 'altitude above sea level'),
+    tilt: quantity('angle', 'tilt of the array from level', { bounds: { from: 0, to: Math.PI } }),
+    facing: quantity('angle', 'direction towards which it tilts, from north clockwise'),
+    string: text('which string, where not the whole array'),
+    temperature: quantity('temperature', 'air temperature'),
+    cellTemperature: quantity('temperature', 'cell temperature'),
+    irradiance: quantity('areal power', 'light on the plane of the array, where measured', { bounds: POSITIVE }),
+    ...common,
+  }),
+});
+
+export type MeasuredRecord = Read<typeof measuredField>;
