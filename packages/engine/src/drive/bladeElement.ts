@@ -1,5 +1,5 @@
-import { newAnnulus, solveAnnulus } from './annulus.js';
-import { type BladeSection, liftDragOf } from './bladeSection.js';
+import { newAnnulus, solveAnnulus, stallDelayOf } from './annulus.js';
+import { type BladeSection, zeroLiftAngleAt } from './bladeSection.js';
 import { chordFractionAt, type PropellerGeometry, pitchAngleAt } from './propellerGeometry.js';
 
 /** A geometry cut into annuli. */
@@ -65,7 +65,7 @@ export function bladeElements(geometry: PropellerGeometry, count = 16): BladeEle
 export function rotorSolver(elements: BladeElements, options: { readonly rootLoss?: boolean } = {}): RotorSolver {
   const { radius, width, chord, pitchAngle } = elements;
   const count = radius.length;
-  const annulus = newAnnulus(liftDragOf(elements.section));
+  const annulus = newAnnulus(elements.section);
   annulus.bladeCount = elements.bladeCount;
   annulus.tipRadius = elements.tipRadius;
   annulus.hubRadius = options.rootLoss === false ? 0 : elements.hubRadius;
@@ -79,7 +79,9 @@ export function rotorSolver(elements: BladeElements, options: { readonly rootLos
       annulus.pitchAngle = pitchAngle[i];
       annulus.axialSpeed = airspeed;
       annulus.bladeSpeed = rotationRate * radius[i];
+      annulus.stallDelay = stallDelayOf(chord[i], radius[i], airspeed, annulus.bladeSpeed);
       annulus.reynolds = (Math.hypot(airspeed, annulus.bladeSpeed) * chord[i]) / kinematicViscosity;
+      annulus.zeroLiftAngle = zeroLiftAngleAt(elements.section, annulus.reynolds);
       // Without an earlier solution the outer neighbour's helix points the way.
       const neighbour = i + 1 < count ? inflow[i + 1] * (radius[i + 1] / radius[i]) : pitchAngle[i] / 2;
       solveAnnulus(annulus, Number.isNaN(inflow[i]) ? neighbour : inflow[i]);
@@ -160,7 +162,7 @@ export function annulusSolution(operation: {
   readonly section: BladeSection;
 }): AnnulusSolution {
   const { bladeCount, radius, chord, airspeed, density, pitchAngle, tipRadius, hubRadius } = operation;
-  const annulus = newAnnulus(liftDragOf(operation.section));
+  const annulus = newAnnulus(operation.section);
   const bladeSpeed = operation.rotationRate * radius;
   const reynolds = (Math.hypot(airspeed, bladeSpeed) * chord * density) / operation.dynamicViscosity;
   Object.assign(annulus, { bladeCount, tipRadius, hubRadius, radius, chord, pitchAngle, bladeSpeed, reynolds });

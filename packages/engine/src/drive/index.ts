@@ -10,8 +10,12 @@ export type {
 export * from './match.js';
 export * from './measuredPropeller.js';
 export * from './motor.js';
+export * from './motorEstimate.js';
 export * from './propeller.js';
+export * from './propellerDesign.js';
 export * from './propellerGeometry.js';
 export * from './propellerTable.js';
 export * from './speedController.js';
+export * from './staticRun.js';
 export * from './unpowered.js';
+export * from './zeroLiftFromThrust.js';
