@@ -3,7 +3,7 @@ import { type Outcome, problem, success } from '../result.js';
 import { type CellPack, packCapacity, packOpenCircuitVoltage, packResistance } from './pack.js';
 
 /** Course of a constant-current constant-voltage charge. */
-export interface ChargeCourse {
+export interface ConstantVoltageCharge {
   /** State of charge at the change from constant current to constant voltage. */
   readonly changeover: number;
   readonly endStateOfCharge: number;
@@ -44,7 +44,7 @@ export function taperTimeConstant(at: {
 export function chargeCourse(
   pack: CellPack,
   at: { readonly from: number; readonly current: number; readonly stopCurrent: number; readonly temperature: number },
-): Outcome<ChargeCourse> {
+): Outcome<ConstantVoltageCharge> {
   const { from, current, stopCurrent, temperature } = at;
   if (!(current > stopCurrent && stopCurrent > 0)) throw new RangeError('need current > stop current > 0');
   const ceiling = pack.cellsInSeries * pack.chargeVoltage;
