@@ -189,8 +189,7 @@ export function solveLu(lu: LuFactors, rightHandSides: Float64Array, columns = 1
   const { size: n, factors: a, order } = lu;
   if (rightHandSides.length !== n * columns) throw new RangeError('solveLu: right-hand sides must be size x columns');
   const x = new Float64Array(n * columns);
-  for (let i = 0; i < n; i++)
-    x.set(rightHandSides.subarray(order[i] * columns, (order[i] + 1) * columns), i * columns);
+  for (let i = 0; i < n; i++) x.set(rightHandSides.subarray(order[i] * columns, (order[i] + 1) * columns), i * columns);
   if (columns === 1) {
     substituteSingle(a, n, x);
     return x;

@@ -55,7 +55,10 @@ export function wingDerivatives(model: WingModel, reference: { readonly x: numbe
   const about = ({ lift, moment }: UnitForces): UnitForces => ({ lift, moment: moment + (lift * reference.x) / chord });
   const column = (index: number) => columnForces(model, model.symmetric, index);
   const zeroLattice = column(0);
-  const zero = about({ lift: zeroLattice.lift, moment: zeroLattice.moment + sectionMoment(model, model.strips.thinMoment) });
+  const zero = about({
+    lift: zeroLattice.lift,
+    moment: zeroLattice.moment + sectionMoment(model, model.strips.thinMoment),
+  });
   const lattice = column(1);
   const alpha = about({ lift: lattice.lift, moment: lattice.moment + model.bodyMomentSlope });
   const datumRate = column(2);

@@ -87,14 +87,18 @@ function thinned(firm: readonly number[], soft: readonly number[], least: number
  * which makes lift and far-field drag converge with the square of the strip count.
  * Source: G. R. Hough, Remarks on vortex-lattice methods, Journal of Aircraft 10(5), 1973.
  */
-export function divideSpan(surface: LiftingSurface, others: readonly LiftingSurface[], spanwise: number): number[] {
+export function divideSpan(
+  surface: LiftingSurface,
+  others: readonly LiftingSurface[],
+  { spanwise, tipInset = true }: { readonly spanwise: number; readonly tipInset?: boolean },
+): number[] {
   const distances = stationDistances(surface);
   const length = distances[distances.length - 1];
   const joined = joints(surface, others);
   const near = (distance: number) => joined.some((joint) => Math.abs(joint - distance) < 0.03 * length);
   const rootOnCentre = surface.mirrored && !isSteep(surface) && surface.stations[0].y < 1e-6;
-  const insetRoot = !rootOnCentre && !near(0);
-  const insetTip = !near(length);
+  const insetRoot = tipInset && !rootOnCentre && !near(0);
+  const insetTip = tipInset && !near(length);
   const strip = length / spanwise;
   const controlEnds = surface.controls.flatMap((control) => [
     distanceAt(surface, control.fromY),

@@ -1,7 +1,7 @@
 import { cutAt, type LiftingSurface, planform, spanPosition } from '../shape/index.js';
 import { chooseCounts, distanceAt, divideSpan, stationDistances } from './division.js';
 import { type ThinCamber, thinCamber } from './thin.js';
-import type { CamberLine, Strips, WingOptions } from './types.js';
+import type { CamberLine, PanelCounts, Strips, WingOptions } from './types.js';
 
 /** Horseshoe vortices and control points of the right half and of the surfaces in the plane of symmetry. */
 export interface Lattice {
@@ -48,15 +48,11 @@ function positionAt(surface: LiftingSurface, distances: readonly number[], dista
   return a + t * (b - a);
 }
 
-function draftStrips(
-  surfaces: readonly LiftingSurface[],
-  surfaceIndex: number,
-  counts: { chordwise: number; spanwise: number },
-): StripDraft[] {
+function draftStrips(surfaces: readonly LiftingSurface[], surfaceIndex: number, counts: PanelCounts): StripDraft[] {
   const surface = surfaces[surfaceIndex];
   const distances = stationDistances(surface);
   const length = distances[distances.length - 1];
-  const edges = divideSpan(surface, surfaces, counts.spanwise);
+  const edges = divideSpan(surface, surfaces, counts);
   const edge = (distance: number): Edge => {
     const cut = cutAt(surface, positionAt(surface, distances, distance));
     return { x: cut.xLeadingEdge, y: cut.y, z: cut.z, chord: cut.chord };

@@ -1,20 +1,13 @@
 import { factorLu, solveLu } from '../math/linear.js';
 import { type Outcome, success } from '../result.js';
-import { checkShape, type ControlSurface, type LiftingSurface, planform, type Shape } from '../shape/index.js';
+import { type ControlSurface, checkShape, type LiftingSurface, planform, type Shape } from '../shape/index.js';
 import { bodyMomentSlope } from './body.js';
 import { coupleSections } from './coupling.js';
 import { farFieldMatrix, influenceMatrices } from './influence.js';
 import { buildLattice, controlCoverage, type Lattice } from './lattice.js';
 import { sideEdgeCoefficient } from './sideEdge.js';
 import { thinFlap, thinLattice } from './thin.js';
-import type {
-  BasisSolutions,
-  ModelControl,
-  SurfaceSummary,
-  WingModel,
-  WingOptions,
-  WingReference,
-} from './types.js';
+import type { BasisSolutions, ModelControl, SurfaceSummary, WingModel, WingOptions, WingReference } from './types.js';
 
 const symmetricKinds = new Set(['elevator', 'elevon', 'ruddervator', 'flap']);
 const antisymmetricKinds = new Set(['aileron', 'elevon', 'ruddervator', 'rudder']);
@@ -99,10 +92,7 @@ function antisymmetricColumns(lattice: Lattice, reference: WingReference, contro
   const perSpan = 2 / reference.span;
   return [
     ['sideslip', filled(lattice, (_, strip) => -strips.ny[strip])],
-    [
-      'roll rate',
-      filled(lattice, (_, s) => perSpan * (strips.nz[s] * strips.y[s] - strips.ny[s] * strips.z[s])),
-    ],
+    ['roll rate', filled(lattice, (_, s) => perSpan * (strips.nz[s] * strips.y[s] - strips.ny[s] * strips.z[s]))],
     ['yaw rate', filled(lattice, (panel, s) => perSpan * strips.ny[s] * points[3 * panel])],
     ...controls,
   ];
@@ -123,7 +113,8 @@ function byStrip(lattice: Lattice, columns: readonly Column[], solution: Float64
         const value = solution[panel * count + c];
         circulation[c * strips + s] += value;
         firstMoment[c * strips + s] += value * x;
-        if (panel < first + 2) leadingEdge[c * strips + s] += (weights[panel - first] * value) / lattice.strips.chord[s];
+        if (panel < first + 2)
+          leadingEdge[c * strips + s] += (weights[panel - first] * value) / lattice.strips.chord[s];
       }
     }
   }
@@ -196,7 +187,10 @@ export function solveWing(shape: Shape, options: WingOptions = {}): Outcome<Wing
     antisymmetric = solved.value.basis;
   }
   const { basis, panelSolution } = symmetric.value;
-  const alphaCirculation = Float64Array.from({ length: size.panels }, (_, p) => panelSolution[p * basis.names.length + 1]);
+  const alphaCirculation = Float64Array.from(
+    { length: size.panels },
+    (_, p) => panelSolution[p * basis.names.length + 1],
+  );
   const model: WingModel = {
     reference,
     surfaces: summaries(surfaces, reference),

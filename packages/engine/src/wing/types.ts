@@ -27,6 +27,13 @@ export interface StripSection {
   readonly postStallSlope?: number;
 }
 
+/** Chordwise and spanwise (half span) panels; tipInset draws the lattice in by a quarter strip at free tips (default true). */
+export interface PanelCounts {
+  readonly chordwise: number;
+  readonly spanwise: number;
+  readonly tipInset?: boolean;
+}
+
 export interface WingOptions {
   /** Camber line of each section by name; absent means flat. */
   readonly camber?: Readonly<Record<string, CamberLine>>;
@@ -35,7 +42,7 @@ export interface WingOptions {
   /** Unknowns of the half model, about; default 150. */
   readonly unknowns?: number;
   /** Chordwise and spanwise (half span) panels of every surface instead, for convergence studies. */
-  readonly panels?: { readonly chordwise: number; readonly spanwise: number };
+  readonly panels?: PanelCounts;
   /** Also solve the antisymmetric half: roll, sideslip, yaw. Default true. */
   readonly lateral?: boolean;
   /** Reference sizes; by default of all surfaces of the kind wing. */
@@ -156,10 +163,14 @@ export interface WingState {
 /** Strip results; lift coefficients are normal to the strip. */
 export interface StripLoads {
   readonly liftCoefficient: Float64Array;
+  /** What attached flow would give. */
+  readonly attachedLift: Float64Array;
   readonly reynolds: Float64Array;
   readonly profileDragCoefficient: Float64Array;
+  /** Limits of attached flow there, with the loss by sweep. */
   readonly maximumLift: Float64Array;
-  /** Incidence beyond the section's maximum lift [rad]; 0 where attached. */
+  readonly minimumLift: Float64Array;
+  /** Incidence beyond the section's lift limits [rad], negative beyond the lower one; 0 where attached. */
   readonly beyondStall: Float64Array;
 }
 

@@ -1,0 +1,287 @@
+import { relieveStall } from './stall.js';
+import type { BasisSolutions, StripLoads, StripSection, WingForces, WingModel, WingState } from './types.js';
+
+export type StripSections = Readonly<Record<string, StripSection>>;
+
+/** The side-edge vortices break down near 25 degrees: their force grows no further (judgement; lift of plates peaks near 20 degrees). */
+const sideEdgeLimit = Math.sin((25 * Math.PI) / 180);
+
+/** A section that has stalled keeps at least this part of its maximum lift (judgement). */
+const stalledLiftFloor = 0.6;
+
+function sectionOf(sections: StripSections, name: string): StripSection {
+  const found = sections[name];
+  if (!found) throw new RangeError(`no section data for ${name}`);
+  return found;
+}
+
+/** Value of a section property at a strip between two sections. */
+function blended(
+  model: WingModel,
+  sections: StripSections,
+  strip: number,
+  value: (section: StripSection) => number,
+): number {
+  const { strips } = model;
+  const blend = strips.blend[strip];
+  const inner = value(sectionOf(sections, strips.sections[strip]));
+  if (blend === 0 || strips.sections[strip] === strips.outerSections[strip]) return inner;
+  return inner + blend * (value(sectionOf(sections, strips.outerSections[strip])) - inner);
+}
+
+/** Weights of the symmetric columns in a state: camber and twist, angle of attack, pitch rate, controls. */
+function columnWeights(model: WingModel, state: WingState): Float64Array {
+  const names = model.symmetric.names;
+  const weights = new Float64Array(names.length);
+  const pitchRate = state.pitchRate ?? 0;
+  weights[0] = 1;
+  // Turning about the moment reference instead of the datum takes incidence off everywhere alike.
+  weights[1] = Math.sin(state.alpha) - (pitchRate * 2 * state.momentReference.x) / model.reference.chord;
+  weights[2] = pitchRate;
+  for (let c = 3; c < names.length; c++) weights[c] = state.controls?.[names[c]] ?? 0;
+  return weights;
+}
+
+/** Sum of columns by strip. */
+function combined(values: Float64Array, weights: Float64Array, n: number): Float64Array {
+  const sum = new Float64Array(n);
+  for (let c = 0; c < weights.length; c++) {
+    const weight = weights[c];
+    if (weight === 0) continue;
+    for (let i = 0; i < n; i++) sum[i] += weight * values[c * n + i];
+  }
+  return sum;
+}
+
+interface StripState {
+  readonly circulation: Float64Array;
+  readonly firstMoment: Float64Array;
+  readonly leadingEdge: Float64Array;
+}
+
+const stripState = (basis: BasisSolutions, weights: Float64Array, n: number): StripState => ({
+  circulation: combined(basis.circulation, weights, n),
+  firstMoment: combined(basis.firstMoment, weights, n),
+  leadingEdge: combined(basis.leadingEdge, weights, n),
+});
+
+const plus = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, i) => value + b[i]);
+
+function emptyLoads(n: number): StripLoads {
+  const numbers = () => new Float64Array(n);
+  return {
+    liftCoefficient: numbers(),
+    attachedLift: numbers(),
+    reynolds: numbers(),
+    profileDragCoefficient: numbers(),
+    maximumLift: numbers(),
+    minimumLift: numbers(),
+    beyondStall: numbers(),
+  };
+}
+
+/** Deflection that each strip sees [rad]. */
+function deflections(model: WingModel, state: WingState): Float64Array {
+  const seen = new Float64Array(model.strips.count);
+  for (const control of model.controls) {
+    const deflection = state.controls?.[control.name] ?? 0;
+    if (deflection !== 0) for (let i = 0; i < seen.length; i++) seen[i] += deflection * control.coverage[i];
+  }
+  return seen;
+}
+
+function fillLimits(
+  model: WingModel,
+  state: WingState,
+  sections: StripSections,
+  loads: StripLoads,
+  deflection: Float64Array,
+): void {
+  const { strips } = model;
+  for (let i = 0; i < strips.count; i++) {
+    const reynolds = (state.airspeed * strips.chord[i]) / state.kinematicViscosity;
+    // Simple sweep theory: only the flow across the span separates.
+    const sweep = strips.cosSweep[i] * strips.cosSweep[i];
+    loads.reynolds[i] = reynolds;
+    const upper = (section: StripSection) => section.maximumLift(reynolds, deflection[i]);
+    const lower = (section: StripSection) =>
+      section.minimumLift?.(reynolds, deflection[i]) ?? -0.7 * section.maximumLift(reynolds, deflection[i]);
+    loads.maximumLift[i] = sweep * blended(model, sections, i, upper);
+    loads.minimumLift[i] = sweep * blended(model, sections, i, lower);
+  }
+}
+
+/** Lift of stalled strips falls below the limit as they go further beyond it; their drag is that of a plate turned so far. */
+function fillProfileDrag(model: WingModel, sections: StripSections, loads: StripLoads, deflection: Float64Array): void {
+  const { strips } = model;
+  for (let i = 0; i < strips.count; i++) {
+    const reynolds = loads.reynolds[i];
+    const beyond = loads.beyondStall[i];
+    let cl = loads.liftCoefficient[i];
+    loads.profileDragCoefficient[i] = blended(model, sections, i, (section) =>
+      section.dragCoefficient(cl, reynolds, deflection[i]),
+    );
+    if (beyond === 0) continue;
+    const slope = blended(model, sections, i, (section) => section.postStallSlope ?? 2);
+    const kept = Math.max(stalledLiftFloor * Math.abs(cl), Math.abs(cl) - slope * Math.abs(beyond));
+    cl = Math.sign(cl) * kept;
+    loads.liftCoefficient[i] = cl;
+    loads.profileDragCoefficient[i] += kept * Math.sin(Math.abs(beyond));
+  }
+}
+
+/** Far-field drag plus what lost leading-edge suction adds, on the reference area. */
+function inducedDrag(model: WingModel, { circulation, leadingEdge }: StripState): number {
+  const { strips, farField, surfaces } = model;
+  const n = strips.mirroredCount;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    let wash = 0;
+    for (let j = 0; j < n; j++) wash += farField[i * n + j] * circulation[j];
+    const lost = 1 - surfaces[strips.surface[i]].suction;
+    sum += strips.width[i] * (circulation[i] * wash + lost * strips.suctionFactor[i] * leadingEdge[i] * leadingEdge[i]);
+  }
+  return (2 * sum) / model.reference.area;
+}
+
+interface Sums {
+  lift: number;
+  drag: number;
+  moment: number;
+}
+
+/** Side-edge force of each surface from the incidence that its mean lift stands for. */
+function addSideEdges(model: WingModel, state: WingState, circulation: Float64Array, sums: Sums): void {
+  const { strips, symmetric, surfaces, reference } = model;
+  const n = strips.mirroredCount;
+  const cosine = Math.cos(state.alpha);
+  surfaces.forEach((surface, index) => {
+    if (surface.sideEdge === 0) return;
+    let lift = 0;
+    let perAlpha = 0;
+    for (let i = 0; i < n; i++) {
+      if (strips.surface[i] !== index) continue;
+      const weight = strips.width[i] * strips.nz[i];
+      lift += weight * circulation[i];
+      perAlpha += weight * symmetric.circulation[n + i];
+    }
+    if (!(perAlpha > 0)) return;
+    const sine = Math.max(-sideEdgeLimit, Math.min(sideEdgeLimit, lift / perAlpha));
+    const normal = surface.sideEdge * sine * Math.abs(sine);
+    sums.lift += normal * cosine;
+    sums.drag += normal * sine;
+    sums.moment -= (normal * (surface.xSideEdge - state.momentReference.x)) / reference.chord;
+  });
+}
+
+/** Lift, profile drag and moment of the strips. */
+function stripSums(
+  model: WingModel,
+  state: WingState,
+  { loads, strip, sections }: { loads: StripLoads; strip: StripState; sections: StripSections },
+): Sums & { profile: number; liftHeight: number } {
+  const { strips, reference, surfaces } = model;
+  const { x: xReference, z: zReference } = state.momentReference;
+  const sine = Math.sin(state.alpha);
+  const cosine = Math.cos(state.alpha);
+  const sums = { lift: 0, drag: 0, moment: 0, profile: 0, liftHeight: 0 };
+  for (let i = 0; i < strips.count; i++) {
+    const mirrored = i < strips.mirroredCount;
+    const area = (mirrored ? 2 : 1) * strips.area[i];
+    const drag = area * loads.profileDragCoefficient[i];
+    let lift = 0;
+    if (mirrored) {
+      // The suction that is lost would have tilted the force back to the normal of the airspeed.
+      const tilt = cosine * cosine + surfaces[strips.surface[i]].suction * sine * sine;
+      const normal = area * strips.nz[i] * loads.liftCoefficient[i];
+      // Moment of the strip's lattice loading about its own quarter chord.
+      const arm = strips.x[i] * strip.circulation[i] - strip.firstMoment[i];
+      const couple = (area * strips.nz[i] * 2 * arm) / strips.chord[i];
+      lift = normal * tilt;
+      const section = blended(model, sections, i, (item) => item.momentCoefficient) - strips.latticeMoment[i];
+      sums.moment +=
+        cosine * (normal * (xReference - strips.x[i]) + couple) + area * strips.chord[i] * strips.nz[i] * section;
+    }
+    const height = strips.z[i] - zReference;
+    sums.moment += (drag * cosine - lift * sine) * height;
+    sums.liftHeight += lift * height;
+    sums.lift += lift;
+    sums.profile += drag;
+  }
+  sums.lift /= reference.area;
+  sums.profile /= reference.area;
+  sums.liftHeight /= reference.area;
+  sums.moment /= reference.area * reference.chord;
+  return sums;
+}
+
+/** Least distance to stall among strips of surfaces for which `counts` holds. */
+export function nearestStall(
+  model: WingModel,
+  loads: StripLoads,
+  counts: (kind: string) => boolean,
+): { margin: number; strip: number } {
+  let margin = Infinity;
+  let strip = 0;
+  for (let i = 0; i < model.strips.mirroredCount; i++) {
+    if (!counts(model.surfaces[model.strips.surface[i]].kind)) continue;
+    const here = Math.min(loads.maximumLift[i] - loads.attachedLift[i], loads.attachedLift[i] - loads.minimumLift[i]);
+    if (here < margin) {
+      margin = here;
+      strip = i;
+    }
+  }
+  return { margin, strip };
+}
+
+/**
+ * Forces of the lifting surfaces in a symmetric state: lattice lift and moment, far-field induced drag, profile drag strip by strip from
+ * the sections at their local lift and Reynolds number, stall by strip, side-edge lift. Fuselage and other parasite drag are not included;
+ * the bodies' moment is.
+ *
+ * model - from solveWing
+ * state - angle of attack and deflections [rad], airspeed [m/s], kinematic viscosity [m2/s], moment reference [m]
+ * sections - by the names that stations use
+ * Returns coefficients on the reference area and mean chord; lift up, drag aft along the airspeed, moment nose up.
+ */
+export function wingForces(model: WingModel, state: WingState, sections: StripSections): WingForces {
+  const { strips, symmetric, response } = model;
+  const n = strips.mirroredCount;
+  let strip = stripState(symmetric, columnWeights(model, state), n);
+  const attachedCirculation = strip.circulation;
+  const loads = emptyLoads(strips.count);
+  const deflection = deflections(model, state);
+  for (let i = 0; i < n; i++) loads.attachedLift[i] = (2 * strip.circulation[i]) / strips.chord[i];
+  fillLimits(model, state, sections, loads, deflection);
+  const limits = { attached: loads.attachedLift, lower: loads.minimumLift, upper: loads.maximumLift };
+  const relief = relieveStall(strips, response, limits, loads.liftCoefficient);
+  if (relief) {
+    for (let i = 0; i < n; i++) loads.beyondStall[i] = -relief[i];
+    const change = stripState(response, relief, n);
+    strip = {
+      circulation: plus(strip.circulation, change.circulation),
+      firstMoment: plus(strip.firstMoment, change.firstMoment),
+      leadingEdge: plus(strip.leadingEdge, change.leadingEdge),
+    };
+  }
+  fillProfileDrag(model, sections, loads, deflection);
+  const sums = stripSums(model, state, { loads, strip, sections });
+  const induced = inducedDrag(model, strip);
+  const total: Sums = { lift: sums.lift, drag: induced, moment: sums.moment };
+  // Induced drag acts at the height where the lift that makes it does.
+  if (Math.abs(sums.lift) > 1e-9)
+    total.moment += (induced * Math.cos(state.alpha) * (sums.liftHeight / sums.lift)) / model.reference.chord;
+  total.moment += model.bodyMomentSlope * Math.sin(state.alpha) * Math.cos(state.alpha);
+  addSideEdges(model, state, attachedCirculation, total);
+  const nearest = nearestStall(model, loads, (kind) => kind !== 'fin');
+  return {
+    liftCoefficient: total.lift,
+    inducedDragCoefficient: total.drag,
+    profileDragCoefficient: sums.profile,
+    pitchingMomentCoefficient: total.moment,
+    stallMargin: nearest.margin,
+    stallStation: strips.station[nearest.strip],
+    stallSurface: model.surfaces[strips.surface[nearest.strip]].name,
+    strips: loads,
+  };
+}
