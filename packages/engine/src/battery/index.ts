@@ -9,4 +9,5 @@ export * from './pack.js';
 export * from './peukert.js';
 export * from './step.js';
 export * from './temperature.js';
+export * from './thermal.js';
 export * from './warnings.js';

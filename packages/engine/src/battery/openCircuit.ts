@@ -104,9 +104,17 @@ export function openCircuitIntegral(curve: OpenCircuitCurve, stateOfCharge: numb
  * Over a tiny change the difference of integrals would lose digits; there the middle value is the mean to rounding.
  */
 export function meanOpenCircuitVoltage(curve: OpenCircuitCurve, from: number, to: number): number {
+  return meanFromIntegral(curve, from, openCircuitIntegral(curve, from), to);
+}
+
+/**
+ * `meanOpenCircuitVoltage` where the integral up to `from` is already known, for loops that try many ends.
+ * @param integralFrom - openCircuitIntegral(curve, from) [V]
+ */
+export function meanFromIntegral(curve: OpenCircuitCurve, from: number, integralFrom: number, to: number): number {
   const change = to - from;
   if (Math.abs(change) < 1e-6) return openCircuitVoltage(curve, from + change / 2);
-  return (openCircuitIntegral(curve, to) - openCircuitIntegral(curve, from)) / change;
+  return (openCircuitIntegral(curve, to) - integralFrom) / change;
 }
 
 /**

@@ -105,7 +105,7 @@ describe('stepPack books every watt', () => {
       [60, 0.9],
     ] as const) {
       const end = (duration: number): number => {
-        let stateOfCharge = start;
+        let stateOfCharge: number = start;
         for (let t = 0; t < 3600; t += duration) {
           stateOfCharge = stepPack(pack, { stateOfCharge, temperature: warm }, power, duration).stateOfCharge;
         }

@@ -1,4 +1,4 @@
-import { meanOpenCircuitVoltage, openCircuitSlope } from './openCircuit.js';
+import { meanFromIntegral, openCircuitIntegral, openCircuitSlope } from './openCircuit.js';
 import {
   type BatteryPack,
   type CellPack,
@@ -137,56 +137,67 @@ function stepEnergy(pack: EnergyPack, state: PackState, net: number, duration: n
 
 const clampUnit = (x: number): number => Math.min(1, Math.max(0, x));
 
+/** What stays the same while the current of one step is sought. */
+interface StepFrame {
+  readonly pack: CellPack;
+  readonly temperature: number;
+  /** State of charge at the start, and the integral of the open-circuit voltage up to it. */
+  readonly from: number;
+  readonly integralFrom: number;
+  readonly resistance: number;
+  /** Change of state of charge per ampere over the step [1/A]. */
+  readonly gain: number;
+}
+
 function stepCells(pack: CellPack, state: PackState, net: number, duration: number, into: PackStep): PackStep {
-  const s0 = state.stateOfCharge;
-  const resistance = packResistance(pack, s0, state.temperature);
-  /** Change of state of charge per ampere over the step. */
-  const gain = ((net > 0 ? pack.coulombicEfficiency : 1) * duration) / packCapacity(pack);
-  const current =
-    net === 0
-      ? 0
-      : net > 0
-        ? chargeCurrent(pack, state, net, resistance, gain, into)
-        : dischargeCurrent(pack, s0, net, resistance, gain, into);
-  if (net === 0) into.limit = 'none';
-  const s1 = s0 + gain * current;
-  const mean = pack.cellsInSeries * meanOpenCircuitVoltage(pack.curve, s0, s1);
-  const voltage = mean + current * resistance;
-  const power = current * voltage;
+  const from = state.stateOfCharge;
+  const frame: StepFrame = {
+    pack,
+    temperature: state.temperature,
+    from,
+    integralFrom: openCircuitIntegral(pack.curve, from),
+    resistance: packResistance(pack, from, state.temperature),
+    gain: ((net > 0 ? pack.coulombicEfficiency : 1) * duration) / packCapacity(pack),
+  };
+  into.limit = 'none';
+  let current = 0;
+  if (net > 0) current = chargeCurrent(frame, net, into);
+  else if (net < 0) current = dischargeCurrent(frame, net, into);
+  const { resistance } = frame;
+  const mean = meanOpen(frame, current);
+  const power = current * (mean + current * resistance);
   const limited = into.limit !== 'none';
   into.acceptedPower = power;
   into.curtailedPower = net > 0 && limited ? Math.max(0, net - power) : 0;
   into.unmetPower = net < 0 && limited ? Math.max(0, power - net) : 0;
   into.current = current;
-  into.terminalVoltage = voltage;
+  into.terminalVoltage = mean + current * resistance;
   into.lossPower = current * current * resistance + (current > 0 ? mean * current * (1 - pack.coulombicEfficiency) : 0);
-  into.stateOfCharge = clampUnit(s1);
+  into.stateOfCharge = clampUnit(from + frame.gain * current);
   return into;
 }
 
+/** Mean open-circuit voltage of the pack over a step with a current [V]. */
+function meanOpen(frame: StepFrame, current: number): number {
+  const { pack, from } = frame;
+  return pack.cellsInSeries * meanFromIntegral(pack.curve, from, frame.integralFrom, from + frame.gain * current);
+}
+
 /** Current of a charging step [A]: the offered power, then each limit in turn; every limit only lowers it. */
-function chargeCurrent(
-  pack: CellPack,
-  state: PackState,
-  net: number,
-  resistance: number,
-  gain: number,
-  into: PackStep,
-): number {
-  const s0 = state.stateOfCharge;
-  into.limit = 'none';
-  let current = solveCurrent(pack, s0, resistance, gain, net, undefined);
-  const most = pack.cellsInParallel * chargeCurrentLimit(pack.chargeLimits, state.temperature);
+function chargeCurrent(frame: StepFrame, net: number, into: PackStep): number {
+  const { pack } = frame;
+  let current = solveCurrent(frame, net, undefined);
+  const most = pack.cellsInParallel * chargeCurrentLimit(pack.chargeLimits, frame.temperature);
   if (current > most) {
     current = most;
     into.limit = most === 0 ? 'temperature' : 'charge current';
   }
   const ceiling = pack.cellsInSeries * pack.chargeVoltage;
-  if (meanTerminalVoltage(pack, s0, gain, current, resistance) > ceiling) {
-    current = Math.max(0, solveCurrent(pack, s0, resistance, gain, 0, ceiling));
+  if (meanOpen(frame, current) + current * frame.resistance > ceiling) {
+    current = Math.max(0, solveCurrent(frame, 0, ceiling));
     into.limit = 'charge voltage';
   }
-  const room = Math.max(0, pack.highestStateOfCharge - s0) / gain;
+  const room = Math.max(0, pack.highestStateOfCharge - frame.from) / frame.gain;
   if (current > room) {
     current = room;
     into.limit = 'full';
@@ -194,30 +205,23 @@ function chargeCurrent(
   return current;
 }
 
-/** Current of a discharging step [A], negative. */
-function dischargeCurrent(
-  pack: CellPack,
-  s0: number,
-  net: number,
-  resistance: number,
-  gain: number,
-  into: PackStep,
-): number {
-  into.limit = 'none';
-  let current = solveCurrent(pack, s0, resistance, gain, net, undefined);
-  if (current * meanTerminalVoltage(pack, s0, gain, current, resistance) > net * (1 - 1e-9))
-    into.limit = 'maximum power';
+/** Current of a discharging step [A], negative: the power asked, then each limit in turn. */
+function dischargeCurrent(frame: StepFrame, net: number, into: PackStep): number {
+  const { pack, resistance } = frame;
+  let current = solveCurrent(frame, net, undefined);
+  const voltage = meanOpen(frame, current) + current * resistance;
+  if (current * voltage > net * (1 - 1e-9)) into.limit = 'maximum power';
   const most = pack.cellsInParallel * pack.dischargeCurrentLimit;
   if (-current > most) {
     current = -most;
     into.limit = 'discharge current';
   }
   const floor = pack.cellsInSeries * pack.minimumCellVoltage;
-  if (meanTerminalVoltage(pack, s0, gain, current, resistance) < floor) {
-    current = Math.min(0, solveCurrent(pack, s0, resistance, gain, 0, floor));
+  if (meanOpen(frame, current) + current * resistance < floor) {
+    current = Math.min(0, solveCurrent(frame, 0, floor));
     into.limit = 'cut-off voltage';
   }
-  const left = Math.max(0, s0 - pack.lowestStateOfCharge) / gain;
+  const left = Math.max(0, frame.from - pack.lowestStateOfCharge) / frame.gain;
   if (-current > left) {
     current = left === 0 ? 0 : -left;
     into.limit = 'empty';
@@ -225,30 +229,18 @@ function dischargeCurrent(
   return current;
 }
 
-function meanTerminalVoltage(pack: CellPack, s0: number, gain: number, current: number, resistance: number): number {
-  return pack.cellsInSeries * meanOpenCircuitVoltage(pack.curve, s0, s0 + gain * current) + current * resistance;
-}
-
 /**
  * Current at which the step has a mean terminal power, or (if `voltage` is given) a mean terminal voltage.
  * Newton on the mean open-circuit voltage U(I), linearised as U0 + k I with k from the slope of the curve.
  * A discharge beyond the greatest possible power gives the current of greatest power.
  */
-function solveCurrent(
-  pack: CellPack,
-  s0: number,
-  resistance: number,
-  gain: number,
-  power: number,
-  voltage: number | undefined,
-): number {
-  const series = pack.cellsInSeries;
+function solveCurrent(frame: StepFrame, power: number, voltage: number | undefined): number {
+  const { pack, from, gain } = frame;
   let current = 0;
   for (let iteration = 0; iteration < 30; iteration++) {
-    const change = gain * current;
-    const mean = series * meanOpenCircuitVoltage(pack.curve, s0, s0 + change);
-    const k = (series * gain * openCircuitSlope(pack.curve, clampUnit(s0 + change / 2))) / 2;
-    const apparent = resistance + k;
+    const mean = meanOpen(frame, current);
+    const k = (pack.cellsInSeries * gain * openCircuitSlope(pack.curve, clampUnit(from + (gain * current) / 2))) / 2;
+    const apparent = frame.resistance + k;
     const intercept = mean - k * current;
     let next: number;
     if (voltage !== undefined) next = (voltage - intercept) / apparent;
@@ -257,7 +249,8 @@ function solveCurrent(
       // 2 P / (U + sqrt(D)) is the root near P / U without cancellation.
       next = discriminant > 0 ? (2 * power) / (intercept + Math.sqrt(discriminant)) : -intercept / (2 * apparent);
     }
-    if (Math.abs(next - current) <= 1e-13 * Math.abs(next)) return next;
+    // The error shrinks about a thousandfold per pass, so the one just found is good to rounding.
+    if (Math.abs(next - current) <= 1e-10 * Math.abs(next)) return next;
     current = next;
   }
   return current;
