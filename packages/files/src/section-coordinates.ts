@@ -1,0 +1,251 @@
+import type { FileOutcome, WarningList } from './outcome.js';
+import { readAs, refused, warningList } from './outcome.js';
+import { type PointLine, readPointLines } from './section-lines.js';
+import { fileText } from './text.js';
+
+/**
+ * Points of a wing section as a file gives them: once round from the trailing edge over the upper surface to the leading edge
+ * and back below, x aft, y up, chord about 1. Neither rotated nor shifted.
+ */
+export interface SectionCoordinates {
+  readonly name: string;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly trailingEdge: 'closed' | 'open' | 'crossed';
+  /** How the file orders its points. */
+  readonly order: 'round from the trailing edge' | 'surface by surface';
+}
+
+interface Points {
+  readonly x: number[];
+  readonly y: number[];
+}
+
+/** Fewer points describe no section. */
+const fewestPoints = 7;
+
+/** More points than this are a scan or another kind of file. */
+const mostPoints = 5000;
+
+const noSection = (reason: string, where: string): FileOutcome<never> =>
+  refused({
+    code: 'no section',
+    reason,
+    where,
+    remedy:
+      'A section file has a title line and then pairs x y: round from the trailing edge over the upper surface, or upper then lower surface from the leading edge.',
+  });
+
+const isCount = (value: number) => Number.isInteger(value) && value >= 3 && value < 10_000;
+
+/** Whether a pair can only be the two point counts of a file that goes surface by surface, or a title of two numbers. */
+function isCountPair(pair: PointLine, following: readonly PointLine[]): boolean {
+  if (!isCount(pair.x) || !isCount(pair.y) || following.length === 0) return false;
+  const largest = following.reduce((most, one) => Math.max(most, Math.abs(one.x)), 0);
+  return pair.x + pair.y === following.length || largest < 1.5;
+}
+
+/** Separates counts and a numeric title from the points. */
+function withoutHead(lines: readonly PointLine[]): {
+  points: readonly PointLine[];
+  counts?: PointLine;
+  title?: PointLine;
+} {
+  const [first, second] = lines;
+  if (first === undefined || second === undefined || !isCountPair(first, lines.slice(1))) {
+    // A title of two numbers before counts: neither is a point.
+    if (second && first && isCount(first.x) && isCountPair(second, lines.slice(2))) {
+      return { points: lines.slice(2), counts: second, title: first };
+    }
+    return { points: lines };
+  }
+  if (isCountPair(second, lines.slice(2))) return { points: lines.slice(2), counts: second, title: first };
+  const matches = first.x + first.y === lines.length - 1;
+  return matches || lines[1]!.x < 0.5
+    ? { points: lines.slice(1), counts: first }
+    : { points: lines.slice(1), title: first };
+}
+
+/**
+ * Index of the first point of the second surface, or undefined where the points go round: between the surfaces x jumps from one
+ * end of the chord to the other. The straight sides of a plate with few points do not start so near the one end and end so
+ * near the other.
+ */
+function secondSurfaceStart(points: readonly PointLine[], front: number, span: number): number | undefined {
+  const nearFront = (point: PointLine) => point.x < front + 0.05 * span;
+  const nearTail = (point: PointLine) => point.x > front + 0.98 * span;
+  const startsAhead = nearFront(points[0]!);
+  for (let at = 2; at < points.length - 1; at += 1) {
+    const [before, after] = [points[at - 1]!, points[at]!];
+    if (startsAhead ? nearTail(before) && nearFront(after) : nearFront(before) && nearTail(after)) return at;
+  }
+  return undefined;
+}
+
+const pointsOf = (lines: readonly PointLine[]): Points => ({
+  x: lines.map((one) => one.x),
+  y: lines.map((one) => one.y),
+});
+
+/** Points of two surfaces, each in either direction, as one way round from the trailing edge of the first. */
+function joinSurfaces(first: readonly PointLine[], second: readonly PointLine[]): Points {
+  const aft = (lines: readonly PointLine[]) => (lines[0]!.x <= lines.at(-1)!.x ? [...lines] : [...lines].reverse());
+  return pointsOf([...aft(first).reverse(), ...aft(second)]);
+}
+
+/** Points that go round, begun at the leading edge, to the same begun at the trailing edge. */
+function startAtTrailingEdge(lines: readonly PointLine[]): Points {
+  let tail = 0;
+  lines.forEach((one, at) => {
+    if (one.x > lines[tail]!.x) tail = at;
+  });
+  // An open trailing edge has a point of each surface at the same x; a closed one belongs to both.
+  const isOpen = lines[tail + 1] !== undefined && lines[tail]!.x - lines[tail + 1]!.x < 1e-6;
+  return joinSurfaces(lines.slice(0, tail + 1), lines.slice(isOpen ? tail + 1 : tail));
+}
+
+/** Signed area: positive for the way round that `SectionCoordinates` describes. */
+function signedArea({ x, y }: Points): number {
+  let twice = 0;
+  for (let at = 0, before = x.length - 1; at < x.length; before = at++)
+    twice += x[before]! * y[at]! - x[at]! * y[before]!;
+  return twice / 2;
+}
+
+function withoutDuplicates({ x, y }: Points, warnings: WarningList): Points {
+  const kept: Points = { x: [], y: [] };
+  x.forEach((value, at) => {
+    const same = at > 0 && Math.abs(value - kept.x.at(-1)!) < 1e-9 && Math.abs(y[at]! - kept.y.at(-1)!) < 1e-9;
+    if (same) warnings.add('repeated point', 'A point stands twice in a row and counts once.', `x = ${value}`);
+    else {
+      kept.x.push(value);
+      kept.y.push(y[at]!);
+    }
+  });
+  return kept;
+}
+
+/** Chord 1 where the file is in per cent or in a length; as it is where the chord is about 1 already. */
+function scaled(points: Points, warnings: WarningList): Points {
+  const span = Math.max(...points.x) - Math.min(...points.x);
+  if (span > 0.67 && span < 1.5) return points;
+  const isPercent = span > 90 && span < 110;
+  warnings.add(
+    'scale',
+    isPercent
+      ? 'The coordinates are in per cent of the chord; they were divided by 100.'
+      : `The coordinates span ${Number(span.toPrecision(6))} along the chord; they were divided by that.`,
+  );
+  const divisor = isPercent ? 100 : span;
+  return { x: points.x.map((value) => value / divisor), y: points.y.map((value) => value / divisor) };
+}
+
+/** Ordinate at x of a surface whose x runs one way. */
+function ordinateAt(x: readonly number[], y: readonly number[], at: number): number | undefined {
+  for (let i = 1; i < x.length; i += 1) {
+    const [a, b] = [x[i - 1]!, x[i]!];
+    if (a === b || Math.min(a, b) > at || Math.max(a, b) < at) continue;
+    return y[i - 1]! + ((y[i]! - y[i - 1]!) * (at - a)) / (b - a);
+  }
+  return undefined;
+}
+
+/** Whether the upper surface lies below the lower one somewhere ahead of the last hundredth of the chord. */
+function firstCrossing({ x, y }: Points): number | undefined {
+  const nose = x.indexOf(Math.min(...x));
+  const [lowerX, lowerY] = [x.slice(nose), y.slice(nose)];
+  for (let at = 1; at < nose; at += 1) {
+    const below = ordinateAt(lowerX, lowerY, x[at]!);
+    if (x[at]! < 0.99 && below !== undefined && y[at]! < below - 1e-6) return x[at]!;
+  }
+  return undefined;
+}
+
+function trailingEdgeOf({ x, y }: Points): SectionCoordinates['trailingEdge'] {
+  const gap = y[0]! - y.at(-1)!;
+  if (Math.abs(gap) < 1e-6 && Math.abs(x[0]! - x.at(-1)!) < 1e-6) return 'closed';
+  return gap >= 0 ? 'open' : 'crossed';
+}
+
+/**
+ * Reads a section coordinate file in either usual order: once round from the trailing edge, or surface by surface from the leading
+ * edge with two point counts before. Accepts and mentions: no title, a title of numbers, tabs, commas and decimal commas,
+ * per cent or lengths instead of chord 1, the wrong way round, repeated points, wrong counts, an open or crossed trailing edge.
+ * input - the file's bytes or text; fallbackName - name where the file has no title
+ */
+export function parseSectionCoordinates(
+  input: string | Uint8Array,
+  fallbackName = 'section',
+): FileOutcome<SectionCoordinates> {
+  const decoded = fileText(input);
+  if (!decoded.ok) return decoded;
+  const warnings = warningList();
+  for (const { code, message } of decoded.warnings) warnings.add(code, message);
+  const { title, lines } = readPointLines(decoded.value, warnings);
+  const head = withoutHead(lines);
+  const { points, counts } = head;
+  if (points.length < fewestPoints)
+    return noSection(`Only ${points.length} coordinate pairs were found.`, 'whole file');
+  if (points.length > mostPoints)
+    return noSection(`${points.length} coordinate pairs are too many for a section.`, 'whole file');
+  const front = Math.min(...points.map((one) => one.x));
+  const span = Math.max(...points.map((one) => one.x)) - front;
+  if (!(span > 0)) return noSection('All points have the same x.', 'whole file');
+  const split = secondSurfaceStart(points, front, span);
+  if (counts && (counts.x + counts.y !== points.length || (split !== undefined && split !== counts.x))) {
+    const found = split === undefined ? points.length : `${split} + ${points.length - split}`;
+    const message = `The file announces ${counts.x} + ${counts.y} points and has ${found}; what it has counts.`;
+    warnings.add('counts', message, `line ${counts.line}`);
+  }
+  const startsAhead = points[0]!.x - front < 0.3 * span;
+  const endsAft = points.at(-1)!.x - front > 0.7 * span;
+  let outline: Points;
+  if (split !== undefined) outline = joinSurfaces(points.slice(0, split), points.slice(split));
+  else if (startsAhead && endsAft) return noSection('The file has one surface only.', 'whole file');
+  else outline = startsAhead ? startAtTrailingEdge(points) : pointsOf(points);
+  const isSplit = split !== undefined || startsAhead;
+  outline = scaled(withoutDuplicates(outline, warnings), warnings);
+  const name = title ?? (head.title ? head.title.text : fallbackName);
+  return finish(name, outline, isSplit ? 'surface by surface' : 'round from the trailing edge', warnings);
+}
+
+function finish(
+  name: string,
+  given: Points,
+  order: SectionCoordinates['order'],
+  warnings: WarningList,
+): FileOutcome<SectionCoordinates> {
+  let outline = given;
+  const area = signedArea(outline);
+  const height = Math.max(...outline.y) - Math.min(...outline.y);
+  if (outline.x.length < fewestPoints || Math.abs(area) < 1e-5)
+    return noSection('The points enclose no area.', 'whole file');
+  if (height > 1) return noSection('The points are higher than they are long.', 'whole file');
+  if (area < 0) {
+    outline = { x: [...outline.x].reverse(), y: [...outline.y].reverse() };
+    warnings.add('direction', 'The points run below first; they were turned to begin with the upper surface.');
+  }
+  const trailingEdge = trailingEdgeOf(outline);
+  if (trailingEdge === 'crossed') warnings.add('crossed trailing edge', 'The surfaces cross at the trailing edge.');
+  const crossing = firstCrossing(outline);
+  if (crossing !== undefined) {
+    warnings.add('crossing', 'The upper surface lies below the lower one.', `x = ${Number(crossing.toPrecision(4))}`);
+  }
+  return readAs({ name, ...outline, trailingEdge, order }, warnings.all());
+}
+
+/**
+ * Writes a section coordinate file: title, then the points once round from the trailing edge, with every digit that counts.
+ * coordinates - as read
+ */
+export function writeSectionCoordinates(coordinates: Pick<SectionCoordinates, 'name' | 'x' | 'y'>): string {
+  const title = coordinates.name.replace(/\s+/g, ' ').trim();
+  const written = (value: number) => {
+    if (!Number.isFinite(value)) throw new RangeError('A coordinate that is not finite cannot be written.');
+    return (Number(value.toFixed(8)) + 0).toFixed(8);
+  };
+  // A title of two numbers would be taken for a point.
+  const safeTitle = /[^\d\s.,;+-]/.test(title) ? title : `section ${title}`.trim();
+  const lines = coordinates.x.map((value, at) => `${written(value)} ${written(coordinates.y[at]!)}`);
+  return `${[safeTitle, ...lines].join('\n')}\n`;
+}
