@@ -7,7 +7,7 @@ export interface WeatherInterval {
   readonly year: number;
   readonly month: number;
   readonly day: number;
-  /** Middle of the interval, in local standard time since the beginning of 1 January [s]. */
+  /** Middle of the interval, in local standard time since the beginning of 1 January of a year of 365 days [s]. */
   readonly middle: number;
   /** Air temperature [K]. */
   readonly temperature?: number;
