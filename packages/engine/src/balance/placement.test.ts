@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { additionEffect, ballastAt, batteryStation, placeForBalance } from './placement.js';
+import { additionEffect, ballastAt, batteryStation, checkBalance, placeForBalance } from './placement.js';
 
 const state = { mass: 1.2, x: 0.26 };
 const battery = { name: 'battery', mass: 0.3, x: 0.2 };
@@ -86,5 +86,41 @@ describe('additionEffect', () => {
       ),
     );
     expect(() => additionEffect(state, { mass: -2, x: 0 }, 0.3)).toThrow(RangeError);
+  });
+});
+
+describe('checkBalance', () => {
+  const range = { forward: 0.22, aft: 0.28, width: 0.06 };
+  const gramsIn = (text: string): number => Number(/add (\d+) g/.exec(text)?.[1]) / 1000;
+
+  it('gives the room inside the range', () => {
+    const outcome = checkBalance(state, range, nose);
+    expect(outcome).toMatchObject({ ok: true });
+    if (outcome.ok) expect(outcome.value.toForward + outcome.value.toAft).toBeCloseTo(range.width, 12);
+  });
+
+  it('names grams that bring the balance point just inside, on either side', () => {
+    for (const [x, code, station] of [
+      [0.31, 'balance-too-far-aft', nose.from],
+      [0.2, 'balance-too-far-forward', nose.to],
+    ] as const) {
+      const outcome = checkBalance({ mass: 1, x }, range, nose);
+      expect(outcome).toMatchObject({ ok: false, code });
+      if (outcome.ok) continue;
+      const added = gramsIn(outcome.remedy);
+      const cured = { mass: 1 + added, x: (x + added * station) / (1 + added) };
+      expect(checkBalance(cured, range, nose).ok).toBe(true);
+      const less = added - 0.001;
+      expect(checkBalance({ mass: 1 + less, x: (x + less * station) / (1 + less) }, range, nose).ok).toBe(false);
+    }
+  });
+
+  it('says when no balance point would do, and when ballast cannot help', () => {
+    expect(checkBalance(state, { forward: 0.3, aft: 0.25, width: -0.05 }, nose)).toMatchObject({
+      code: 'no-balance-range',
+    });
+    const outcome = checkBalance({ mass: 1, x: 0.31 }, range, { from: 0.29, to: 0.5 });
+    if (!outcome.ok) expect(outcome.remedy).toContain('cannot cure');
+    expect(outcome.ok).toBe(false);
   });
 });

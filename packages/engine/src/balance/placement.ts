@@ -1,4 +1,5 @@
 import { type Outcome, problem, success } from '../result.js';
+import type { BalanceRange } from './range.js';
 
 /** What is balanced so far: total mass [kg] and balance point x aft from the datum [m]. */
 export interface BalanceState {
@@ -116,6 +117,55 @@ export function batteryStation(
     where: battery.name,
     remedy: `put it at ${millimetres(x)} and add ${grams(ballast.mass)} of ballast at ${millimetres(ballast.x)}`,
   });
+}
+
+/** Room between the balance point and the ends of its range, both >= 0 [m]. */
+export interface BalanceRoom {
+  readonly toForward: number;
+  readonly toAft: number;
+}
+
+/**
+ * Whether the balance point lies in its range; if not, which ballast cures it.
+ *
+ * @param state - aircraft as it is
+ * @param range - from `balanceRange`
+ * @param ballastSpan - most forward and most aft station for ballast
+ */
+export function checkBalance(state: BalanceState, range: BalanceRange, ballastSpan: AllowedSpan): Outcome<BalanceRoom> {
+  const where = 'balance point';
+  if (range.width < 0) {
+    return problem({
+      code: 'no-balance-range',
+      reason: `no balance point is both stable enough (ahead of ${millimetres(range.aft)}) and within reach of the control (behind ${millimetres(range.forward)})`,
+      where,
+      remedy: 'more nose-up control or reflex, a larger tail, or trim for less lift',
+    });
+  }
+  if (state.x > range.aft) {
+    return problem({
+      code: 'balance-too-far-aft',
+      reason: `tail-heavy: the balance point at ${millimetres(state.x)} lies ${millimetres(state.x - range.aft)} behind the last that is stable enough`,
+      where,
+      remedy: ballastRemedy(state, range.aft, ballastSpan.from),
+    });
+  }
+  if (state.x < range.forward) {
+    return problem({
+      code: 'balance-too-far-forward',
+      reason: `nose-heavy: at a balance point of ${millimetres(state.x)} full control cannot trim; the first that it can is ${millimetres(range.forward)}`,
+      where,
+      remedy: ballastRemedy(state, range.forward, ballastSpan.to),
+    });
+  }
+  return success({ toForward: state.x - range.forward, toAft: range.aft - state.x });
+}
+
+function ballastRemedy(state: BalanceState, target: number, station: number): string {
+  const ballast = ballastAt(state, target, station);
+  const move = `move what is heavy ${state.x > target ? 'forward' : 'aft'}`;
+  if (!ballast.ok) return `${move}; ballast at ${millimetres(station)} cannot cure it`;
+  return `${move}, or add ${grams(ballast.value.mass)} of ballast at ${millimetres(station)}`;
 }
 
 /** What an added item does to the balance. */

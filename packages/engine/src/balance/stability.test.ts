@@ -77,6 +77,10 @@ describe('weigh', () => {
     expect(weighed).toMatchObject({ mass: 1.2, x: 0.52, z: sum.z, assumedMass: 0 });
     expect(weighed.inertia.yy).toBeCloseTo(sum.inertia.yy * 1.2, 12);
     expect(weighed.uncertainty.mass).toBe(0.002);
+    const massOnly = applyWeighing(sum, { mass: 1.2 });
+    expect(massOnly).toMatchObject({ x: sum.x, uncertainty: { mass: 0, x: sum.uncertainty.x } });
+    expect(applyWeighing(sum, { x: 0.4, xUncertainty: 0.001 })).toMatchObject({ mass: 1, x: 0.4, assumedMass: 1 });
+    expect(() => applyWeighing(sum, { mass: 0 })).toThrow(RangeError);
   });
 });
 

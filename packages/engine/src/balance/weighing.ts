@@ -101,29 +101,38 @@ function lightSupportWarnings(readings: readonly ScaleReading[], mass: number): 
     }));
 }
 
+/** What a weighing found; parts that were not measured are left out. */
+export interface MeasuredBalance {
+  /** [kg] */
+  readonly mass?: number | undefined;
+  readonly massUncertainty?: number | undefined;
+  /** Balance point [m aft of the datum]. */
+  readonly x?: number | undefined;
+  readonly xUncertainty?: number | undefined;
+}
+
 /**
- * A mass sum replaced by a weighing: mass and x (and their uncertainties) from the scales, inertia scaled with mass.
- * y and z stay computed, since two supports on the centre line do not measure them.
+ * A mass sum overridden by a weighing: mass and x, with their uncertainties, from the scales where measured; inertia
+ * scaled with the mass. y and z stay computed, since supports on the centre line do not measure them.
  */
-export function applyWeighing(
-  sum: MassSum,
-  weighing: Pick<Weighing, 'mass' | 'massUncertainty' | 'x' | 'xUncertainty'>,
-): MassSum {
-  const ratio = weighing.mass / sum.mass;
+export function applyWeighing(sum: MassSum, measured: MeasuredBalance): MassSum {
+  const mass = measured.mass ?? sum.mass;
+  if (!(mass > 0)) throw new RangeError('a weighed mass must be positive');
+  const ratio = mass / sum.mass;
   const { uncertainty } = sum;
   return {
     ...sum,
-    mass: weighing.mass,
-    x: weighing.x,
+    mass,
+    x: measured.x ?? sum.x,
     inertia: scaledInertia(sum.inertia, ratio),
     uncertainty: {
       ...uncertainty,
-      mass: weighing.massUncertainty,
-      x: weighing.xUncertainty,
+      mass: measured.mass === undefined ? uncertainty.mass : (measured.massUncertainty ?? 0),
+      x: measured.x === undefined ? uncertainty.x : (measured.xUncertainty ?? 0),
       xx: uncertainty.xx * ratio,
       yy: uncertainty.yy * ratio,
       zz: uncertainty.zz * ratio,
     },
-    assumedMass: 0,
+    assumedMass: measured.mass === undefined ? sum.assumedMass : 0,
   };
 }
