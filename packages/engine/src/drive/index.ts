@@ -1,6 +1,7 @@
 export * from './actuatorDisc.js';
 export * from './bladeElement.js';
 export * from './bladeSection.js';
+export { driveChecks } from './drive.checks.js';
 export type {
   Drive,
   DriveConditions,

@@ -8,8 +8,10 @@ import type { DriveAir } from './propeller.js';
 /** Conditions of a run on the bench, propeller in still air. */
 export interface StaticRunConditions {
   readonly drive: Drive;
-  /** At the input of the speed controllers under load [V]. */
+  /** At the input of the speed controllers under load [V]; open-circuit where `batteryResistance` is given. */
   readonly busVoltage: number;
+  /** [ohm], default 0. */
+  readonly batteryResistance?: number;
   /** Throttle duty, 0 to 1. */
   readonly duty: number;
   readonly air: DriveAir;
