@@ -182,7 +182,7 @@ const coldRow = (celsius: number, expected: number): Check => ({
   source: 'Samsung 18650-15L specification, section 7.5 (10 A to 2.5 V)',
   calls: 'usableCharge',
   compute: () => coldCapacityBand(celsius),
-  miss: 'the band contains the value but is too wide: at 6.7 times its capacity per hour a cold cell heats itself by tens of kelvin, which a constant cell temperature cannot describe, and the direct-current resistance is not published; solar loads are thirty times slower',
+  miss: 'the band holds the value but is too wide to be a prediction: at 6.7 times the capacity per hour one resistance law of 20 to 30 kJ/mol swings between all and nothing, and a self-heating cell (tried) gives nearly all once it starts; charge that diffusion cannot reach in the cold is not modelled, the direct-current resistance is not published, and specifications give minimum values. Solar loads are some thirty times slower',
 });
 
 const otherChecks: readonly Check[] = [
