@@ -47,6 +47,12 @@ const LIFT_STALL = {
   perCamber: 10,
 } as const;
 
+/** Below this the constants mean nothing; a still wing must not give an infinite coefficient. */
+const LEAST_REYNOLDS = 1e3;
+
+/** Decades above Re 2e5, negative below. */
+const decadesAbove = (reynolds: number): number => Math.log(Math.max(LEAST_REYNOLDS, reynolds) / 2e5) * Math.LOG10E;
+
 function lookUp(xs: readonly number[], ys: readonly number[], x: number): number {
   if (x <= xs[0]) return ys[0];
   for (let i = 1; i < xs.length; i++) {
@@ -104,13 +110,13 @@ export function sectionModel(geometry: SectionGeometry, options: SectionOptions 
 
 /** Lift-curve slope of the attached flow [1/rad]. The boundary layer costs 13 % at model size and less above. */
 export function estimateLiftSlope(model: SectionEstimate, reynolds: number): number {
-  const decades = Math.min(1.5, Math.max(0, Math.log(reynolds / 2e5) * Math.LOG10E));
+  const decades = Math.min(1.5, Math.max(0, decadesAbove(reynolds)));
   return model.liftSlope * (0.87 + 0.027 * decades);
 }
 
 /** Greatest lift for a camber of the given sign; the most negative lift is minus that of the section upside down. */
 function stallLift(model: SectionEstimate, camber: number, reynolds: number): number {
-  const decades = Math.min(2, Math.max(-1, Math.log(reynolds / 2e5) * Math.LOG10E));
+  const decades = Math.min(2, Math.max(-1, decadesAbove(reynolds)));
   const base = lookUp(LIFT_STALL.thickness, LIFT_STALL.base, model.thickness);
   const growth = lookUp(LIFT_STALL.thickness, LIFT_STALL.growth, model.thickness);
   const rise = growth * (decades > 0 ? decades : 0.3 * decades);
@@ -128,12 +134,13 @@ export const estimateMinimumLift = (model: SectionEstimate, reynolds: number): n
 
 /** Relative standard deviation of the greatest lift. */
 export function estimateMaximumLiftSpread(model: SectionEstimate, reynolds: number): number {
-  const low = Math.max(0, Math.log(1e5 / reynolds)) * 0.05;
+  const low = Math.min(0.15, 0.05 * Math.max(0, Math.log(1e5 / Math.max(LEAST_REYNOLDS, reynolds))));
   return (model.leadingEdge === 'sharp' ? 0.12 : 0.07) + low + 2 * Math.max(0, Math.abs(model.camber) - 0.05);
 }
 
 /** Friction of both sides with form factor. */
-function frictionDrag(model: SectionEstimate, reynolds: number): number {
+function frictionDrag(model: SectionEstimate, anyReynolds: number): number {
+  const reynolds = Math.max(LEAST_REYNOLDS, anyReynolds);
   const decades = Math.min(1, Math.max(0, Math.log(6e6 / reynolds) * Math.LOG10E));
   const station = DRAG.transitionStation + DRAG.stationPerDecade * decades;
   const free = Math.max(DRAG.transitionReynolds, station * reynolds);
@@ -186,9 +193,11 @@ const towardsConvex = (model: SectionEstimate, cl: number): number => (model.cam
 
 /** Sharp plates: the flow separates at the nose and re-attaches turbulent, hence little dependence on Reynolds number. */
 function plateDrag(model: SectionEstimate, cl: number, reynolds: number): number {
-  const away = cl - model.designLift;
+  // Held beyond any lift that a plate can have.
+  const away = Math.min(2, Math.max(-2, cl - model.designLift));
   const lost = Math.min(1, 1.2 * Math.abs(away));
-  const friction = 2 * mixedPlateFriction(reynolds, Math.min(5e4, model.transitionAt * reynolds));
+  const held = Math.max(LEAST_REYNOLDS, reynolds);
+  const friction = 2 * mixedPlateFriction(held, Math.min(5e4, model.transitionAt * held));
   return friction + 0.1 * model.thickness + (lost * away * away) / estimateLiftSlope(model, reynolds);
 }
 

@@ -84,6 +84,33 @@ function separation(angle: number, zeroLift: number, slope: number, most: number
 /** Angle of attack brought to -pi to pi. */
 const wrap = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
 
+/** Share of separated flow of the undeflected section. */
+const separatedShare = (model: SectionModel, angle: number, reynolds: number): number =>
+  separation(
+    angle,
+    sectionZeroLiftAngle(model, reynolds),
+    sectionLiftSlope(model, reynolds),
+    sectionMaximumLiftCoefficient(model, reynolds),
+    sectionMinimumLiftCoefficient(model, reynolds),
+  );
+
+/** Angle at which the undeflected polar is read: a deflection shifts the polar along its lift curve by `added`. */
+const polarAngle = (model: SectionModel, alpha: number, reynolds: number, zeroLiftShift: number): number =>
+  zeroLiftShift === 0
+    ? wrap(alpha)
+    : wrap(wrap(alpha) - zeroLiftShift - polarShift(model, zeroLiftShift) / sectionLiftSlope(model, reynolds));
+
+/** Lift of the undeflected section at any angle. */
+function baseLift(model: SectionModel, angle: number, reynolds: number): number {
+  if (model.kind === 'table') return tableLift(model, angle, reynolds);
+  const slope = estimateLiftSlope(model, reynolds);
+  const most = estimateMaximumLift(model, reynolds);
+  const least = estimateMinimumLift(model, reynolds);
+  const share = separation(angle, model.zeroLiftAngle, slope, most, least);
+  const attached = share < 1 ? attachedLift(slope * (angle - model.zeroLiftAngle), most, least) : 0;
+  return share === 0 ? attached : (1 - share) * attached + share * plateNormalForce(angle) * Math.cos(angle);
+}
+
 /**
  * Lift coefficient at any angle of attack: linear about zero lift, rounded stall, flat-plate law beyond and in reverse flow.
  *
@@ -91,17 +118,13 @@ const wrap = (angle: number): number => angle - 2 * Math.PI * Math.round(angle /
  * zeroLiftShift - change of the zero-lift angle by a deflection [rad], negative for a flap down
  */
 export function sectionLift(model: SectionModel, alpha: number, reynolds: number, zeroLiftShift = 0): number {
-  const added = polarShift(model, zeroLiftShift);
-  const slope = sectionLiftSlope(model, reynolds);
-  const angle = wrap(alpha) - zeroLiftShift - added / slope;
-  const fade = added === 0 ? 0 : added * Math.max(0, Math.cos(angle)) ** 3;
-  if (model.kind === 'table') return tableLift(model, wrap(angle), reynolds) + fade;
-  const most = estimateMaximumLift(model, reynolds);
-  const least = estimateMinimumLift(model, reynolds);
-  const share = separation(angle, model.zeroLiftAngle, slope, most, least);
-  const attached = share < 1 ? attachedLift(slope * (angle - model.zeroLiftAngle), most, least) : 0;
-  if (share === 0) return attached + fade;
-  return (1 - share) * attached + share * plateNormalForce(angle) * Math.cos(angle) + fade;
+  const angle = polarAngle(model, alpha, reynolds, zeroLiftShift);
+  const base = baseLift(model, angle, reynolds);
+  if (zeroLiftShift === 0) return base;
+  const share = separatedShare(model, angle, reynolds);
+  // A flap behind separated flow keeps the less effect, the more the section stands across the flow.
+  const kept = 1 - share + share * Math.max(0, Math.cos(angle)) ** 3;
+  return base + polarShift(model, zeroLiftShift) * kept;
 }
 
 /**
@@ -138,15 +161,13 @@ export function sectionDragAtLift(model: SectionModel, cl: number, reynolds: num
  * Arguments as `sectionLift`.
  */
 export function sectionDragAtAngle(model: SectionModel, alpha: number, reynolds: number, zeroLiftShift = 0): number {
-  const added = polarShift(model, zeroLiftShift);
-  const slope = sectionLiftSlope(model, reynolds);
-  const angle = wrap(alpha) - zeroLiftShift - added / slope;
-  const zeroLift = sectionZeroLiftAngle(model, reynolds);
+  const angle = polarAngle(model, alpha, reynolds, zeroLiftShift);
+  const share = separatedShare(model, angle, reynolds);
+  const linear = sectionLiftSlope(model, reynolds) * (angle - sectionZeroLiftAngle(model, reynolds));
   const most = sectionMaximumLiftCoefficient(model, reynolds);
   const least = sectionMinimumLiftCoefficient(model, reynolds);
-  const share = separation(angle, zeroLift, slope, most, least);
-  const linear = attachedLift(slope * (angle - zeroLift), most, least);
-  const attached = sectionDragCoefficient(model, linear + added, reynolds, zeroLiftShift);
+  const lift = attachedLift(linear, most, least) + polarShift(model, zeroLiftShift);
+  const attached = sectionDragCoefficient(model, lift, reynolds, zeroLiftShift);
   if (share === 0) return attached;
   const plate = Math.abs(plateNormalForce(angle) * Math.sin(angle)) + sectionDragCoefficient(model, 0, reynolds);
   return (1 - share) * attached + share * plate;
@@ -165,13 +186,9 @@ export function sectionMoment(
   zeroLiftShift = 0,
   momentShift = 0,
 ): number {
-  const added = polarShift(model, zeroLiftShift);
-  const slope = sectionLiftSlope(model, reynolds);
-  const angle = wrap(wrap(alpha) - zeroLiftShift - added / slope);
+  const angle = polarAngle(model, alpha, reynolds, zeroLiftShift);
   if (model.kind === 'table') return tableMoment(model, angle, reynolds) + momentShift;
-  const most = estimateMaximumLift(model, reynolds);
-  const least = estimateMinimumLift(model, reynolds);
-  const share = separation(angle, model.zeroLiftAngle, slope, most, least);
+  const share = separatedShare(model, angle, reynolds);
   if (share === 0) return model.moment + momentShift;
   const centre = 0.5 - 0.175 * (1 - (2 * Math.abs(angle)) / Math.PI);
   const plate = -plateNormalForce(angle) * (centre - 0.25);

@@ -2,7 +2,7 @@ import type { SectionPolarTable } from './types.js';
 
 /** Row coordinate of a Reynolds number, held at the ends of the table. */
 function rowOf(table: SectionPolarTable, reynolds: number): number {
-  const row = (Math.log(reynolds) - table.logReynoldsStart) / table.logReynoldsStep;
+  const row = (Math.log(Math.max(1, reynolds)) - table.logReynoldsStart) / table.logReynoldsStep;
   return row > 0 ? Math.min(table.rows - 1, row) : 0;
 }
 
