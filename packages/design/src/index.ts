@@ -1,5 +1,6 @@
 export * from './aircraft.js';
 export * from './array-fields.js';
+export * from './complete/index.js';
 export * from './day-plan.js';
 export { type FileDocument, locate, nodeAt } from './document/document.js';
 export type { EditResult } from './document/edit.js';

@@ -1,0 +1,230 @@
+import type { DayPlan } from '../day-plan.js';
+import { type DateValue, zoneOffsetAt } from '../notations.js';
+import type { Valued } from '../schema/field.js';
+import { type Assumption, type Log, orChoice, orDefault, withSpread } from './assumptions.js';
+import type { CompleteLoad } from './types.js';
+
+export type Sky = 'clear' | 'thin' | 'broken' | 'overcast';
+export type Surroundings = 'mountain' | 'rural' | 'coast' | 'urban' | 'industrial' | 'desert';
+
+/** A day plan in which nothing is left out. */
+export interface CompletePlan {
+  readonly name: string;
+  readonly placeName?: string;
+  /** North positive [rad] */
+  readonly latitude: number;
+  /** East positive [rad] */
+  readonly longitude: number;
+  /** Ground above sea level [m] */
+  readonly altitude: Valued;
+  readonly date: DateValue;
+  readonly days: number;
+  /** Local clock minus UTC on the first day at noon [s] */
+  readonly utcOffset: number;
+  /** Local midnight that starts the first day, since 1970-01-01T00:00Z [s] */
+  readonly midnight: number;
+  readonly skies: readonly Sky[];
+  /** Own share of the clear-sky light; holds in place of the skies */
+  readonly clearness?: Valued;
+  readonly surroundings: Surroundings;
+  /** Own Linke turbidity; otherwise that of the surroundings in the month */
+  readonly turbidity?: Valued;
+  readonly albedo: Valued;
+  /** At the ground, afternoon and end of the night [K] */
+  readonly temperature: Valued;
+  readonly nightTemperature: Valued;
+  readonly humidity: Valued;
+  /** At the place [Pa]; absent: standard for the altitude */
+  readonly pressure?: Valued;
+  readonly wind: { readonly speed: Valued; readonly from?: Valued; readonly gusts?: Valued };
+  /** Local clock [s since midnight of the first day], or as soon as the sun is up */
+  readonly launch: number | 'sunrise';
+  /** Local clock [s since midnight of the last day] */
+  readonly landing?: number;
+  readonly chargeAtLaunch: Valued;
+  /** Above the ground [m] */
+  readonly height: Valued;
+  readonly airspeed?: Valued;
+  readonly bank?: Valued;
+  /** Replace the loads of the design of the same name, or come on top */
+  readonly loads: readonly CompleteLoad[];
+}
+
+/** Share of light returned, from memory: standard tables of short-wave albedo. */
+const ALBEDO = {
+  grass: [0.22, 0.04],
+  water: [0.08, 0.04],
+  sand: [0.35, 0.08],
+  snow: [0.75, 0.1],
+  concrete: [0.3, 0.06],
+  forest: [0.15, 0.04],
+  soil: [0.17, 0.05],
+} as const;
+
+/**
+ * Afternoon air temperature usual for latitude and day of the year [K]; a rough zonal climate, from memory, ± 6 K.
+ * latitude - [rad]; dayOfYear - 1 to 366
+ */
+export function usualTemperature(latitude: number, dayOfYear: number): number {
+  const degrees = Math.abs((latitude * 180) / Math.PI);
+  const yearly = 302 - 0.0055 * degrees * degrees;
+  const swing = 0.24 * degrees;
+  // The warmest day comes about a month after midsummer.
+  const season = Math.cos((2 * Math.PI * (dayOfYear - 205)) / 365.25) * (latitude < 0 ? -1 : 1);
+  return yearly + swing * season;
+}
+
+const dayOfYear = (date: DateValue): number =>
+  (Date.UTC(date.year, date.month - 1, date.day) - Date.UTC(date.year, 0, 1)) / 86_400_000 + 1;
+
+function clock(log: Log, plan: DayPlan): { utcOffset: number; midnight: number } {
+  const { date } = plan;
+  const midnightUTC = Date.UTC(date.year, date.month - 1, date.day) / 1000;
+  if (plan.timeZone !== undefined) {
+    const utcOffset = zoneOffsetAt(plan.timeZone, midnightUTC + 43_200);
+    return { utcOffset, midnight: midnightUTC - utcOffset };
+  }
+  const hours = Math.round((plan.place.at.longitude * 12) / Math.PI);
+  log.push({
+    path: 'time zone',
+    what: 'choice',
+    kind: 'choice',
+    value: `UTC${hours < 0 ? '-' : '+'}${Math.abs(hours)}`,
+    why: 'from the longitude; state the clock of the place where it differs, as in summer time',
+  });
+  return { utcOffset: hours * 3600, midnight: midnightUTC - hours * 3600 };
+}
+
+function weather(log: Log, plan: DayPlan) {
+  const usual = usualTemperature(plan.place.at.latitude, dayOfYear(plan.date));
+  const temperature = orDefault(log, 'temperature', plan.temperature, {
+    kind: 'temperature',
+    value: usual,
+    sigma: 6,
+    why: 'rough climate of the latitude and day',
+  });
+  const ground = plan.albedo === undefined ? orChoice(log, 'ground', plan.ground, 'grass', 'not stated') : 'grass';
+  const [albedo, spread] = ALBEDO[ground];
+  const wind = plan.wind;
+  return {
+    albedo: plan.albedo ?? {
+      value: albedo,
+      sigma: spread,
+      source: plan.ground === undefined ? ('assumed' as const) : ('library' as const),
+    },
+    temperature: withSpread(
+      log,
+      'temperature',
+      'temperature',
+      temperature,
+      { fixed: 2 },
+      'forecasts miss by about 2 K',
+    ),
+    nightTemperature: orDefault(log, 'night temperature', plan.nightTemperature, {
+      kind: 'temperature',
+      value: temperature.value - 9,
+      sigma: 3,
+      why: 'usual swing of a fair day',
+    }),
+    humidity: orDefault(log, 'humidity', plan.humidity, { kind: 'ratio', value: 0.5, sigma: 0.2, why: 'not stated' }),
+    ...(plan.pressure === undefined ? {} : { pressure: plan.pressure }),
+    wind: {
+      speed: orDefault(log, 'wind', wind?.speed, {
+        kind: 'speed',
+        value: 3,
+        sigma: 1.5,
+        why: 'light wind, not stated',
+      }),
+      ...(wind?.from === undefined ? {} : { from: wind.from }),
+      ...(wind?.gusts === undefined ? {} : { gusts: wind.gusts }),
+    },
+  };
+}
+
+function planLoads(log: Log, plan: DayPlan): readonly CompleteLoad[] {
+  return Object.entries(plan.loads ?? {}).map(([name, load]) => ({
+    name,
+    power: withSpread(
+      log,
+      `loads.${name}.power`,
+      'power',
+      load.power,
+      { share: 0.15 },
+      'small loads are seldom measured',
+    ),
+    ...(load.from === undefined ? {} : { from: load.from }),
+    ...(load.to === undefined ? {} : { to: load.to }),
+    share: load.share ?? { value: 1, source: 'stated' as const },
+  }));
+}
+
+const skiesOf = (sky: DayPlan['sky']): readonly Sky[] =>
+  sky === undefined || sky === 'all' ? ['clear', 'thin', 'broken'] : [sky];
+
+function flown(log: Log, plan: DayPlan) {
+  return {
+    launch: plan.launch ?? launchDefault(log),
+    ...(plan.landing === undefined ? {} : { landing: plan.landing }),
+    chargeAtLaunch: orDefault(log, 'charge at launch', plan.chargeAtLaunch, {
+      kind: 'ratio',
+      value: 0.95,
+      sigma: 0.04,
+      why: 'charged the evening before',
+    }),
+    height: orDefault(log, 'height', plan.height, { kind: 'length', value: 80, sigma: 20, why: 'not stated' }),
+    ...(plan.airspeed === undefined ? {} : { airspeed: plan.airspeed }),
+    ...(plan.bank === undefined ? {} : { bank: plan.bank }),
+  };
+}
+
+function launchDefault(log: Log): 'sunrise' {
+  log.push({ path: 'launch', what: 'choice', kind: 'choice', value: 'sunrise', why: 'no launch time stated' });
+  return 'sunrise';
+}
+
+/** Fills in whatever a day plan leaves open; the list names everything that was assumed. */
+export function completePlan(plan: DayPlan): {
+  readonly plan: CompletePlan;
+  readonly assumptions: readonly Assumption[];
+} {
+  const log: Log = [];
+  const { place } = plan;
+  const surroundings =
+    plan.turbidity === undefined
+      ? orChoice(log, 'surroundings', plan.surroundings, 'rural', 'not stated')
+      : (plan.surroundings ?? 'rural');
+  const complete: CompletePlan = {
+    name: plan.name ?? 'day',
+    ...(place.name === undefined ? {} : { placeName: place.name }),
+    latitude: place.at.latitude,
+    longitude: place.at.longitude,
+    altitude: orDefault(log, 'place.altitude', place.altitude, {
+      kind: 'length',
+      value: 0,
+      sigma: 200,
+      why: 'not stated; taken at sea level',
+    }),
+    date: plan.date,
+    days: plan.days?.value ?? 1,
+    ...clock(log, plan),
+    skies: skiesOf(plan.sky),
+    ...(plan.clearness === undefined ? {} : { clearness: plan.clearness }),
+    surroundings,
+    ...(plan.turbidity === undefined
+      ? {}
+      : {
+          turbidity: withSpread(
+            log,
+            'turbidity',
+            'ratio',
+            plan.turbidity,
+            { fixed: 0.5 },
+            'turbidity varies from day to day',
+          ),
+        }),
+    ...weather(log, plan),
+    ...flown(log, plan),
+    loads: planLoads(log, plan),
+  };
+  return { plan: complete, assumptions: log };
+}
