@@ -25,9 +25,11 @@ export const filmCover: IncidenceModel = { kind: 'layer', refractiveIndex: 1.4, 
 /** Transmittance of a layer from air into it. Source: De Soto et al., 2006, eqs. 13, 14 (with sin r = sin t / n), coating by the same Fresnel terms. */
 function layerTransmittance(layer: Extract<IncidenceModel, { kind: 'layer' }>, cosine: number): number {
   const coating = layer.coatingIndex ?? layer.refractiveIndex;
-  const sineSquared = 1 - cosine ** 2;
-  const cosCoating = Math.sqrt(1 - sineSquared / coating ** 2);
-  const cosLayer = Math.sqrt(1 - sineSquared / layer.refractiveIndex ** 2);
+  if (!(coating >= 1 && layer.refractiveIndex >= 1)) throw new RangeError('a refractive index is at least 1');
+  // Cosine of the refracted ray by Snell's law, written so that it stays accurate at grazing light.
+  const refracted = (index: number): number => Math.sqrt(index ** 2 - 1 + cosine ** 2) / index;
+  const cosCoating = refracted(coating);
+  const cosLayer = refracted(layer.refractiveIndex);
   const reflectance = (a: number, b: number): number => (a + b === 0 ? 0 : ((a - b) / (a + b)) ** 2);
   const through = (first: number, second: number): number => ((1 - first) * (1 - second)) / (1 - first * second);
   const perpendicular = through(
