@@ -8,11 +8,17 @@ import { pathToFileURL } from 'node:url';
 import { root, runNode, tools } from './tools.mjs';
 
 /** Fixed, so that the same tests see the same days on every machine; the seed of the property tests is in scripts/test-setup.ts. */
-const environment = { TZ: 'UTC', LANG: 'C.UTF-8', LC_ALL: 'C.UTF-8' };
+const environment = {
+  TZ: 'UTC',
+  LANG: 'C.UTF-8',
+  LC_ALL: 'C.UTF-8',
+  // Colour codes only hinder where the output goes to a file.
+  ...(process.stdout.isTTY ? {} : { NO_COLOR: '1' }),
+};
 
 /** @type {readonly (readonly [name: string, script: string, parameters: readonly string[]])[]} */
 const gates = [
-  ['types of the program', tools.typescript, ['-b']],
+  ['build and types of the program', join(root, 'scripts/prepare.mjs'), []],
   ['types of the tests', tools.typescript, ['-p', 'tsconfig.test.json']],
   ['types of the scripts', tools.typescript, ['-p', 'tsconfig.scripts.json']],
   ...(existsSync(join(root, 'apps/browser/tsconfig.json'))
@@ -43,7 +49,7 @@ async function runTests() {
   const folder = mkdtempSync(join(tmpdir(), 'noonwing-test-'));
   const reportPath = join(folder, 'report.json');
   try {
-    const parameters = ['run', '--reporter=dot', '--reporter=json', `--outputFile.json=${reportPath}`];
+    const parameters = ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${reportPath}`];
     const code = await runNode(tools.vitest, parameters, environment);
     return existsSync(reportPath) ? countTests(reportPath, code) : { passed: 0, failed: 1, skipped: 0 };
   } finally {

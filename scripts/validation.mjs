@@ -127,11 +127,12 @@ const isCheckList = (value) =>
 async function collect() {
   const sources = listFiles(join(root, 'packages'), (path) => path.endsWith('.checks.ts'));
   const found = [];
+  // A file that gathers the rows of its neighbours exports the same rows again.
+  const seen = new Set();
   for (const source of sources) {
     // Found by their sources: a file whose source is gone may still lie in the build.
     const built = source.replace(/([\\/])src([\\/])/, '$1dist$2').replace(/\.ts$/, '.js');
     if (!existsSync(built)) throw new Error(`${shown(source)} is not built; run "npm run build"`);
-    const seen = new Set();
     for (const exported of Object.values(await import(pathToFileURL(built).href))) {
       if (!isCheckList(exported)) continue;
       for (const check of exported) {
