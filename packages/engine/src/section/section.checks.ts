@@ -257,8 +257,8 @@ const likeEppler387 = () =>
     ),
   );
 
-const eppler = (reynolds: number, cl: number, cd: number, tolerance: number): Row => ({
-  id: `section-387-${reynolds / 1000}k-${Math.round(1000 * cl)}`,
+const eppler = (reynolds: number, cl: number, cd: number, tolerance: number, suffix = ''): Row => ({
+  id: `section-387-${reynolds / 1000}k-${Math.round(1000 * cl)}${suffix}`,
   quantity: `profile drag, section like the Eppler 387, Re ${reynolds / 1000}k at lift ${cl}`,
   expected: cd,
   unit: '1',
@@ -277,7 +277,9 @@ const epplerChecks = group(
     eppler(6e4, 0.697, 0.0386, 0.028),
     eppler(6e4, 0.721, 0.04, 0.028),
     eppler(2e5, 0.891, 0.0138, 0.005),
-    eppler(2e5, 0.895, 0.0139, 0.005),
+    // The least and the greatest of the repeats, which the report does not pair with single lifts.
+    eppler(2e5, 0.891, 0.0137, 0.005, '-least'),
+    eppler(2e5, 0.891, 0.0139, 0.005, '-greatest'),
     eppler(4.6e5, 0.914, 0.0093, 0.003),
     {
       id: 'section-387-lift',
