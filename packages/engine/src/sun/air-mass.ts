@@ -28,7 +28,7 @@ export function airMassKastenYoung(apparentZenith: number): number {
 /**
  * Relative optical air mass, older fit, used with the Bird model.
  * @param zenith - zenith angle [rad]; beyond 90 degrees the value at 90 degrees is returned
- * @param exponent - 1.253 in the paper; one well-known spreadsheet of the Bird model has 1.25
+ * @param exponent - 1.253 in the paper; a published worked example of the Bird model has 1.25
  * @returns air mass [-]
  * Source: Kasten, Archiv fuer Meteorologie, Geophysik und Bioklimatologie B14, 1966.
  */

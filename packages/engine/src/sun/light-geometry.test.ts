@@ -103,6 +103,33 @@ describe('light geometry', () => {
       lightGeometry({ sun, facets, pattern: { pitch: 0, bank: 0, headings: [] }, incidence: noLoss }),
     ).toThrow(RangeError);
   });
+  it('is finite and not negative anywhere on Earth, at any attitude, under any sky', () => {
+    const angle = fc.double({ min: -Math.PI, max: Math.PI, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.record({ latitude: fc.double({ min: -Math.PI / 2, max: Math.PI / 2, noNaN: true }), longitude: angle }),
+        fc.record({ pitch: angle, bank: angle }),
+        fc.record({
+          turbidity: fc.double({ min: 1, max: 10, noNaN: true }),
+          altitude: fc.integer({ min: 0, max: 4000 }),
+        }),
+        fc.double({ min: 0, max: 1.5, noNaN: true }),
+        fc.constantFrom('isotropic' as const, 'hay-davies' as const, 'perez' as const),
+        (place, attitude, air, index, model) => {
+          const path = sunTrack({ ...place, times: times.filter((_, half) => half % 3 === 0) });
+          const cloudy = cloudyTrack(clearSkyTrack(path, air), path, index);
+          const light = skyTermsTrack(path, cloudy, { model, albedo: 0.5 });
+          const pattern = { ...attitude, headings: circleHeadings(3) };
+          const geometry = lightGeometry({ sun: path, facets, pattern, incidence: filmCover });
+          for (const value of effectiveLight(geometry, light)) {
+            expect(Number.isFinite(value)).toBe(true);
+            expect(value).toBeGreaterThanOrEqual(-1e-9);
+            expect(value).toBeLessThan(3000);
+          }
+        },
+      ),
+    );
+  });
   it('gives left and right wing the same in a circle without bank, and mirrored banks the same', () => {
     const mean = (bank: number, facet: Vec3) => {
       const pattern = { pitch: 0, bank, headings: circleHeadings(64) };
