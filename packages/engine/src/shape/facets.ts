@@ -11,7 +11,7 @@ export interface FacetRange {
   /** Chord fractions, 0 at the leading edge. */
   readonly fromChord: number;
   readonly toChord: number;
-  /** Slope dy/dx of the section's upper surface there (rising aft positive), relative to its chord; 0 for a flat plate. */
+  /** Slope of the section's upper surface there (rise / run, rising aft positive), relative to its chord; 0 for a flat plate. */
   readonly slope: number;
   readonly side: 'right' | 'left';
 }

@@ -1,4 +1,5 @@
 import { bodyFormFactor, bodyWettedArea, meanFrictionCoefficient } from './friction.js';
+import { cutAt } from './planform.js';
 import type { Body, Shape } from './types.js';
 
 /** One row of the parasite-drag build-up. */
@@ -56,9 +57,8 @@ const gapCoefficient = 0.00035;
 function gapDrag(shape: Shape): ParasiteDrag[] {
   return shape.surfaces.flatMap((surface) =>
     surface.controls.map((control) => {
-      const root = surface.stations[0];
-      const tip = surface.stations[surface.stations.length - 1];
-      const area = (surface.mirrored ? 2 : 1) * (control.toY - control.fromY) * ((root.chord + tip.chord) / 2);
+      const { chord } = cutAt(surface, (control.fromY + control.toY) / 2);
+      const area = (surface.mirrored ? 2 : 1) * (control.toY - control.fromY) * chord;
       const dragArea = gapCoefficient * area;
       return { name: `${control.name} gap`, dragArea, uncertainty: 0.5 * dragArea };
     }),

@@ -1,6 +1,10 @@
+export * from './classical.js';
 export * from './derivatives.js';
+export { downwashGradient } from './downwash.js';
 export { type StripSections, wingForces } from './forces.js';
 export * from './maximumLift.js';
+export * from './planformSummary.js';
+export { wingRelations } from './relations.js';
 export * from './sideEdge.js';
 export { solveWing, wingReference } from './solve.js';
 export * from './types.js';
