@@ -35,14 +35,15 @@ export interface PlateFlow {
 
 /**
  * Mean heat transfer coefficient of a flat plate along the flow, laminar up to a transition point and turbulent beyond,
- * not less than natural convection from a warm surface facing up.
+ * not less than natural convection from a surface facing up.
  *
  * @param flow - air, airspeed [m/s], length [m], laminar fraction [0 to 1]
  * @param plateTemperature - mean temperature of the plate [K]; properties are taken at the film temperature between
  *   plate and air
  * @returns heat transfer coefficient [W/(m2 K)]; valid for Reynolds numbers up to 1e7
  * Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, 7.2 (0.664 Re^0.5 laminar, 0.037 Re^0.8
- * turbulent; at Re = 5e5 transition the blend is its 0.037 Re^0.8 - 871) and 9.6 (0.15 Ra^(1/3)); from memory.
+ * turbulent; at Re = 5e5 transition the blend is its 0.037 Re^0.8 - 871) and 9.6 (0.15 Ra^(1/3) warm, 0.27 Ra^(1/4) cold);
+ * from memory.
  */
 export function plateHeatTransfer(flow: PlateFlow, plateTemperature: number): number {
   const film = (plateTemperature + flow.air.temperature) / 2;
@@ -56,9 +57,13 @@ export function plateHeatTransfer(flow: PlateFlow, plateTemperature: number): nu
   const laminarPart = c * Math.sqrt(laminar * reynolds);
   const turbulentPart = laminar === 1 ? 0 : 0.037 * reynolds ** 0.8 * (1 - laminar ** 0.8);
   const forced = ((laminarPart + turbulentPart) * Math.cbrt(prandtl) * conductivity) / flow.length;
-  const excess = Math.max(plateTemperature - flow.air.temperature, 0);
-  const rayleighPerCubicMetre = (9.81 * excess * prandtl) / (film * kinematic * kinematic);
-  const natural = 0.15 * conductivity * Math.cbrt(rayleighPerCubicMetre);
+  const excess = plateTemperature - flow.air.temperature;
+  const rayleighPerCubicMetre = (9.81 * Math.abs(excess) * prandtl) / (film * kinematic * kinematic);
+  // Warm air rises off a warm plate in cells that do not know its length; over a plate colder than the air it rests.
+  const natural =
+    excess > 0
+      ? 0.15 * conductivity * Math.cbrt(rayleighPerCubicMetre)
+      : ((0.27 * conductivity) / flow.length) * (rayleighPerCubicMetre * flow.length ** 3) ** 0.25;
   return Math.max(forced, natural);
 }
 

@@ -1,5 +1,4 @@
-import { brentRoot } from '../math/index.js';
-import type { PowerPoint } from './cell.js';
+import { currentAtVoltage, type DiodeCurve, type PowerPoint } from './cell.js';
 import {
   type SeriesString,
   stringCurrentAtVoltage,
@@ -143,19 +142,44 @@ export function stringSource(string: SeriesString): ArraySource {
 }
 
 /**
- * Current of the explicit curve Isc (1 - exp((V - Voc) / c)) through open circuit and maximum power point.
+ * Single-diode curve without shunt through short circuit, open circuit and maximum power point of a source, its
+ * maximum there too. Undefined for a mismatched string whose maximum lies below half of its open-circuit voltage.
+ */
+function sketchedCurve(source: ArraySource): DiodeCurve | undefined {
+  const { maximum, openCircuitVoltage: voc, shortCircuitCurrent } = source;
+  const isc = Math.max(shortCircuitCurrent, maximum.current * 1.001);
+  const diode = isc - maximum.current;
+  const logarithm = Math.log(diode / isc);
+  const a = (diode * (2 * maximum.voltage - voc)) / (maximum.current + diode * logarithm);
+  const rs = (a * logarithm + voc - maximum.voltage) / maximum.current;
+  if (!(a > 0 && rs >= 0 && voc / a < 600)) return undefined;
+  return {
+    photocurrent: isc,
+    saturationCurrent: isc / Math.expm1(voc / a),
+    seriesResistance: rs,
+    shuntResistance: 1e12,
+    modifiedIdeality: a,
+  };
+}
+
+/**
+ * Current of a source of which only three points are remembered.
+ *
+ * A single-diode curve without shunt through the three points; where there is none, Isc (1 - exp((V - Voc) / c))
+ * through open circuit and maximum power point.
  *
  * @param source - the three points
  * @param voltage - [V]
- * @returns current [A], not below zero; within 3 % of the single-diode curve between maximum power and open circuit of
- *   an unmismatched string
+ * @returns current [A], not below zero; for a string without mismatch within 2 % of its short-circuit current
+ * Source: De Soto, Klein and Beckman 2006, eqs. 2 to 5, without shunt, which makes them explicit.
  */
 export function sketchedCurrent(source: ArraySource, voltage: number): number {
   const { maximum, openCircuitVoltage: voc, shortCircuitCurrent: isc } = source;
-  if (!(maximum.power > 0)) return 0;
-  const ratio = Math.min(maximum.current / isc, 0.999);
-  const c = (maximum.voltage - voc) / Math.log(1 - ratio);
-  return Math.max(isc * (1 - Math.exp(Math.min((voltage - voc) / c, 50))), 0);
+  if (!(maximum.power > 0) || voltage >= voc) return 0;
+  const curve = sketchedCurve(source);
+  if (curve !== undefined) return Math.max(currentAtVoltage(curve, voltage), 0);
+  const c = (maximum.voltage - voc) / Math.log(1 - Math.min(maximum.current / isc, 0.999));
+  return Math.max(isc * (1 - Math.exp((voltage - voc) / c)), 0);
 }
 
 /**
@@ -192,6 +216,9 @@ export function bestEfficiency(
   return { outputPower: current * outputVoltage, efficiency: 1 / (1 + relative) };
 }
 
+/** Drop of the diode that passes current straight through [V]. */
+export const diodeDropOf = (converter: Converter): number => converter.diodeDrop ?? 0.4;
+
 /** Input voltages between which a converter can choose at a battery voltage [V]. */
 export interface InputWindow {
   readonly low: number;
@@ -209,7 +236,7 @@ export interface InputWindow {
  */
 export function inputWindow(converter: Converter, batteryVoltage: number): InputWindow {
   const { limits, topology } = converter;
-  const drop = converter.diodeDrop ?? 0.4;
+  const drop = diodeDropOf(converter);
   const { ratio, drop: headroom } = converter.buckHeadroom ?? { ratio: 1.05, drop: 0.3 };
   if (topology === 'direct') return { low: batteryVoltage + drop, high: batteryVoltage + drop };
   const up = batteryVoltage / (limits.stepUp ?? 5);
@@ -221,201 +248,3 @@ export function inputWindow(converter: Converter, batteryVoltage: number): Input
     high: Math.min(high, limits.maximumInputVoltage ?? Number.MAX_VALUE),
   };
 }
-
-/** Where the string is held, and why, before current and power limits. */
-interface Operating {
-  readonly voltage: number;
-  readonly reason: ConverterReason;
-  readonly passesThrough: boolean;
-}
-
-/** Input voltage that the tracker asks for, held inside the window. */
-function operatingVoltage(question: ConverterQuestion): Operating {
-  const { converter, source, batteryVoltage } = question;
-  const window = inputWindow(converter, batteryVoltage);
-  const { tracking, topology } = converter;
-  if (topology === 'direct') {
-    return { voltage: window.low, reason: 'no converter: the battery sets the string voltage', passesThrough: true };
-  }
-  let wanted = source.maximum.voltage;
-  let reason: ConverterReason = 'the light on the cells';
-  if (tracking.method !== 'maximum power') {
-    wanted = tracking.method === 'fixed voltage' ? tracking.voltage : tracking.fraction * source.openCircuitVoltage;
-    reason = 'the input voltage at which the converter is set';
-  }
-  if (wanted < window.low) {
-    return {
-      voltage: window.low,
-      reason: 'the string voltage is too low for the battery with this converter',
-      passesThrough: false,
-    };
-  }
-  if (wanted <= (topology === 'boost' ? Math.min(batteryVoltage, window.high) : window.high)) {
-    return { voltage: wanted, reason, passesThrough: false };
-  }
-  if (topology === 'boost' && window.high > batteryVoltage) {
-    return {
-      voltage: Math.min(window.high, Math.max(wanted, batteryVoltage)),
-      reason: 'the string voltage is above the battery: a boost converter can only pass it through',
-      passesThrough: true,
-    };
-  }
-  return { voltage: window.high, reason: 'the string voltage is too high for this converter', passesThrough: false };
-}
-
-const currentOf = (source: ArraySource, voltage: number): number => {
-  if (voltage === source.maximum.voltage) return source.maximum.current;
-  if (voltage >= source.openCircuitVoltage) return 0;
-  return Math.max(source.currentAt === undefined ? sketchedCurrent(source, voltage) : source.currentAt(voltage), 0);
-};
-
-/** Output in stand-by. */
-function standby(question: ConverterQuestion, limitedBy: ConverterReason): ConverterOutput {
-  const draw = question.converter.standbyPower;
-  return {
-    power: -draw,
-    current: -draw / question.batteryVoltage,
-    inputVoltage: question.source.openCircuitVoltage,
-    inputPower: 0,
-    losses: { tracking: 0, conversion: draw, unused: question.source.maximum.power },
-    limitedBy,
-    uncontrolledPower: 0,
-  };
-}
-
-/**
- * The tightest of the limits on output, as power [W] with its reason. A string that is connected straight through is
- * not limited by the converter's ratings.
- */
-function outputLimit(
-  question: ConverterQuestion,
-  operating: Operating,
-): { readonly power: number; readonly reason: ConverterReason } {
-  const { acceptance, batteryVoltage } = question;
-  const limits = operating.passesThrough ? {} : question.converter.limits;
-  const most = 1e30; // stands for 'no limit' and keeps products finite
-  let power = limits.outputPower ?? most;
-  let reason: ConverterReason = 'the output power limit of the converter';
-  const byCurrent = (limits.outputCurrent ?? most) * batteryVoltage;
-  if (byCurrent < power) {
-    power = byCurrent;
-    reason = 'the output current limit of the converter';
-  }
-  let accepted = acceptance?.power ?? most;
-  if (acceptance?.current !== undefined) accepted = Math.min(accepted, acceptance.current * batteryVoltage);
-  if (accepted < power) {
-    power = Math.max(accepted, 0);
-    reason = 'the battery accepts no more';
-  }
-  return { power, reason };
-}
-
-/** Voltage above `from` at which the string gives less: `excess` falls through zero there. */
-const retreat = (source: ArraySource, from: number, excess: (voltage: number) => number): number =>
-  brentRoot(excess, from, source.openCircuitVoltage, { tolerance: 1e-7 }) ?? source.openCircuitVoltage;
-
-/**
- * What a converter delivers from a string to the battery.
- *
- * The tracker chooses an input voltage, topology and battery hold it inside a window, then limits on input current,
- * input power, output current, output power and the battery's acceptance move it towards open circuit.
- *
- * @param question - converter, source (`stringSource`, or three remembered points), battery voltage [V], acceptance
- * @returns power and current into the bus, input voltage, losses that add up to the available power, and the reason
- *   why it is not more
- */
-export function converterOutput(question: ConverterQuestion): ConverterOutput {
-  const { source, batteryVoltage } = question;
-  if (!(source.maximum.power > 0)) return standby(question, 'no light');
-  const operating = operatingVoltage(question);
-  const input = limitedInput(question, operating);
-  if (!(input.power > 0)) return standby(question, tooLow(question.converter, input.reason));
-  const loss = operating.passesThrough ? passThroughLoss(operating.voltage, batteryVoltage) : question.converter.loss;
-  const converted = convertedPower(loss, input.power, batteryVoltage);
-  const limit = outputLimit(question, operating);
-  const limited = converted > limit.power;
-  const power = limited ? limit.power : converted;
-  const reason = limited ? limit.reason : input.reason;
-  if (!(power > 0)) return standby(question, limited ? reason : 'too little light to run the converter');
-  const out = power / batteryVoltage;
-  const inputPower = limited ? power + loss.fixed + loss.perAmpere * out + loss.resistance * out * out : input.power;
-  const inputVoltage = limited
-    ? heldVoltage(question, (v) => v * currentOf(source, v) - inputPower, input.voltage, operating)
-    : input.voltage;
-  return {
-    power,
-    current: out,
-    inputVoltage,
-    inputPower,
-    losses: {
-      tracking: source.maximum.power - input.tracked,
-      conversion: inputPower - power,
-      unused: input.tracked - inputPower,
-    },
-    limitedBy: reason,
-    uncontrolledPower: limited ? Math.max(feedThroughPower(question) - power, 0) : 0,
-  };
-}
-
-/** Power that a boost converter or a direct connection cannot hold back from the battery [W]. */
-function feedThroughPower(question: ConverterQuestion): number {
-  const { converter, source, batteryVoltage } = question;
-  if (converter.topology !== 'boost' && converter.topology !== 'direct') return 0;
-  return batteryVoltage * currentOf(source, batteryVoltage + (converter.diodeDrop ?? 0.4));
-}
-
-/** Input voltage of a converter that holds its string back; no higher than where a boost converter feeds through. */
-function heldVoltage(
-  question: ConverterQuestion,
-  excess: (voltage: number) => number,
-  from: number,
-  operating: Operating,
-): number {
-  if (operating.passesThrough) return from;
-  const voltage = retreat(question.source, from, excess);
-  if (question.converter.topology !== 'boost') return voltage;
-  return Math.min(voltage, Math.max(from, question.batteryVoltage + (question.converter.diodeDrop ?? 0.4)));
-}
-
-/** Input of the converter after its own input limits. */
-interface LimitedInput {
-  readonly voltage: number;
-  readonly power: number;
-  /** Power at the tracked point before any limit [W]. */
-  readonly tracked: number;
-  readonly reason: ConverterReason;
-}
-
-/** Input voltage and power after the limits on input current and power; a string connected straight through has none. */
-function limitedInput(question: ConverterQuestion, operating: Operating): LimitedInput {
-  const { converter, source } = question;
-  let { voltage, reason } = operating;
-  const current = currentOf(source, voltage);
-  if (operating.passesThrough) return { voltage, power: voltage * current, tracked: voltage * current, reason };
-  const efficiency = converter.tracking.method === 'maximum power' ? (converter.tracking.efficiency ?? 0.99) : 1;
-  const tracked = voltage * current * efficiency;
-  let power = tracked;
-  const { inputCurrent, inputPower } = converter.limits;
-  if (inputCurrent !== undefined && current > inputCurrent) {
-    voltage = retreat(source, voltage, (v) => currentOf(source, v) - inputCurrent);
-    power = Math.min(voltage * inputCurrent, tracked);
-    reason = 'the input current limit of the converter';
-  }
-  if (inputPower !== undefined && power > inputPower) {
-    voltage = retreat(source, voltage, (v) => v * currentOf(source, v) - inputPower);
-    power = inputPower;
-    reason = 'the input power limit of the converter';
-  }
-  return { voltage, power, tracked, reason };
-}
-
-/** Reason of an output of zero: a string that hangs on the battery through a diode is then below it. */
-const tooLow = (converter: Converter, reason: ConverterReason): ConverterReason =>
-  converter.topology === 'direct' ? 'the string voltage is too low for the battery with this converter' : reason;
-
-/** Loss of the diode that carries the current straight to the battery. */
-const passThroughLoss = (inputVoltage: number, batteryVoltage: number): ConverterLoss => ({
-  fixed: 0,
-  perAmpere: Math.max(inputVoltage - batteryVoltage, 0),
-  resistance: 0,
-});

@@ -108,7 +108,17 @@ function sheetProblem(sheet: CellDataSheet): ReturnType<typeof problem> | undefi
   const { shortCircuitCurrent: isc, openCircuitVoltage: voc } = sheet;
   const { maximumPowerCurrent: imp, maximumPowerVoltage: vmp } = sheet;
   const ordered = imp > 0 && imp < isc && vmp > 0 && vmp < voc && sheet.cellsInSeries >= 1;
-  if (ordered && Number.isFinite(isc * voc)) return undefined;
+  const plausible = isc > 1e-6 && isc < 1e4 && voc > 1e-3 && voc < 1e4;
+  const alpha = sheet.currentTemperatureCoefficient ?? 0;
+  if (ordered && plausible && Math.abs(alpha) <= 0.01 * isc) return undefined;
+  if (ordered && plausible) {
+    return problem({
+      code: 'cell-data-out-of-order',
+      reason: `a current coefficient of ${alpha} A/K is more than 1 % of the short-circuit current per kelvin`,
+      where: 'cell data sheet',
+      remedy: 'give it in A/K: 0.05 %/K of 6.27 A is 0.0031 A/K',
+    });
+  }
   return problem({
     code: 'cell-data-out-of-order',
     reason: `current at maximum power (${imp} A) must lie between 0 and the short-circuit current (${isc} A), voltage at maximum power (${vmp} V) between 0 and the open-circuit voltage (${voc} V)`,

@@ -1,6 +1,8 @@
+export * from './array.checks.js';
 export * from './cell.js';
 export * from './cell-temperature.js';
 export * from './converter.js';
+export * from './converter-output.js';
 export * from './explicit-fit.js';
 export * from './fit.js';
 export * from './ground-temperature.js';
@@ -9,6 +11,7 @@ export * from './light.js';
 export * from './loss-fit.js';
 export * from './maximum.js';
 export * from './reference.js';
+export * from './relations.js';
 export * from './string.js';
 export * from './string-fit.js';
 export * from './string-maximum.js';

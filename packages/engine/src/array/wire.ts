@@ -98,6 +98,9 @@ export function stringLeadResistance(parts: {
   return joints + poles + (parts.wireResistance ?? 0);
 }
 
+/** Thinnest copper that is taken for a wire [m2]: a millionth of a square millimetre. */
+const thinnestArea = 1e-12;
+
 /**
  * What a current does in a wire run.
  *
@@ -109,7 +112,7 @@ export function wireLoss(
   run: WireRun,
   current: number,
 ): Outcome<{ readonly resistance: number; readonly voltageDrop: number; readonly power: number }> {
-  if (!(run.area > 0) || !(run.length >= 0) || !Number.isFinite(current)) {
+  if (!(run.area >= thinnestArea) || !(run.length >= 0) || !Number.isFinite(current)) {
     return problem({
       code: 'wire-without-section',
       reason: 'a wire needs a copper cross-section above zero and a length of zero or more',
