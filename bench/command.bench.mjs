@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { root } from '../scripts/tools.mjs';
+import { root, tools } from '../scripts/tools.mjs';
 import { atMost, measure } from './measure.mjs';
 
 const example = join(root, 'examples/alondra.yaml');
@@ -20,7 +20,8 @@ function run(parameters) {
 /** The whole process of a verdict for one design and day, started cold. */
 export default function command() {
   if (!existsSync(example)) return [];
-  const program = join(root, 'node_modules/.bin/noonwing');
+  // On Windows the file in .bin is a command script.
+  const program = process.platform === 'win32' ? tools.noonwing : join(root, 'node_modules/.bin/noonwing');
   const cold = measure(() => run([program, ...day]), { seconds: 3, least: 5 }).median;
   const bare = measure(() => run(['--eval', '0']), { seconds: 0.5, least: 5 }).median;
   return [
