@@ -139,16 +139,19 @@ describe('converterOutput', () => {
 });
 
 describe('sketchedCurrent', () => {
-  it('passes open circuit and maximum power, and stays within 2 % of the short-circuit current', () => {
+  // The remembered points carry no shunt, whose current at maximum power is taken for diode current: the knee towards
+  // open circuit comes out softer than it is. These bounds are the accuracy that the docstring states.
+  it('passes open circuit and maximum power; 1.5 % of the short-circuit current below it, 8 % above', () => {
     for (const irradiance of [1000, 300, 100]) {
       const source = string(20, irradiance);
       expect(sketchedCurrent(source, source.openCircuitVoltage)).toBe(0);
       // The explicit solution leaves out exp(-Voc / a), here 6e-9 of the current.
       expect(sketchedCurrent(source, source.maximum.voltage)).toBeCloseTo(source.maximum.current, 6);
-      for (let s = 0; s <= 1; s += 0.05) {
+      for (let s = 0; s <= 1; s += 0.02) {
         const voltage = s * source.openCircuitVoltage;
-        const difference = sketchedCurrent(source, voltage) - source.currentAt!(voltage);
-        expect(Math.abs(difference)).toBeLessThan(0.02 * source.shortCircuitCurrent);
+        const difference = Math.abs(sketchedCurrent(source, voltage) - source.currentAt!(voltage));
+        const share = voltage < source.maximum.voltage ? 0.015 : 0.08;
+        expect(difference).toBeLessThan(share * source.shortCircuitCurrent);
       }
     }
   });
