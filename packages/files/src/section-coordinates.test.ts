@@ -140,6 +140,16 @@ describe('files as they are', () => {
     }
   });
 
+  it('without the point that closes the trailing edge, on either surface', () => {
+    const closed = [[1, 0], ...round.slice(1, -1), [1, 0]] as const;
+    const whole = read(`T\n${write(closed)}`).value;
+    for (const cut of [closed.slice(0, -1), closed.slice(1)]) {
+      const outcome = read(`T\n${write(cut)}`);
+      expect(outcome.value).toEqual(whole);
+      expect(outcome.warnings).toEqual([expect.objectContaining({ code: 'missing trailing edge' })]);
+    }
+  });
+
   it('with a missing leading edge, moved, rotated, or with crossing surfaces', () => {
     const missing = round.filter(([x]) => x > 0);
     expect(read(`T\n${write(missing)}`).value.x).toHaveLength(round.length - 1);
@@ -148,7 +158,9 @@ describe('files as they are', () => {
     const turned = round.map(
       ([x, y]) => [x * Math.cos(0.1) + y * Math.sin(0.1), y * Math.cos(0.1) - x * Math.sin(0.1)] as const,
     );
-    expect(read(`T\n${write(turned)}`).value.order).toBe('round from the trailing edge');
+    const rotated = read(`T\n${write(turned)}`);
+    expect(rotated.value).toMatchObject({ order: 'round from the trailing edge', trailingEdge: 'open' });
+    expect(rotated.warnings).toEqual([]);
     const thin = round.map(([x, y], at) => [x, at < 30 && x > 0.6 && x < 0.8 ? y - 0.2 : y] as const);
     expect(codes(`T\n${write(thin)}`)).toContain('crossing');
   });

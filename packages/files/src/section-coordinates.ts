@@ -161,6 +161,21 @@ function firstCrossing({ x, y }: Points): number | undefined {
   return undefined;
 }
 
+/**
+ * Adds the last point where a surface ends ahead of the other: some files leave out the point that closes the trailing edge.
+ * The gap of an open edge lies across the chord; this one lies along it.
+ */
+function withTrailingEdge({ x, y }: Points, warnings: WarningList): Points {
+  const along = x[0]! - x.at(-1)!;
+  if (Math.abs(along) < 1e-4 || Math.abs(along) < 0.5 * Math.abs(y[0]! - y.at(-1)!)) return { x, y };
+  const surface = along > 0 ? 'lower' : 'upper';
+  warnings.add(
+    'missing trailing edge',
+    `The ${surface} surface lacks its point at the trailing edge; the other's was taken.`,
+  );
+  return along > 0 ? { x: [...x, x[0]!], y: [...y, y[0]!] } : { x: [x.at(-1)!, ...x], y: [y.at(-1)!, ...y] };
+}
+
 function trailingEdgeOf({ x, y }: Points): SectionCoordinates['trailingEdge'] {
   const gap = y[0]! - y.at(-1)!;
   if (Math.abs(gap) < 1e-6 && Math.abs(x[0]! - x.at(-1)!) < 1e-6) return 'closed';
@@ -225,6 +240,7 @@ function finish(
     outline = { x: [...outline.x].reverse(), y: [...outline.y].reverse() };
     warnings.add('direction', 'The points run below first; they were turned to begin with the upper surface.');
   }
+  outline = withTrailingEdge(outline, warnings);
   const trailingEdge = trailingEdgeOf(outline);
   if (trailingEdge === 'crossed') warnings.add('crossed trailing edge', 'The surfaces cross at the trailing edge.');
   const crossing = firstCrossing(outline);
