@@ -42,8 +42,8 @@ export interface Annulus {
   relativeSpeed: number;
 }
 
-/** Tolerance of the inflow angle [rad]: loads change by less than 1e-9 of themselves. */
-const angleTolerance = 1e-11;
+/** Tolerance of the inflow angle [rad]: loads change by less than 1e-7 of themselves. */
+const angleTolerance = 1e-9;
 const highestInduction = 0.4;
 /** Angles of attack between which the delay of stall fades [rad]. */
 const fadeStart = Math.PI / 6;
@@ -56,30 +56,33 @@ export function stallDelayOf(chord: number, radius: number, axialSpeed: number, 
   return Math.min(1, (3.1 * chord * chord * bladeSpeed * bladeSpeed) / (radius * radius * squared));
 }
 
+/** A fraction, not zero: numbers that start as integers would make the compiler of the host start over. */
+const unset = 0.5;
+
 export function newAnnulus(section: BladeSection): Annulus {
   return {
     bladeCount: 2,
-    tipRadius: 1,
-    hubRadius: 0,
-    radius: 0.75,
-    chord: 0.1,
-    pitchAngle: 0,
-    axialSpeed: 0,
-    bladeSpeed: 1,
-    reynolds: 1e5,
-    stallDelay: 0,
+    tipRadius: unset,
+    hubRadius: unset,
+    radius: unset,
+    chord: unset,
+    pitchAngle: unset,
+    axialSpeed: unset,
+    bladeSpeed: unset,
+    reynolds: unset,
+    stallDelay: unset,
     liftSlope: section.liftSlope,
     zeroLiftAngle: section.zeroLiftAngle,
     liftDrag: liftDragOf(section),
-    forces: { lift: 0, drag: 0 },
+    forces: { lift: unset, drag: unset },
     reversed: false,
-    inflowAngle: 0,
-    lossFactor: 1,
-    axialForce: 0,
-    tangentialForce: 0,
-    axialMomentum: 0,
-    tangentialMomentum: 0,
-    relativeSpeed: 0,
+    inflowAngle: unset,
+    lossFactor: unset,
+    axialForce: unset,
+    tangentialForce: unset,
+    axialMomentum: unset,
+    tangentialMomentum: unset,
+    relativeSpeed: unset,
   };
 }
 
@@ -181,7 +184,8 @@ export function solveAnnulus(annulus: Annulus, guess: number): void {
       upper = 0;
     }
   }
-  residual(annulus, bracketedAngle(annulus, lower, upper, guess));
+  const angle = bracketedAngle(annulus, lower, upper, guess);
+  if (annulus.inflowAngle !== angle) residual(annulus, angle);
   const free = Math.hypot(axialSpeed, bladeSpeed);
   const momentum = Math.hypot(annulus.axialMomentum, annulus.tangentialMomentum);
   const speed = (free * 4 * annulus.lossFactor * Math.abs(Math.sin(annulus.inflowAngle))) / Math.max(momentum, 1e-12);
@@ -244,6 +248,8 @@ function refinedAngle(annulus: Annulus, low: number, atLow: number, high: number
   let fa = atLow;
   let b = high;
   let fb = atHigh;
+  // Its slope is about 4 F sin(phi) times the speed.
+  const enough = 1e-10 * Math.hypot(annulus.axialSpeed, annulus.bladeSpeed);
   let t = fa / (fa - fb);
   for (let iteration = 0; iteration < 60; iteration++) {
     const x = a + t * (b - a);
@@ -262,7 +268,7 @@ function refinedAngle(annulus: Annulus, low: number, atLow: number, high: number
     a = x;
     fa = fx;
     const width = Math.abs(b - a);
-    if (fx === 0 || width < angleTolerance) return x;
+    if (Math.abs(fx) < enough || width < angleTolerance) return x;
     const xi = (a - b) / (c - b);
     const ratio = (fa - fb) / (fc - fb);
     const quadratic = ratio * ratio < xi && (1 - ratio) * (1 - ratio) < 1 - xi;

@@ -167,6 +167,8 @@ export function annulusSolution(operation: {
   const reynolds = (Math.hypot(airspeed, bladeSpeed) * chord * density) / operation.dynamicViscosity;
   Object.assign(annulus, { bladeCount, tipRadius, hubRadius, radius, chord, pitchAngle, bladeSpeed, reynolds });
   annulus.axialSpeed = airspeed;
+  annulus.zeroLiftAngle = zeroLiftAngleAt(operation.section, reynolds);
+  annulus.stallDelay = stallDelayOf(chord, radius, airspeed, bladeSpeed);
   solveAnnulus(annulus, Number.NaN);
   const { inflowAngle, relativeSpeed, lossFactor } = annulus;
   const load = 0.5 * density * relativeSpeed * relativeSpeed * bladeCount * chord;

@@ -16,6 +16,7 @@ export * from './propeller.js';
 export * from './propellerDesign.js';
 export * from './propellerGeometry.js';
 export * from './propellerTable.js';
+export { driveRelations } from './relations.js';
 export * from './speedController.js';
 export * from './staticRun.js';
 export * from './unpowered.js';

@@ -31,10 +31,10 @@ export interface PropellerTable {
 }
 
 export interface PropellerTableOptions {
-  /** Reynolds numbers at 0.75 R that the table spans (default 8e3 to 1e6). */
-  readonly lowestReynolds?: number;
-  readonly highestReynolds?: number;
-  /** Nodes from static to stopped (default 57) and over Reynolds number (default 6). */
+  /** Relative speeds at 0.75 R in sea-level air that the table spans [m/s], default 7 to 150. */
+  readonly slowest?: number;
+  readonly fastest?: number;
+  /** Nodes from static to stopped (default 45) and over Reynolds number (default 7). */
   readonly advanceCount?: number;
   readonly reynoldsCount?: number;
   /** Annuli of a blade (default 20). */
@@ -51,14 +51,14 @@ const referenceViscosity = 1.46e-5;
  * @param options - span and density of the table
  */
 export function buildPropellerTable(geometry: PropellerGeometry, options: PropellerTableOptions = {}): PropellerTable {
-  const { lowestReynolds = 8e3, highestReynolds = 1e6, advanceCount = 57, reynoldsCount = 6, elements = 20 } = options;
-  if (!(highestReynolds > lowestReynolds && lowestReynolds > 0)) throw new RangeError('Reynolds range is empty');
+  const { slowest = 7, fastest = 150, advanceCount = 45, reynoldsCount = 7, elements = 20 } = options;
+  if (!(fastest > slowest && slowest > 0)) throw new RangeError('the range of speed is empty');
   if (!(advanceCount >= 8 && reynoldsCount >= 2)) throw new RangeError('the table needs at least 8 by 2 nodes');
   const { diameter } = geometry;
   const chord = (chordFractionAt(geometry, 0.75) * diameter) / 2;
   const advanceScale = Math.tan(Math.min(Math.max(pitchAngleAt(geometry, 0.75) + 0.04, 0.12), 1));
-  const logReynoldsStart = Math.log(lowestReynolds);
-  const logReynoldsStep = (Math.log(highestReynolds) - logReynoldsStart) / (reynoldsCount - 1);
+  const logReynoldsStart = Math.log((slowest * chord) / referenceViscosity);
+  const logReynoldsStep = Math.log(fastest / slowest) / (reynoldsCount - 1);
   const solve = rotorSolver(bladeElements(geometry, elements));
   const loads: PropellerLoads = { thrust: 0, torque: 0 };
   const thrust = new Float64Array(advanceCount * reynoldsCount);
