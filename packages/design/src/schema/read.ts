@@ -76,11 +76,12 @@ const SOURCES: Readonly<Record<string, Source>> = {
   estimated: 'assumed',
   measured: 'measured',
   weighed: 'measured',
+  library: 'library',
 };
 
 /** '420 g weighed' or '60 mohm (assumed)': the quantity and the word that says where it comes from. */
 export function splitSource(text: string): { readonly quantity: string; readonly source: Source } {
-  const found = /^(.*\S)\s*[\s(](assumed|guessed|estimated|measured|weighed)\)?\s*$/i.exec(text);
+  const found = /^(.*\S)\s*[\s(](assumed|guessed|estimated|measured|weighed|library)\)?\s*$/i.exec(text);
   if (found === null) return { quantity: text, source: 'stated' };
   return { quantity: found[1]!.trim(), source: SOURCES[found[2]!.toLowerCase()]! };
 }

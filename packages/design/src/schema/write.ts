@@ -9,7 +9,7 @@ const unitFor = (field: QuantityField, kind: QuantityKind, value: number): strin
 export function quantityText(field: QuantityField, valued: Valued): string {
   const kind = (valued as Partial<KindedValue>).kind ?? field.kinds[0]!;
   const text = writeQuantity(valued, kind, unitFor(field, kind, valued.value));
-  return valued.source === 'assumed' || valued.source === 'measured' ? `${text} ${valued.source}` : text;
+  return valued.source === 'stated' ? text : `${text} ${valued.source}`;
 }
 
 /** Whether a value can be one of this option, so that an alternative is written in the form it was read from. */
