@@ -32,14 +32,17 @@ export interface WarningList {
   readonly all: () => readonly FileWarning[];
 }
 
-export function warningList(): WarningList {
+/** A list that begins with what was found before, for instance in decoding the text. */
+export function warningList(earlier: readonly FileWarning[] = []): WarningList {
   const byCode = new Map<string, { readonly first: FileWarning; count: number }>();
+  const add: WarningList['add'] = (code, message, where) => {
+    const known = byCode.get(code);
+    if (known) known.count += 1;
+    else byCode.set(code, { first: where === undefined ? { code, message } : { code, message, where }, count: 1 });
+  };
+  for (const { code, message, where } of earlier) add(code, message, where);
   return {
-    add: (code, message, where) => {
-      const known = byCode.get(code);
-      if (known) known.count += 1;
-      else byCode.set(code, { first: where === undefined ? { code, message } : { code, message, where }, count: 1 });
-    },
+    add,
     all: () =>
       [...byCode.values()].map(({ first, count }) =>
         count === 1 ? first : { ...first, message: `${first.message} (${count} such places; this is the first)` },

@@ -104,6 +104,32 @@ function startAtTrailingEdge(lines: readonly PointLine[]): Points {
   return joinSurfaces(lines.slice(0, tail + 1), lines.slice(isOpen ? tail + 1 : tail));
 }
 
+/** The file's points as one way round from the trailing edge, whatever their order. */
+function goRound(
+  points: readonly PointLine[],
+  counts: PointLine | undefined,
+  warnings: WarningList,
+): FileOutcome<{ outline: Points; order: SectionCoordinates['order'] }> {
+  const front = Math.min(...points.map((one) => one.x));
+  const span = Math.max(...points.map((one) => one.x)) - front;
+  if (!(span > 0)) return noSection('All points have the same x.', 'whole file');
+  const split = secondSurfaceStart(points, front, span);
+  if (counts && (counts.x + counts.y !== points.length || (split !== undefined && split !== counts.x))) {
+    const found = split === undefined ? points.length : `${split} + ${points.length - split}`;
+    const message = `The file announces ${counts.x} + ${counts.y} points and has ${found}; what it has counts.`;
+    warnings.add('counts', message, `line ${counts.line}`);
+  }
+  if (split !== undefined) {
+    const outline = joinSurfaces(points.slice(0, split), points.slice(split));
+    return readAs({ outline, order: 'surface by surface' });
+  }
+  if (points[0]!.x - front > 0.3 * span)
+    return readAs({ outline: pointsOf(points), order: 'round from the trailing edge' });
+  const endsAft = points.at(-1)!.x - front > 0.7 * span;
+  if (endsAft) return noSection('The file has one surface only.', 'whole file');
+  return readAs({ outline: startAtTrailingEdge(points), order: 'surface by surface' });
+}
+
 /** Signed area: positive for the way round that `SectionCoordinates` describes. */
 function signedArea({ x, y }: Points): number {
   let twice = 0;
@@ -194,8 +220,7 @@ export function parseSectionCoordinates(
 ): FileOutcome<SectionCoordinates> {
   const decoded = fileText(input);
   if (!decoded.ok) return decoded;
-  const warnings = warningList();
-  for (const { code, message } of decoded.warnings) warnings.add(code, message);
+  const warnings = warningList(decoded.warnings);
   const { title, lines } = readPointLines(decoded.value, warnings);
   const head = withoutHead(lines);
   const { points, counts } = head;
@@ -203,25 +228,10 @@ export function parseSectionCoordinates(
     return noSection(`Only ${points.length} coordinate pairs were found.`, 'whole file');
   if (points.length > mostPoints)
     return noSection(`${points.length} coordinate pairs are too many for a section.`, 'whole file');
-  const front = Math.min(...points.map((one) => one.x));
-  const span = Math.max(...points.map((one) => one.x)) - front;
-  if (!(span > 0)) return noSection('All points have the same x.', 'whole file');
-  const split = secondSurfaceStart(points, front, span);
-  if (counts && (counts.x + counts.y !== points.length || (split !== undefined && split !== counts.x))) {
-    const found = split === undefined ? points.length : `${split} + ${points.length - split}`;
-    const message = `The file announces ${counts.x} + ${counts.y} points and has ${found}; what it has counts.`;
-    warnings.add('counts', message, `line ${counts.line}`);
-  }
-  const startsAhead = points[0]!.x - front < 0.3 * span;
-  const endsAft = points.at(-1)!.x - front > 0.7 * span;
-  let outline: Points;
-  if (split !== undefined) outline = joinSurfaces(points.slice(0, split), points.slice(split));
-  else if (startsAhead && endsAft) return noSection('The file has one surface only.', 'whole file');
-  else outline = startsAhead ? startAtTrailingEdge(points) : pointsOf(points);
-  const isSplit = split !== undefined || startsAhead;
-  outline = scaled(withoutDuplicates(outline, warnings), warnings);
-  const name = title ?? (head.title ? head.title.text : fallbackName);
-  return finish(name, outline, isSplit ? 'surface by surface' : 'round from the trailing edge', warnings);
+  const joined = goRound(points, counts, warnings);
+  if (!joined.ok) return joined;
+  const outline = scaled(withoutDuplicates(joined.value.outline, warnings), warnings);
+  return finish(title ?? head.title?.text ?? fallbackName, outline, joined.value.order, warnings);
 }
 
 function finish(

@@ -147,8 +147,7 @@ function evenRows(rows: readonly TableRow[], width: number, warnings: WarningLis
 export function parseTable(input: string | Uint8Array): FileOutcome<Table> {
   const decoded = fileText(input);
   if (!decoded.ok) return decoded;
-  const warnings = warningList();
-  for (const { code, message } of decoded.warnings) warnings.add(code, message);
+  const warnings = warningList(decoded.warnings);
   const stated = /^sep=(.)\n/i.exec(decoded.value);
   // The statement's line is left empty, so that the line numbers stay those of the file.
   const text = stated ? decoded.value.slice(stated[0].length - 1) : decoded.value;

@@ -108,8 +108,7 @@ function generatorSigns(pairs: readonly Pair[], warnings: WarningList): Pair[] {
 export function parseTrace(input: string | Uint8Array): FileOutcome<CurrentVoltageTrace> {
   const table = parseTable(input);
   if (!table.ok) return table;
-  const warnings = warningList();
-  for (const { code, message, where } of table.warnings) warnings.add(code, message, where);
+  const warnings = warningList(table.warnings);
   const read = readPairs(table.value, warnings);
   if (!read.ok) return read;
   const pairs = generatorSigns(read.value, warnings).sort((a, b) => a.voltage - b.voltage);

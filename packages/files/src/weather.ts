@@ -183,8 +183,7 @@ function readIntervals(lines: readonly string[], perHour: number, warnings: Warn
 export function parseWeather(input: string | Uint8Array): FileOutcome<WeatherYear> {
   const decoded = fileText(input);
   if (!decoded.ok) return decoded;
-  const warnings = warningList();
-  for (const { code, message } of decoded.warnings) warnings.add(code, message);
+  const warnings = warningList(decoded.warnings);
   const lines = decoded.value.split('\n');
   const station = readStation(lines[0]);
   if (station === undefined) {
