@@ -1,10 +1,12 @@
-import type { AircraftDesign, BodyDesign, SectionDesign, StationDesign, SurfaceDesign } from '../aircraft.js';
+import type { AircraftDesign, BodyDesign, SectionDesign, SurfaceDesign } from '../aircraft.js';
 import type { Valued } from '../schema/field.js';
 import { type Log, orChoice, orDefault } from './assumptions.js';
-import type { Role } from './types.js';
+import type { CompleteBody, CompleteControl, CompleteStation, CompleteSurface, Role, Section } from './types.js';
 
 const EXACT_ZERO: Valued = { value: 0, source: 'stated' };
-const exactly = (value: number): Valued => ({ value, source: 'stated' });
+
+const present = <K extends string>(key: K, value: Valued | undefined): { [P in K]?: Valued } =>
+  (value === undefined ? {} : { [key]: value }) as { [P in K]?: Valued };
 
 /** Role from the name where it is not stated: fins and tails are usually called so. */
 function roleOf(log: Log, name: string, surface: SurfaceDesign): Role {
@@ -19,60 +21,56 @@ function roleOf(log: Log, name: string, surface: SurfaceDesign): Role {
   return orChoice(log, `surfaces.${name}.role`, surface.role, guess, 'taken from its name');
 }
 
-type PlateDesign = NonNullable<SectionDesign['plate']>;
-
-function completePlate(log: Log, path: string, plate: PlateDesign): PlateDesign {
-  const thickness = plate.thickness.value;
-  const part = (key: string, given: Valued | undefined, usual: { value: number; sigma: number }, why: string) =>
+function plateSection(log: Log, path: string, plate: NonNullable<SectionDesign['plate']>): Section {
+  const thickness = plate.thickness;
+  const part = (key: string, given: Valued | undefined, factor: number, spread: number, why: string) =>
     orDefault(log, `${path}.plate.${key}`, given, {
       kind: 'length',
-      value: usual.value * thickness,
-      sigma: usual.sigma * thickness,
+      value: factor * thickness.value,
+      sigma: spread * thickness.value,
       why,
     });
   return {
-    ...plate,
-    noseLength: part(
-      'nose length',
-      plate.noseLength,
-      { value: 1, sigma: 0.5 },
-      'nose rounded over about one thickness',
-    ),
-    tailLength: part(
-      'tail length',
-      plate.tailLength,
-      { value: 3, sigma: 2 },
-      'trailing edge sanded over a few thicknesses',
-    ),
-    tailThickness: part(
-      'tail thickness',
-      plate.tailThickness,
-      { value: 0.3, sigma: 0.15 },
-      'trailing edge sanded to about a third',
-    ),
-    reflexFrom: plate.reflexFrom ?? { value: 0.75, sigma: 0.05, source: 'assumed' },
-    stepAt: plate.stepAt ?? { value: 0.5, sigma: 0.1, source: 'assumed' },
+    type: 'plate',
+    thickness,
+    noseLength: part('nose length', plate.noseLength, 1, 0.5, 'nose rounded over about one thickness'),
+    tailLength: part('tail length', plate.tailLength, 3, 2, 'trailing edge sanded over a few thicknesses'),
+    tailThickness: part('tail thickness', plate.tailThickness, 0.3, 0.15, 'trailing edge sanded to about a third'),
+    ...present('reflex', plate.reflex),
+    ...(plate.reflex === undefined
+      ? {}
+      : { reflexFrom: plate.reflexFrom ?? { value: 0.75, sigma: 0.05, source: 'assumed' as const } }),
+    ...present('step', plate.step),
+    ...(plate.step === undefined
+      ? {}
+      : { stepAt: plate.stepAt ?? { value: 0.5, sigma: 0.1, source: 'assumed' as const } }),
   };
 }
 
-const completeSection = (log: Log, path: string, section: SectionDesign): SectionDesign =>
-  section.plate === undefined ? section : { ...section, plate: completePlate(log, path, section.plate) };
+/** The one form of a section that is written. */
+export function sectionOf(log: Log, path: string, section: SectionDesign): Section {
+  const scaled = present('thickness', section.thickness);
+  if (section.plate !== undefined) return plateSection(log, path, section.plate);
+  if (section.file !== undefined) return { type: 'file', path: section.file, ...scaled };
+  if (section.coordinates !== undefined) return { type: 'coordinates', points: section.coordinates, ...scaled };
+  return { type: 'naca', digits: (section.naca ?? '0009').trim(), ...scaled };
+}
 
-function defaultSection(
-  log: Log,
-  path: string,
-  role: Role,
-  construction: SurfaceDesign['construction'],
-): SectionDesign {
-  const sheet = construction === 'foam sheet' || (role !== 'wing' && construction !== 'moulded');
-  const thickness = role === 'wing' ? 0.009 : 0.005;
+function defaultSection(log: Log, path: string, role: Role, construction: string | undefined): Section {
+  if (construction === 'foam sheet' || (role !== 'wing' && construction !== 'moulded')) {
+    const thickness = role === 'wing' ? 0.009 : 0.005;
+    log.push({ path, what: 'choice', kind: 'choice', value: `plate ${thickness * 1000} mm`, why: 'no section stated' });
+    return plateSection(log, path, { thickness: { value: thickness, sigma: thickness / 4, source: 'assumed' } });
+  }
   const digits = role === 'wing' ? '3410' : '0008';
-  const value = sheet ? `plate ${thickness * 1000} mm` : `NACA ${digits}`;
-  log.push({ path, what: 'choice', kind: 'choice', value, why: 'no section stated; usual for such a surface' });
-  if (!sheet) return { naca: digits };
-  return {
-    plate: completePlate(log, path, { thickness: { value: thickness, sigma: thickness / 4, source: 'assumed' } }),
-  };
+  log.push({
+    path,
+    what: 'choice',
+    kind: 'choice',
+    value: `NACA ${digits}`,
+    why: 'no section stated; camber and thickness usual for slow wings',
+  });
+  return { type: 'naca', digits };
 }
 
 interface Panel {
@@ -104,30 +102,31 @@ export function isMirrored(surface: SurfaceDesign, role: Role): boolean {
   return surface.mirrored ?? (role !== 'fin' || (surface.y?.value ?? 0) !== 0);
 }
 
-function stationsOf(log: Log, name: string, surface: SurfaceDesign, role: Role): readonly StationDesign[] {
+function stationsOf(log: Log, name: string, surface: SurfaceDesign, role: Role): readonly CompleteStation[] {
   const path = `surfaces.${name}`;
   const at = places(surface, role);
-  let section = surface.section === undefined ? undefined : completeSection(log, `${path}.section`, surface.section);
+  const incidence = surface.incidence?.value ?? 0;
+  let section = surface.section === undefined ? undefined : sectionOf(log, `${path}.section`, surface.section);
   const rootChord = surface.stations[0]!.chord.value;
   return surface.stations.map((station, index) => {
     if (station.section !== undefined)
-      section = completeSection(log, `${path}.stations[${index + 1}].section`, station.section);
+      section = sectionOf(log, `${path}.stations[${index + 1}].section`, station.section);
     section ??= defaultSection(log, `${path}.section`, role, surface.construction);
-    const { y, z } = at[index]!;
+    const twist = station.twist ?? EXACT_ZERO;
+    const sigma = Math.hypot(twist.sigma ?? 0, surface.incidence?.sigma ?? 0);
     return {
-      ...station,
-      y: { ...exactly(y), ...station.y },
-      z: { ...exactly(z), ...station.z },
+      ...at[index]!,
       // Quarter chords in line where no leading edge is stated.
-      leadingEdge: station.leadingEdge ?? exactly(0.25 * (rootChord - station.chord.value)),
-      twist: station.twist ?? EXACT_ZERO,
+      leadingEdge: station.leadingEdge?.value ?? 0.25 * (rootChord - station.chord.value),
+      chord: station.chord,
+      twist: { value: twist.value + incidence, ...(sigma > 0 ? { sigma } : {}), source: twist.source },
       section,
     };
   });
 }
 
-function controlsOf(log: Log, name: string, surface: SurfaceDesign): SurfaceDesign['controls'] {
-  const entries = Object.entries(surface.controls ?? {}).map(([control, part]) => {
+function controlsOf(log: Log, name: string, surface: SurfaceDesign): readonly CompleteControl[] {
+  return Object.entries(surface.controls ?? {}).map(([control, part]) => {
     const path = `surfaces.${name}.controls.${control}`;
     const travel = (key: string, given: Valued | undefined) =>
       orDefault(log, `${path}.${key}`, given, {
@@ -136,46 +135,46 @@ function controlsOf(log: Log, name: string, surface: SurfaceDesign): SurfaceDesi
         sigma: 0.07,
         why: 'usual travel of about 20 deg',
       });
-    const hinge = orDefault(log, `${path}.hinge`, part.hinge, {
-      kind: 'ratio',
-      value: 0.75,
-      sigma: 0.05,
-      why: 'usual hinge line',
-    });
-    const ends = { from: part.from ?? EXACT_ZERO, to: part.to ?? exactly(1) };
-    return [control, { ...part, ...ends, hinge, up: travel('up', part.up), down: travel('down', part.down) }] as const;
-  });
-  return Object.fromEntries(entries);
-}
-
-interface Planform {
-  readonly stations: readonly StationDesign[];
-  readonly mirrored?: boolean | undefined;
-}
-
-/** Lengths of the panels between the stations of a completed surface [m]. */
-function panelLengths({ stations }: Planform): readonly number[] {
-  const place = (station: StationDesign) => [station.y?.value ?? 0, station.z?.value ?? 0] as const;
-  return stations.slice(1).map((outer, index) => {
-    const [y, z] = place(outer);
-    const [innerY, innerZ] = place(stations[index]!);
-    return Math.hypot(y - innerY, z - innerZ);
+    return {
+      name: control,
+      kind: part.kind,
+      from: part.from?.value ?? 0,
+      to: part.to?.value ?? 1,
+      hinge: orDefault(log, `${path}.hinge`, part.hinge, {
+        kind: 'ratio',
+        value: 0.75,
+        sigma: 0.05,
+        why: 'usual hinge line',
+      }),
+      up: travel('up', part.up),
+      down: travel('down', part.down),
+    };
   });
 }
 
-/** Area of a completed surface along its panels, both halves where it is mirrored [m2]. */
-export function surfaceArea(surface: Planform): number {
-  const { stations } = surface;
-  const mean = (index: number) => (stations[index]!.chord.value + stations[index + 1]!.chord.value) / 2;
-  const half = panelLengths(surface).reduce((sum, length, index) => sum + length * mean(index), 0);
-  return surface.mirrored === true ? 2 * half : half;
+/** Area of the surface, both halves where it is mirrored, along its own panels [m2]. */
+export function surfaceArea(surface: Pick<CompleteSurface, 'stations' | 'mirrored'>): number {
+  let area = 0;
+  for (let index = 1; index < surface.stations.length; index++) {
+    const [inner, outer] = [surface.stations[index - 1]!, surface.stations[index]!];
+    const length = Math.hypot(outer.y - inner.y, outer.z - inner.z);
+    area += (length * (inner.chord.value + outer.chord.value)) / 2;
+  }
+  return surface.mirrored ? 2 * area : area;
 }
 
-/** Distance from root to tip of a completed surface along its panels, of one half [m]. */
-export const panelReach = (surface: Planform): number => panelLengths(surface).reduce((sum, length) => sum + length, 0);
+/** Distance from root to tip along the panels, of one half [m]. */
+export function panelLength(stations: readonly CompleteStation[]): number {
+  let length = 0;
+  for (let index = 1; index < stations.length; index++) {
+    length += Math.hypot(stations[index]!.y - stations[index - 1]!.y, stations[index]!.z - stations[index - 1]!.z);
+  }
+  return length;
+}
 
-function surfaceOf(log: Log, name: string, surface: SurfaceDesign, wingChord: number): SurfaceDesign {
+function surfaceOf(log: Log, name: string, surface: SurfaceDesign, wingChord: number): CompleteSurface {
   const role = roleOf(log, name, surface);
+  const stations = stationsOf(log, name, surface, role);
   const path = `surfaces.${name}`;
   const aft = role === 'tailplane' || role === 'fin';
   const x = orDefault(log, `${path}.x`, surface.x, {
@@ -184,62 +183,58 @@ function surfaceOf(log: Log, name: string, surface: SurfaceDesign, wingChord: nu
     sigma: aft ? 0.5 * wingChord : 0,
     why: aft ? 'tail about three wing chords behind, no place stated' : 'datum taken at the root leading edge',
   });
-  const construction = orChoice(
-    log,
-    `${path}.construction`,
-    surface.construction,
-    'built-up',
-    'not stated; used only where its mass is not stated',
-  );
   return {
-    ...surface,
+    name,
     role,
     x,
     y: surface.y ?? EXACT_ZERO,
     z: surface.z ?? EXACT_ZERO,
     mirrored: isMirrored(surface, role),
-    stations: stationsOf(log, name, surface, role),
+    stations,
     controls: controlsOf(log, name, surface),
-    construction,
+    construction: orChoice(
+      log,
+      `${path}.construction`,
+      surface.construction,
+      'built-up',
+      'not stated; used only where its mass is not stated',
+    ),
   };
 }
 
-export type Surfaces = NonNullable<AircraftDesign['surfaces']>;
-export type Bodies = NonNullable<AircraftDesign['bodies']>;
-
-/** Surfaces with every station placed and every default filled in. */
-export function completeSurfaces(log: Log, surfaces: AircraftDesign['surfaces']): Surfaces {
-  const entries = Object.entries(surfaces ?? {});
-  const chords = entries.flatMap(([, surface]) => surface.stations.map((station) => station.chord.value));
-  const widest = Math.max(0, ...chords);
-  return Object.fromEntries(entries.map(([name, surface]) => [name, surfaceOf(log, name, surface, widest)]));
+export function completeSurfaces(log: Log, design: AircraftDesign): readonly CompleteSurface[] {
+  const entries = Object.entries(design.surfaces ?? {});
+  const widest = Math.max(
+    0,
+    ...entries.map(([, surface]) => Math.max(...surface.stations.map((station) => station.chord.value))),
+  );
+  return entries.map(([name, surface]) => surfaceOf(log, name, surface, widest));
 }
 
-function bodyOf(log: Log, name: string, body: BodyDesign): BodyDesign {
+function bodyOf(log: Log, name: string, body: BodyDesign): CompleteBody {
   const path = `bodies.${name}`;
-  const length = body.length.value;
   const width = orDefault(log, `${path}.width`, body.width ?? body.diameter, {
     kind: 'length',
-    value: 0.08 * length,
-    sigma: 0.03 * length,
+    value: 0.08 * body.length.value,
+    sigma: 0.03 * body.length.value,
     why: 'no width stated; usual slenderness of a pod',
   });
-  const nose = {
-    kind: 'length',
-    value: -0.25 * length,
-    sigma: 0.1 * length,
-    why: 'nose ahead of the wing, no place stated',
-  } as const;
   return {
-    ...body,
-    x: orDefault(log, `${path}.x`, body.x, nose),
+    name,
+    x: orDefault(log, `${path}.x`, body.x, {
+      kind: 'length',
+      value: -0.25 * body.length.value,
+      sigma: 0.1 * body.length.value,
+      why: 'nose ahead of the wing, no place stated',
+    }),
     y: body.y ?? EXACT_ZERO,
     z: body.z ?? EXACT_ZERO,
+    length: body.length,
     width,
     height: body.height ?? body.diameter ?? width,
     pair: body.pair ?? false,
   };
 }
 
-export const completeBodies = (log: Log, bodies: AircraftDesign['bodies']): Bodies =>
-  Object.fromEntries(Object.entries(bodies ?? {}).map(([name, body]) => [name, bodyOf(log, name, body)]));
+export const completeBodies = (log: Log, design: AircraftDesign): readonly CompleteBody[] =>
+  Object.entries(design.bodies ?? {}).map(([name, body]) => bodyOf(log, name, body));

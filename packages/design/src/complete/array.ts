@@ -1,24 +1,29 @@
-import type { BatteryDesign } from '../aircraft.js';
-import type { ArrayDesign, CellDesign, ConverterDesign, RowDesign, StringDesign } from '../array-fields.js';
+import type { ArrayDesign } from '../aircraft.js';
+import type { CellDesign, ConverterDesign, RowDesign } from '../array-fields.js';
 import { CELLS, type CellSheet } from '../library/cells.js';
 import { CONVERTERS, type ConverterName, type Topology } from '../library/converters.js';
-import { type KindedValue, keyOf, type Valued } from '../schema/field.js';
-import { panelReach, type Surfaces } from './airframe.js';
+import type { KindedValue, Valued } from '../schema/field.js';
+import { panelLength } from './airframe.js';
 import { type Log, orChoice, orDefault, withSpread } from './assumptions.js';
+import type {
+  CompleteArray,
+  CompleteBattery,
+  CompleteCell,
+  CompleteConverter,
+  CompleteRow,
+  CompleteString,
+  CompleteSurface,
+} from './types.js';
 
 /** A temperature coefficient in the unit of the quantity, from per cent of it where it is written so. */
 function coefficient(given: KindedValue | undefined, of: Valued): Valued | undefined {
-  if (given === undefined) return undefined;
-  const { kind, ...value } = given;
-  if (kind !== 'ratio per kelvin') return value;
+  if (given === undefined || given.kind !== 'ratio per kelvin') return given;
   return {
     value: given.value * of.value,
     ...(given.sigma === undefined ? {} : { sigma: Math.abs(given.sigma * of.value) }),
     source: given.source,
   };
 }
-
-type CompleteCell = { readonly [K in keyof CellDesign]-?: Exclude<CellDesign[K], undefined> };
 
 function completeCell(log: Log, cell: CellDesign | undefined): CompleteCell {
   const like = orChoice(
@@ -71,24 +76,18 @@ function completeCell(log: Log, cell: CellDesign | undefined): CompleteCell {
     openCircuitVoltage,
     maximumPowerCurrent: pick('maximumPowerCurrent', 'current', 'maximum power current', 0.015),
     maximumPowerVoltage: pick('maximumPowerVoltage', 'voltage', 'maximum power voltage', 0.01),
-    currentCoefficient: {
-      kind: 'current per kelvin',
-      ...orDefault(log, 'array.cell.current coefficient', coefficient(stated.currentCoefficient, shortCircuitCurrent), {
-        kind: 'current per kelvin',
-        ...sheet.currentCoefficient,
-        why: usual,
-        source: 'library',
-      }),
-    },
-    voltageCoefficient: {
-      kind: 'voltage per kelvin',
-      ...orDefault(log, 'array.cell.voltage coefficient', coefficient(stated.voltageCoefficient, openCircuitVoltage), {
-        kind: 'voltage per kelvin',
-        ...sheet.voltageCoefficient,
-        why: usual,
-        source: 'library',
-      }),
-    },
+    currentCoefficient: orDefault(
+      log,
+      'array.cell.current coefficient',
+      coefficient(stated.currentCoefficient, shortCircuitCurrent),
+      { kind: 'current per kelvin', ...sheet.currentCoefficient, why: usual, source: 'library' },
+    ),
+    voltageCoefficient: orDefault(
+      log,
+      'array.cell.voltage coefficient',
+      coefficient(stated.voltageCoefficient, openCircuitVoltage),
+      { kind: 'voltage per kelvin', ...sheet.voltageCoefficient, why: usual, source: 'library' },
+    ),
     mass: pick('mass', 'mass', 'mass', 0.05),
     bendRadius: pick('bendRadius', 'length', 'bend radius', 0.2),
   };
@@ -99,34 +98,44 @@ const share = (place: KindedValue, halfSpan: number): number =>
 
 function completeRow(
   log: Log,
-  path: string,
-  row: RowDesign,
-  context: { cell: CompleteCell; surfaces: Surfaces; station: number },
-): RowDesign {
-  const surface = context.surfaces[row.on];
+  entry: { name: string; row: RowDesign; station: number },
+  cell: CompleteCell,
+  surfaces: readonly CompleteSurface[],
+): CompleteRow {
+  const { name, row } = entry;
+  const path = `array.rows.${name}`;
+  const surface = surfaces.find((candidate) => candidate.name === row.on);
   const side = row.side ?? (surface?.mirrored === false ? 'right' : 'both');
-  const perHalf = side === 'both' ? Math.ceil(row.cells.value / 2) : row.cells.value;
-  const needed = perHalf * (context.cell.length.value + 0.002);
-  const half = surface === undefined ? needed : panelReach(surface);
-  const end = (key: 'from' | 'to', given: KindedValue | undefined, value: number, why: string): KindedValue =>
-    given ?? {
-      ...orDefault(log, `${path}.${key}`, undefined, { kind: 'ratio', value, sigma: 0.02, why }),
-      kind: 'ratio',
-    };
-  const from = end('from', row.from, Math.max(0, Math.min(0.03, 1 - needed / half)), 'starts beside the root');
-  const station = {
+  const perHalf = side === 'both' ? row.cells.value / 2 : row.cells.value;
+  const needed = perHalf * (cell.length.value + 0.002);
+  const half = surface === undefined ? needed : panelLength(surface.stations);
+  const from = orDefault(log, `${path}.from`, row.from, {
     kind: 'ratio',
-    value: context.station,
-    sigma: 0.05,
-    why: 'rows spread evenly over the chord',
-  } as const;
+    value: Math.max(0, Math.min(0.03, 1 - needed / half)),
+    sigma: 0.02,
+    why: 'starts beside the root',
+  });
+  const start = share({ kind: 'ratio', ...from } as KindedValue, half);
+  const to = orDefault(log, `${path}.to`, row.to, {
+    kind: 'ratio',
+    value: Math.min(1, start + needed / half),
+    sigma: 0.02,
+    why: 'cells side by side with 2 mm between them',
+  });
   return {
-    ...row,
+    name,
+    on: row.on,
     side,
     face: row.face ?? 'upper',
-    from,
-    to: end('to', row.to, Math.min(1, share(from, half) + needed / half), 'cells side by side with 2 mm between them'),
-    chordStation: orDefault(log, `${path}.chord station`, row.chordStation, station),
+    from: start,
+    to: share({ kind: 'ratio', ...to } as KindedValue, half),
+    chordStation: orDefault(log, `${path}.chord station`, row.chordStation, {
+      kind: 'ratio',
+      value: entry.station,
+      sigma: 0.05,
+      why: 'rows spread evenly over the chord',
+    }),
+    cells: row.cells.value,
   };
 }
 
@@ -141,17 +150,13 @@ function evenStations(rows: readonly (readonly [string, RowDesign])[]): Map<stri
   return stations;
 }
 
-/**
- * Which topology can serve a string at all temperatures: boost below the empty pack, buck above the full one.
- * cells - in series; cell - completed; battery - completed, or undefined
- */
-export function suitableTopology(cells: number, cell: CompleteCell, battery: BatteryDesign | undefined): Topology {
-  if (battery?.layout === undefined) return 'buck-boost';
-  const { series } = battery.layout;
+/** Which topology can serve a string at all temperatures: boost below the empty pack, buck above the full one. */
+export function suitableTopology(cells: number, cell: CompleteCell, battery: CompleteBattery | undefined): Topology {
+  if (battery === undefined) return 'buck-boost';
   const coldOpen = cells * (cell.openCircuitVoltage.value - 30 * cell.voltageCoefficient.value);
   const hotPower = cells * (cell.maximumPowerVoltage.value + 35 * cell.voltageCoefficient.value);
-  if (coldOpen < 1.05 * series * (battery.emptyVoltage?.value ?? 3)) return 'boost';
-  return hotPower > 1.05 * series * (battery.fullVoltage?.value ?? 4.2) ? 'buck' : 'buck-boost';
+  if (coldOpen < 1.05 * battery.series * battery.emptyVoltage.value) return 'boost';
+  return hotPower > 1.05 * battery.series * battery.fullVoltage.value ? 'buck' : 'buck-boost';
 }
 
 const SIZES: Readonly<Record<Topology, readonly ConverterName[]>> = {
@@ -171,60 +176,60 @@ function completeConverter(
   name: string,
   converter: ConverterDesign,
   suited: { topology: Topology; power: number },
-): ConverterDesign {
+): CompleteConverter {
   const path = `array.converters.${name}`;
   const topology =
     converter.topology ?? (converter.like === undefined ? suited.topology : CONVERTERS[converter.like].topology);
-  const usual = usualConverter(topology, suited.power);
   const like = orChoice(
     log,
     path,
     converter.like,
-    usual,
+    usualConverter(topology, suited.power),
     'no converter named; suits string voltage, battery and power',
   );
   const sheet = CONVERTERS[like];
-  // A unit that is too small for its strings would be a decision nobody made: an assumed one is as large as needed.
-  const grown = converter.like === undefined ? Math.max(1, (1.1 * suited.power) / sheet.ratedPower) : 1;
-  const pick = (key: 'efficiency' | 'trackingEfficiency' | 'standbyPower' | 'mass', kind: 'ratio' | 'power' | 'mass') =>
-    orDefault(log, `${path}.${keyOf(key)}`, converter[key], {
+  const pick = (
+    key: 'efficiency' | 'trackingEfficiency' | 'standbyPower' | 'mass',
+    kind: 'ratio' | 'power' | 'mass',
+    words: string,
+  ) =>
+    orDefault(log, `${path}.${words}`, converter[key], {
       kind,
       ...sheet[key],
       why: 'parts library',
       source: 'library',
     });
+  // A unit that is too small for its strings would be a decision nobody made: an assumed one is as large as needed.
+  const grown = converter.like === undefined ? Math.max(1, (1.1 * suited.power) / sheet.ratedPower) : 1;
   const limit = (
     key: 'ratedPower' | 'outputCurrentLimit' | 'inputVoltageLow' | 'inputVoltageHigh',
     kind: 'power' | 'current' | 'voltage',
-  ) => {
-    const value = sheet[key] * (kind === 'voltage' ? 1 : grown);
-    return orDefault(log, `${path}.${keyOf(key)}`, converter[key], {
+    words: string,
+  ) =>
+    orDefault(log, `${path}.${words}`, converter[key], {
       kind,
-      value,
+      value: sheet[key] * (kind === 'voltage' ? 1 : grown),
       sigma: 0,
       why: 'parts library',
       source: 'library',
     });
-  };
   return {
-    ...converter,
-    like,
+    name,
     topology,
-    efficiency: pick('efficiency', 'ratio'),
-    trackingEfficiency: pick('trackingEfficiency', 'ratio'),
-    standbyPower: pick('standbyPower', 'power'),
-    ratedPower: limit('ratedPower', 'power'),
-    outputCurrentLimit: limit('outputCurrentLimit', 'current'),
-    inputVoltageLow: limit('inputVoltageLow', 'voltage'),
-    inputVoltageHigh: limit('inputVoltageHigh', 'voltage'),
-    mass: pick('mass', 'mass'),
+    efficiency: pick('efficiency', 'ratio', 'efficiency'),
+    trackingEfficiency: pick('trackingEfficiency', 'ratio', 'tracking efficiency'),
+    standbyPower: pick('standbyPower', 'power', 'standby power'),
+    ratedPower: limit('ratedPower', 'power', 'rated power'),
+    outputCurrentLimit: limit('outputCurrentLimit', 'current', 'output current limit'),
+    ...(converter.outputVoltage === undefined ? {} : { outputVoltage: converter.outputVoltage }),
+    inputVoltageLow: limit('inputVoltageLow', 'voltage', 'input voltage low'),
+    inputVoltageHigh: limit('inputVoltageHigh', 'voltage', 'input voltage high'),
+    ...(converter.fixedInputVoltage === undefined ? {} : { fixedInputVoltage: converter.fixedInputVoltage }),
+    mass: pick('mass', 'mass', 'mass'),
   };
 }
 
-type CompleteString = StringDesign & { readonly converter: string };
-
-/** Strings as stated, or all rows in series; each with its converter. */
-function completeStrings(log: Log, array: ArrayDesign): Readonly<Record<string, CompleteString>> {
+function completeStrings(log: Log, array: ArrayDesign, rows: readonly CompleteRow[]): readonly CompleteString[] {
   const stated = Object.entries(array.strings ?? {});
   if (stated.length === 0) {
     log.push({
@@ -234,82 +239,71 @@ function completeStrings(log: Log, array: ArrayDesign): Readonly<Record<string, 
       value: 'all rows in series',
       why: 'no strings stated',
     });
-    stated.push(['all', { rows: Object.keys(array.rows) }]);
+    stated.push(['all', { rows: rows.map((row) => row.name) }]);
   }
   const only = Object.keys(array.converters ?? {});
-  return Object.fromEntries(
-    stated.map(([name, string]) => [
+  return stated.map(([name, string]) => {
+    const cells = rows.filter((row) => string.rows.includes(row.name)).reduce((sum, row) => sum + row.cells, 0);
+    const parallel = string.parallel?.value ?? 1;
+    return {
       name,
-      { ...string, converter: string.converter ?? (only.length === 1 ? only[0]! : name) },
-    ]),
-  );
-}
-
-function completeConverters(
-  log: Log,
-  array: ArrayDesign,
-  strings: Readonly<Record<string, CompleteString>>,
-  context: { cell: CompleteCell; battery: BatteryDesign | undefined },
-) {
-  const { cell, battery } = context;
-  const cellPower = cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
-  const cellsOf = (string: StringDesign) =>
-    string.rows.reduce((sum, row) => sum + (array.rows[row]?.cells.value ?? 0), 0);
-  const names = [...new Set(Object.values(strings).map((string) => string.converter))];
-  const entries = names.map((name) => {
-    const served = Object.values(strings).filter((string) => string.converter === name);
-    const power = served.reduce((sum, string) => sum + cellsOf(string) * cellPower, 0);
-    const inSeries = cellsOf(served[0]!) / (served[0]!.parallel?.value ?? 1);
-    const topology = suitableTopology(inSeries, cell, battery);
-    return [name, completeConverter(log, name, array.converters?.[name] ?? {}, { topology, power })] as const;
+      rows: string.rows,
+      parallel,
+      cellsInSeries: cells / parallel,
+      converter: string.converter ?? (only.length === 1 ? only[0]! : name),
+    };
   });
-  return Object.fromEntries(entries);
 }
 
 /** The array with every number. */
 export function completeArray(
   log: Log,
   array: ArrayDesign,
-  surfaces: Surfaces,
-  battery: BatteryDesign | undefined,
-): ArrayDesign {
+  surfaces: readonly CompleteSurface[],
+  battery: CompleteBattery | undefined,
+): CompleteArray {
   const cell = completeCell(log, array.cell);
   const entries = Object.entries(array.rows);
   const stations = evenStations(entries);
-  const rows = entries.map(
-    ([name, row]) =>
-      [name, completeRow(log, `array.rows.${name}`, row, { cell, surfaces, station: stations.get(name)! })] as const,
+  const rows = entries.map(([name, row]) =>
+    completeRow(log, { name, row, station: stations.get(name)! }, cell, surfaces),
   );
-  const strings = completeStrings(log, array);
-  const transmittance = {
-    kind: 'ratio',
-    value: 0.96,
-    sigma: 0.03,
-    why: 'film, tabs and hand soldering, from memory',
-  } as const;
-  const arealMass = {
-    kind: 'areal density',
-    value: 0.26,
-    sigma: 0.08,
-    why: 'film, adhesive and backing, from memory',
-  } as const;
-  const dust = { kind: 'ratio', value: 0.02, sigma: 0.01, why: 'dust, dew and fingerprints, common practice' } as const;
-  const wiring = {
-    kind: 'resistance',
-    value: 0.05,
-    sigma: 0.02,
-    why: 'a few metres of thin wire and two connectors',
-  } as const;
+  const strings = completeStrings(log, array, rows);
+  const cellPower = cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
+  const converters = [...new Set(strings.map((string) => string.converter))].map((name) => {
+    const served = strings.filter((string) => string.converter === name);
+    const power = served.reduce((sum, string) => sum + string.cellsInSeries * string.parallel * cellPower, 0);
+    const topology = suitableTopology(served[0]!.cellsInSeries, cell, battery);
+    return completeConverter(log, name, array.converters?.[name] ?? {}, { topology, power });
+  });
   return {
     cell,
-    rows: Object.fromEntries(rows),
+    rows,
     strings,
-    converters: completeConverters(log, array, strings, { cell, battery }),
-    lamination: {
-      transmittance: orDefault(log, 'array.lamination.transmittance', array.lamination?.transmittance, transmittance),
-      arealMass: orDefault(log, 'array.lamination.areal mass', array.lamination?.arealMass, arealMass),
-    },
-    dust: orDefault(log, 'array.dust', array.dust, dust),
-    wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, wiring),
+    converters,
+    transmittance: orDefault(log, 'array.lamination.transmittance', array.lamination?.transmittance, {
+      kind: 'ratio',
+      value: 0.96,
+      sigma: 0.03,
+      why: 'film, tabs and hand soldering, from memory',
+    }),
+    laminationArealMass: orDefault(log, 'array.lamination.areal mass', array.lamination?.arealMass, {
+      kind: 'areal density',
+      value: 0.26,
+      sigma: 0.08,
+      why: 'film, adhesive and backing, from memory',
+    }),
+    dust: orDefault(log, 'array.dust', array.dust, {
+      kind: 'ratio',
+      value: 0.02,
+      sigma: 0.01,
+      why: 'dust, dew and fingerprints, common practice',
+    }),
+    wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, {
+      kind: 'resistance',
+      value: 0.05,
+      sigma: 0.02,
+      why: 'a few metres of thin wire and two connectors',
+    }),
   };
 }

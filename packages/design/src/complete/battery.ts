@@ -3,19 +3,12 @@ import { BATTERY_CELLS, type BatteryCellName, type BatteryCellSheet } from '../l
 import type { Typical } from '../library/provenance.js';
 import type { Valued } from '../schema/field.js';
 import { type Log, orDefault, withSpread } from './assumptions.js';
-import type { Size } from './types.js';
+import type { CompleteBattery } from './types.js';
 
 const AMPERE_HOUR = 3600;
 const NOMINAL_VOLTAGE = 3.65;
-/** Leads and one connector, common practice [ohm]. */
-const LEADS = 0.006;
 
 const fromLibrary = (value: Typical): Valued => ({ value: value.value, sigma: value.sigma, source: 'library' });
-
-interface Layout {
-  readonly series: number;
-  readonly parallel: number;
-}
 
 /** Cells in series usual for the size of the aircraft, common practice. */
 const usualSeries = (mass: number): number => (mass < 0.4 ? 2 : mass < 2.5 ? 3 : mass < 4.5 ? 4 : 6);
@@ -35,14 +28,23 @@ function cellName(log: Log, battery: BatteryDesign, parallel: number): BatteryCe
   return name;
 }
 
-/** Charge of the pack: as stated, from stated energy at the mean voltage of its cells, or from its cells [C]. */
-function packCapacity(log: Log, battery: BatteryDesign, cell: Valued, layout: Layout): Valued {
+function packCapacity(
+  log: Log,
+  battery: BatteryDesign,
+  cell: Valued,
+  layout: { series: number; parallel: number },
+): Valued {
   const given = battery.capacity;
   if (given === undefined) {
+    const share = (cell.sigma ?? 0) / cell.value;
     const value = cell.value * layout.parallel;
-    const sigma = ((cell.sigma ?? 0) / cell.value) * value;
-    const why = `${layout.parallel} parallel cells of this kind`;
-    return orDefault(log, 'battery.capacity', undefined, { kind: 'charge', value, sigma, why, source: cell.source });
+    return orDefault(log, 'battery.capacity', undefined, {
+      kind: 'charge',
+      value,
+      sigma: share * value,
+      why: `${layout.parallel} parallel cells of the stated kind`,
+      source: cell.source,
+    });
   }
   const divisor = given.kind === 'energy' ? NOMINAL_VOLTAGE * layout.series : 1;
   const charge: Valued = {
@@ -50,15 +52,21 @@ function packCapacity(log: Log, battery: BatteryDesign, cell: Valued, layout: La
     ...(given.sigma === undefined ? {} : { sigma: given.sigma / divisor }),
     source: given.source,
   };
-  const why = 'packs hold a few per cent less or more than their label';
-  return withSpread(log, 'battery.capacity', 'charge', charge, { share: 0.04 }, why);
+  return withSpread(
+    log,
+    'battery.capacity',
+    'charge',
+    charge,
+    { share: 0.04 },
+    'packs hold a few per cent less or more than their label',
+  );
 }
 
 function packResistance(
   log: Log,
   battery: BatteryDesign,
   sheet: BatteryCellSheet,
-  layout: Layout,
+  layout: { series: number; parallel: number },
   capacity: Valued,
 ): Valued {
   if (battery.resistance !== undefined) {
@@ -77,16 +85,23 @@ function packResistance(
   const perCell = stated?.value ?? sheet.resistance.value * scale;
   const spread = stated?.sigma ?? sheet.resistance.sigma * scale;
   const factor = layout.series / layout.parallel;
+  const leads = 0.006;
   return orDefault(log, 'battery.resistance', undefined, {
     kind: 'resistance',
-    value: perCell * factor + LEADS,
+    value: perCell * factor + leads,
     sigma: Math.hypot(spread * factor, 0.003),
     why: 'cells of this kind in this layout, and 6 mohm of leads and connectors',
     source: battery.cell === undefined ? 'assumed' : 'library',
   });
 }
 
-function massOf(log: Log, battery: BatteryDesign, sheet: BatteryCellSheet, layout: Layout, capacity: Valued): Valued {
+function massOf(
+  log: Log,
+  battery: BatteryDesign,
+  sheet: BatteryCellSheet,
+  layout: { series: number; parallel: number },
+  capacity: Valued,
+): Valued {
   if (battery.mass !== undefined)
     return withSpread(
       log,
@@ -110,78 +125,68 @@ function massOf(log: Log, battery: BatteryDesign, sheet: BatteryCellSheet, layou
 
 function limits(log: Log, battery: BatteryDesign, sheet: BatteryCellSheet, capacity: Valued) {
   const perHour = capacity.value / AMPERE_HOUR;
-  const limit = (key: 'charge' | 'discharge', given: Valued | undefined, rate: number) => {
-    const why = `${rate} times the capacity per hour, usual for such cells`;
-    return orDefault(log, `battery.${key} current limit`, given, {
+  const limit = (key: 'charge' | 'discharge', given: Valued | undefined, rate: number) =>
+    orDefault(log, `battery.${key} current limit`, given, {
       kind: 'current',
       value: rate * perHour,
       sigma: 0,
-      why,
-      source: 'library',
-    });
-  };
-  const voltage = (key: 'full' | 'empty', given: Valued | undefined, usual: { value: number; sigma: number }) =>
-    orDefault(log, `battery.${key} voltage`, given, {
-      kind: 'voltage',
-      ...usual,
-      why: 'usual for such cells',
+      why: `${rate} times the capacity per hour, usual for such cells`,
       source: 'library',
     });
   return {
     chargeCurrentLimit: limit('charge', battery.chargeCurrentLimit, sheet.chargeRate),
     dischargeCurrentLimit: limit('discharge', battery.dischargeCurrentLimit, sheet.dischargeRate),
-    fullVoltage: voltage('full', battery.fullVoltage ?? battery.cell?.fullVoltage, {
-      value: sheet.fullVoltage,
-      sigma: 0.02,
-    }),
-    emptyVoltage: voltage('empty', battery.emptyVoltage ?? battery.cell?.emptyVoltage, {
-      value: sheet.emptyVoltage,
-      sigma: 0.05,
-    }),
   };
 }
 
-function layoutOf(log: Log, battery: BatteryDesign, mass: number): Layout {
-  if (battery.layout !== undefined) return battery.layout;
-  const layout = { series: usualSeries(mass), parallel: 1 };
-  log.push({
-    path: 'battery.layout',
-    what: 'choice',
-    kind: 'choice',
-    value: `${layout.series}S1P`,
-    why: 'no layout stated; usual for this size',
-  });
-  return layout;
-}
-
-/** The pack with every number; its capacity as charge, its cell with the resistance that agrees with that of the pack. */
-export function completeBattery(log: Log, battery: BatteryDesign, size: Size): BatteryDesign {
-  const layout = layoutOf(log, battery, size.mass);
-  const like = cellName(log, battery, layout.parallel);
-  const sheet: BatteryCellSheet = BATTERY_CELLS[like];
+/** The pack with every number. place - where it is assumed to be when no x is stated [m] */
+export function completeBattery(log: Log, battery: BatteryDesign, size: { mass: number; x: number }): CompleteBattery {
+  const layout = battery.layout ?? { series: usualSeries(size.mass), parallel: 1 };
+  if (battery.layout === undefined) {
+    log.push({
+      path: 'battery.layout',
+      what: 'choice',
+      kind: 'choice',
+      value: `${layout.series}S1P`,
+      why: 'no layout stated; usual for this size',
+    });
+  }
+  const sheet: BatteryCellSheet = BATTERY_CELLS[cellName(log, battery, layout.parallel)];
   const cellCapacity = battery.cell?.capacity ?? fromLibrary(sheet.capacity);
   const capacity = packCapacity(log, battery, cellCapacity, layout);
-  const resistance = packResistance(log, battery, sheet, layout, capacity);
-  const inCells = Math.max(0.8 * resistance.value, resistance.value - LEADS) * (layout.parallel / layout.series);
+  const voltage = (key: 'full' | 'empty', given: Valued | undefined, value: number) =>
+    orDefault(log, `battery.${key} voltage`, given, {
+      kind: 'voltage',
+      value,
+      sigma: key === 'full' ? 0.02 : 0.05,
+      why: 'usual for such cells',
+      source: 'library',
+    });
   const zero: Valued = { value: 0, source: 'stated' };
-  const place = { kind: 'length', value: size.nose + 0.08, sigma: 0.03, why: 'no place stated; in the nose' } as const;
-  const usable = {
-    kind: 'ratio',
-    value: 0.95,
-    sigma: 0.03,
-    why: 'a reserve of about 5 % is left, common practice',
-  } as const;
   return {
-    ...battery,
-    cell: { ...battery.cell, like, resistance: { ...resistance, value: inCells } },
-    layout,
-    capacity: { ...capacity, kind: 'charge' },
-    resistance,
+    chemistry: sheet.chemistry,
+    ...layout,
+    capacity,
+    resistance: packResistance(log, battery, sheet, layout, capacity),
     mass: massOf(log, battery, sheet, layout, capacity),
-    x: orDefault(log, 'battery.x', battery.x, place),
+    x: orDefault(log, 'battery.x', battery.x, {
+      kind: 'length',
+      value: size.x,
+      sigma: 0.03,
+      why: 'no place stated; ahead of the wing',
+    }),
     y: battery.y ?? zero,
     z: battery.z ?? zero,
+    ...(battery.movesFrom === undefined ? {} : { movesFrom: battery.movesFrom }),
+    ...(battery.movesTo === undefined ? {} : { movesTo: battery.movesTo }),
+    fullVoltage: voltage('full', battery.fullVoltage ?? battery.cell?.fullVoltage, sheet.fullVoltage),
+    emptyVoltage: voltage('empty', battery.emptyVoltage ?? battery.cell?.emptyVoltage, sheet.emptyVoltage),
     ...limits(log, battery, sheet, capacity),
-    usable: orDefault(log, 'battery.usable', battery.usable, usable),
+    usable: orDefault(log, 'battery.usable', battery.usable, {
+      kind: 'ratio',
+      value: 0.95,
+      sigma: 0.03,
+      why: 'a reserve of about 5 % is left, common practice',
+    }),
   };
 }

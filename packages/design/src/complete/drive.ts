@@ -1,17 +1,13 @@
-import type { BatteryDesign, DriveDesign, MotorDesign } from '../aircraft.js';
+import type { DriveDesign, MotorDesign } from '../aircraft.js';
 import { MOTORS, type MotorName, type MotorSheet } from '../library/motors.js';
 import { PROPELLERS } from '../library/propellers.js';
 import type { Valued } from '../schema/field.js';
 import { type Log, orDefault, withSpread } from './assumptions.js';
-import type { Size } from './types.js';
+import type { CompleteBattery, CompleteDrive, CompleteMotor, CompletePropeller } from './types.js';
 
 const RPM_PER_VOLT = (2 * Math.PI) / 60;
 const INCH = 0.0254;
-const exactly = (value: number): Valued => ({ value, source: 'stated' });
-const ZERO = exactly(0);
-
-/** Motor of which the numbers that others need are known to be there. */
-type CompleteMotor = MotorDesign & { readonly count: Valued; readonly currentLimit: Valued };
+const ZERO: Valued = { value: 0, source: 'stated' };
 
 /**
  * Torque per root of copper loss of small outrunners goes with their mass, 0.61 N m per root of W and kg; from the
@@ -66,165 +62,178 @@ function constant(
     : orDefault(log, path, undefined, { kind, ...known, why: 'parts library', source: 'library' });
 }
 
-/** A gear of one stage; without a gear nothing is lost. */
-function gearOf(
-  log: Log,
-  motor: MotorDesign,
-  sheet: MotorSheet | undefined,
-): Pick<MotorDesign, 'gearRatio' | 'gearEfficiency'> {
-  const ratio = motor.gearRatio ?? exactly(sheet?.gearRatio ?? 1);
-  if (motor.gearEfficiency !== undefined || ratio.value === 1)
-    return { gearRatio: ratio, gearEfficiency: motor.gearEfficiency ?? exactly(1) };
-  const usual = { kind: 'ratio', value: 0.95, sigma: 0.02, why: 'one stage of small gears, common practice' } as const;
-  return { gearRatio: ratio, gearEfficiency: orDefault(log, 'drive.motor.gear efficiency', undefined, usual) };
+function motorMass(context: MotorContext): Valued {
+  const estimate = { value: context.usual.mass.value, share: 0.3, why: 'usual for an aircraft of this size' };
+  return constant(context, 'mass', 'mass', estimate, 'mass');
 }
 
-function chosenMotor(log: Log, motor: MotorDesign, mass: number): MotorName | undefined {
-  if (motor.like !== undefined || motor.speedConstant !== undefined) return motor.like;
-  const value = usualMotor(mass);
-  log.push({ path: 'drive.motor', what: 'choice', kind: 'choice', value, why: 'no motor stated; usual for this size' });
-  return value;
-}
-
-function completeMotor(log: Log, motor: MotorDesign, size: Size, volts: number): CompleteMotor {
-  const count = motor.count ?? exactly(1);
-  const like = chosenMotor(log, motor, size.mass / count.value);
-  const usual = MOTORS[usualMotor(size.mass / count.value)];
-  const context: MotorContext = { log, motor, sheet: like === undefined ? undefined : MOTORS[like], usual };
-  const mass = constant(
+function completeMotor(log: Log, motor: MotorDesign, size: { mass: number; x: number; volts: number }): CompleteMotor {
+  const chosen = motor.like ?? (motor.speedConstant === undefined ? usualMotor(size.mass) : undefined);
+  if (chosen !== undefined && motor.like === undefined) {
+    log.push({
+      path: 'drive.motor',
+      what: 'choice',
+      kind: 'choice',
+      value: chosen,
+      why: 'no motor stated; usual for this size',
+    });
+  }
+  const usual = MOTORS[usualMotor(size.mass / (motor.count?.value ?? 1))];
+  const context: MotorContext = { log, motor, sheet: chosen === undefined ? undefined : MOTORS[chosen], usual };
+  const mass = motorMass(context);
+  const speedConstant = constant(
     context,
-    'mass',
-    'mass',
-    { value: usual.mass.value, share: 0.3, why: 'usual for an aircraft of this size' },
-    'mass',
+    'speedConstant',
+    'motor speed constant',
+    { value: 750 * RPM_PER_VOLT, share: 0.3, why: 'usual' },
+    'speed constant',
   );
-  const speed = { value: 750 * RPM_PER_VOLT, share: 0.3, why: 'usual' };
-  const speedConstant = constant(context, 'speedConstant', 'motor speed constant', speed, 'speed constant');
-  const ohms = estimatedMotorResistance({ speedConstant: speedConstant.value, mass: mass.value });
-  const noLoadVoltage = motor.noLoadVoltage ?? { value: context.sheet?.noLoadVoltage ?? volts, source: 'assumed' };
-  const idle = (NO_LOAD_POWER_PER_MASS * mass.value) / noLoadVoltage.value;
-  const limit = { value: 250 * mass.value, share: 0.3, why: 'about 0.25 A per gram of motor, common practice' };
-  const resistance = { value: ohms, share: 0.4, why: 'estimated from speed constant and motor mass' };
-  const noLoad = { value: idle, share: 0.4, why: 'estimated from motor mass' };
-  const place = { kind: 'length', value: size.nose, sigma: 0.05, why: 'no place stated; in the nose' } as const;
+  const resistance = estimatedMotorResistance({ speedConstant: speedConstant.value, mass: mass.value });
+  const noLoadVolts = motor.noLoadVoltage?.value ?? context.sheet?.noLoadVoltage ?? size.volts;
+  const noLoad = (NO_LOAD_POWER_PER_MASS * mass.value) / noLoadVolts;
+  const gear = context.sheet?.gearRatio ?? 1;
+  const place = (key: 'x', given: Valued | undefined) =>
+    orDefault(log, `drive.motor.${key}`, given, {
+      kind: 'length',
+      value: size.x,
+      sigma: 0.05,
+      why: 'no place stated; in the nose',
+    });
+  const limit = { value: 0.25 * mass.value * 1000, share: 0.3, why: 'about 0.25 A per gram of motor, common practice' };
   return {
-    ...motor,
-    ...(like === undefined ? {} : { like }),
-    count,
+    count: motor.count?.value ?? 1,
     speedConstant,
-    resistance: constant(context, 'resistance', 'resistance', resistance, 'resistance'),
-    noLoadCurrent: constant(context, 'noLoadCurrent', 'current', noLoad, 'no load current'),
-    noLoadVoltage,
-    ...gearOf(log, motor, context.sheet),
+    resistance: constant(
+      context,
+      'resistance',
+      'resistance',
+      { value: resistance, share: 0.4, why: 'estimated from speed constant and motor mass' },
+      'resistance',
+    ),
+    noLoadCurrent: constant(
+      context,
+      'noLoadCurrent',
+      'current',
+      { value: noLoad, share: 0.4, why: 'estimated from motor mass' },
+      'no load current',
+    ),
+    noLoadVoltage: motor.noLoadVoltage ?? { value: noLoadVolts, source: 'assumed' },
+    gearRatio: motor.gearRatio ?? { value: gear, source: gear === 1 ? 'stated' : 'library' },
+    gearEfficiency: motor.gearEfficiency ?? gearLoss(log, motor.gearRatio?.value ?? gear),
     currentLimit: constant(context, 'currentLimit', 'current', limit, 'current limit'),
+    ...(motor.powerLimit === undefined ? {} : { powerLimit: motor.powerLimit }),
     mass,
-    x: orDefault(log, 'drive.motor.x', motor.x, place),
+    x: place('x', motor.x),
     y: motor.y ?? ZERO,
     z: motor.z ?? ZERO,
   };
 }
 
-/** Diameter that suits the level power of such a mass; common practice: 11 in at 1.3 kg [in]. */
-const usualDiameter = (mass: number): number => Math.round(11 * (mass / 1.3) ** 0.4);
-
-type PropellerDesign = NonNullable<DriveDesign['propeller']>;
-
-function propellerSize(log: Log, propeller: PropellerDesign, mass: number): { diameter: number; pitch: number } {
-  if (propeller.size !== undefined) return propeller.size;
-  if (propeller.like !== undefined) {
-    const { diameter, pitch } = PROPELLERS[propeller.like];
-    return { diameter, pitch };
-  }
-  const diameter = usualDiameter(mass);
-  const pitch = Math.round(0.57 * diameter);
-  log.push({
-    path: 'drive.propeller',
-    what: 'choice',
-    kind: 'choice',
-    value: `${diameter}x${pitch} in`,
-    why: 'no propeller stated; usual for this size',
+function gearLoss(log: Log, ratio: number): Valued {
+  if (ratio === 1) return { value: 1, source: 'stated' };
+  return orDefault(log, 'drive.motor.gear efficiency', undefined, {
+    kind: 'ratio',
+    value: 0.95,
+    sigma: 0.02,
+    why: 'one stage of small gears, common practice',
   });
-  return { diameter: diameter * INCH, pitch: pitch * INCH };
 }
 
-function completePropeller(log: Log, propeller: PropellerDesign, mass: number): PropellerDesign {
-  const sheet = propeller.like === undefined ? undefined : PROPELLERS[propeller.like];
-  const size = propellerSize(log, propeller, mass);
-  const kilograms = sheet?.mass ?? 0.025 * (size.diameter / (11 * INCH)) ** 2.5;
-  const usual = {
-    kind: 'mass',
-    value: kilograms,
-    sigma: 0.25 * kilograms,
-    why: 'usual for this size with hub and spinner',
-  } as const;
+/** Diameter that suits the level power of such a mass; common practice: 11 in at 1.3 kg. */
+const usualDiameter = (mass: number): number => Math.round(11 * (mass / 1.3) ** 0.4) * INCH;
+
+function completePropeller(log: Log, propeller: DriveDesign['propeller'], mass: number): CompletePropeller {
+  const sheet = propeller?.like === undefined ? undefined : PROPELLERS[propeller.like];
+  let size = propeller?.size ?? (sheet === undefined ? undefined : { diameter: sheet.diameter, pitch: sheet.pitch });
+  if (size === undefined) {
+    const diameter = usualDiameter(mass);
+    size = { diameter, pitch: 0.57 * diameter };
+    log.push({
+      path: 'drive.propeller',
+      what: 'choice',
+      kind: 'choice',
+      value: `${Math.round(diameter / INCH)}x${Math.round((0.57 * diameter) / INCH)} in`,
+      why: 'no propeller stated; usual for this size',
+    });
+  }
+  const radius = size.diameter / 2;
+  const geometry = propeller?.geometry?.map((station) => ({
+    radius: station.radius.kind === 'ratio' ? station.radius.value * radius : station.radius.value,
+    chord: station.chord.kind === 'ratio' ? station.chord.value * radius : station.chord.value,
+    angle: station.angle.value,
+  }));
+  const measured = propeller?.measured?.map((point) => ({
+    advanceRatio: point.advanceRatio.value,
+    thrustCoefficient: point.thrustCoefficient.value,
+    powerCoefficient: point.powerCoefficient.value,
+    ...(point.speed === undefined ? {} : { speed: point.speed.value }),
+  }));
+  const grams = sheet?.mass ?? 0.025 * (size.diameter / (11 * INCH)) ** 2.5;
   return {
-    ...propeller,
-    size,
-    blades: propeller.blades ?? exactly(sheet?.blades ?? 2),
-    folding: propeller.folding ?? sheet?.folding ?? true,
-    mass: orDefault(log, 'drive.propeller.mass', propeller.mass, usual),
+    ...size,
+    blades: propeller?.blades?.value ?? sheet?.blades ?? 2,
+    folding: propeller?.folding ?? sheet?.folding ?? true,
+    ...(geometry === undefined ? {} : { geometry }),
+    ...(measured === undefined ? {} : { measured }),
+    mass: orDefault(log, 'drive.propeller.mass', propeller?.mass, {
+      kind: 'mass',
+      value: grams,
+      sigma: 0.25 * grams,
+      why: 'usual for this size with hub and spinner',
+    }),
   };
 }
 
-type SpeedController = NonNullable<DriveDesign['speedController']>;
-
-function completeController(
-  log: Log,
-  given: SpeedController,
-  motorLimit: number,
-  series: number | undefined,
-): SpeedController {
-  const amps = given.currentLimit?.value ?? 1.3 * motorLimit;
-  const pick = (words: string, stated: Valued | undefined, usual: Parameters<typeof orDefault>[3]) =>
-    orDefault(log, `drive.speed controller.${words}`, stated, usual);
-  const cut =
-    series === undefined
-      ? given.lowVoltageCut
-      : pick('low voltage cut', given.lowVoltageCut, {
-          kind: 'voltage',
-          value: 2.8 * series,
-          sigma: 0.1 * series,
-          why: '2.8 V per cell',
-        });
-  return {
-    resistance: pick('resistance', given.resistance, {
-      kind: 'resistance',
-      value: 0.15 / amps,
-      sigma: 0.06 / amps,
-      why: 'about 0.15 V lost at its current limit, common practice',
-    }),
-    currentLimit: pick('current limit', given.currentLimit, {
-      kind: 'current',
-      value: amps,
-      sigma: 0.1 * amps,
-      why: 'a third above the motor, common practice',
-    }),
-    standbyPower: pick('standby power', given.standbyPower, {
-      kind: 'power',
-      value: 0.2,
-      sigma: 0.1,
-      why: 'its processor, common practice',
-    }),
-    ...(cut === undefined ? {} : { lowVoltageCut: cut }),
-  };
-}
-
-/** The drive with every number; what is open follows from the size of the aircraft and the battery. */
+/** The drive with every number. size.x - where the motor is assumed to be when no place is stated [m] */
 export function completeDrive(
   log: Log,
   drive: DriveDesign,
-  size: Size,
-  battery: BatteryDesign | undefined,
-): DriveDesign {
-  const series = battery?.layout?.series;
-  const motor = completeMotor(log, drive.motor ?? {}, size, 3.7 * (series ?? 3));
-  const wiring = { kind: 'resistance', value: 0.006, sigma: 0.003, why: 'short leads and two connectors' } as const;
+  size: { mass: number; x: number },
+  battery: CompleteBattery | undefined,
+): CompleteDrive {
+  const volts = 3.7 * (battery?.series ?? 3);
+  const motor = completeMotor(log, drive.motor ?? {}, { ...size, volts });
+  const controller = drive.speedController ?? {};
+  const amps = controller.currentLimit?.value ?? 1.3 * motor.currentLimit.value;
   return {
-    ...drive,
     motor,
-    propeller: completePropeller(log, drive.propeller ?? {}, size.mass / motor.count.value),
-    speedController: completeController(log, drive.speedController ?? {}, motor.currentLimit.value, series),
-    wiringResistance: orDefault(log, 'drive.wiring resistance', drive.wiringResistance, wiring),
+    propeller: completePropeller(log, drive.propeller, size.mass / motor.count),
+    speedController: {
+      resistance: orDefault(log, 'drive.speed controller.resistance', controller.resistance, {
+        kind: 'resistance',
+        value: 0.15 / amps,
+        sigma: 0.06 / amps,
+        why: 'about 0.15 V lost at its current limit, common practice',
+      }),
+      currentLimit: orDefault(log, 'drive.speed controller.current limit', controller.currentLimit, {
+        kind: 'current',
+        value: amps,
+        sigma: 0.1 * amps,
+        why: 'a third above the motor, common practice',
+      }),
+      standbyPower: orDefault(log, 'drive.speed controller.standby power', controller.standbyPower, {
+        kind: 'power',
+        value: 0.2,
+        sigma: 0.1,
+        why: 'its processor, common practice',
+      }),
+      ...(battery === undefined
+        ? {}
+        : {
+            lowVoltageCut: orDefault(log, 'drive.speed controller.low voltage cut', controller.lowVoltageCut, {
+              kind: 'voltage',
+              value: 2.8 * battery.series,
+              sigma: 0.1 * battery.series,
+              why: '2.8 V per cell',
+            }),
+          }),
+    },
+    wiringResistance: orDefault(log, 'drive.wiring resistance', drive.wiringResistance, {
+      kind: 'resistance',
+      value: 0.006,
+      sigma: 0.003,
+      why: 'short leads and two connectors',
+    }),
     downThrust: drive.downThrust ?? ZERO,
   };
 }

@@ -1,9 +1,13 @@
-import type { AircraftDesign, FlightDesign } from '../aircraft.js';
+import type { AircraftDesign } from '../aircraft.js';
 import type { Valued } from '../schema/field.js';
 import { type Log, orDefault, withSpread } from './assumptions.js';
+import type { CompleteFlight, CompleteLoad } from './types.js';
+
+const optional = <K extends string>(key: K, value: Valued | undefined): { [P in K]?: Valued } =>
+  (value === undefined ? {} : { [key]: value }) as { [P in K]?: Valued };
 
 /** How it is flown; a stated level power also states the airspeed at which it holds. */
-export function completeFlight(log: Log, design: AircraftDesign): FlightDesign {
+export function completeFlight(log: Log, design: AircraftDesign): CompleteFlight {
   const flight = design.flight ?? {};
   const circles = flight.circleRadius !== undefined || flight.bank !== undefined;
   const factor = (key: string, given: Valued | undefined): Valued => {
@@ -21,15 +25,17 @@ export function completeFlight(log: Log, design: AircraftDesign): FlightDesign {
         why: 'wide circles of about 15 deg, common practice',
       });
   return {
-    ...flight,
     airspeed: flight.airspeed ?? design.levelPower?.airspeed ?? 'least power',
-    bank,
+    ...optional('bank', bank),
+    ...optional('circleRadius', flight.circleRadius),
+    ...optional('height', flight.height),
     stallFactor: orDefault(log, 'flight.stall factor', flight.stallFactor, {
       kind: 'ratio',
       value: 1.25,
       sigma: 0,
       why: 'margin over the stall, common practice',
     }),
+    ...optional('maximumLift', flight.maximumLift),
     profileDragFactor: factor('profile drag factor', flight.profileDragFactor),
     inducedDragFactor: factor('induced drag factor', flight.inducedDragFactor),
     levelPowerFactor: factor('level power factor', flight.levelPowerFactor),
@@ -43,34 +49,37 @@ export function completeFlight(log: Log, design: AircraftDesign): FlightDesign {
 }
 
 /** Loads as stated; where none is, receiver and servos by the size of the aircraft. */
-export function completeLoads(
-  log: Log,
-  loads: AircraftDesign['loads'],
-  sizeMass: number,
-): NonNullable<AircraftDesign['loads']> {
-  const entries = Object.entries(loads ?? {});
+export function completeLoads(log: Log, design: AircraftDesign, sizeMass: number): readonly CompleteLoad[] {
+  const entries = Object.entries(design.loads ?? {});
   const always: Valued = { value: 1, source: 'stated' };
   if (entries.length === 0) {
     const value = 0.5 + 0.5 * sizeMass;
     const why = 'no loads stated; receiver and servos usual for this size';
-    const power = orDefault(log, 'loads.receiver and servos', undefined, {
-      kind: 'power',
-      value,
-      sigma: 0.4 * value,
-      why,
-    });
-    return { 'receiver and servos': { power, share: always } };
+    return [
+      {
+        name: 'receiver and servos',
+        power: orDefault(log, 'loads.receiver and servos', undefined, {
+          kind: 'power',
+          value,
+          sigma: 0.4 * value,
+          why,
+        }),
+        share: always,
+      },
+    ];
   }
-  const complete = entries.map(([name, load]) => {
-    const power = withSpread(
+  return entries.map(([name, load]) => ({
+    name,
+    power: withSpread(
       log,
       `loads.${name}.power`,
       'power',
       load.power,
       { share: 0.15 },
       'small loads are seldom measured',
-    );
-    return [name, { ...load, power, share: load.share ?? always }] as const;
-  });
-  return Object.fromEntries(complete);
+    ),
+    ...(load.from === undefined ? {} : { from: load.from }),
+    ...(load.to === undefined ? {} : { to: load.to }),
+    share: load.share ?? always,
+  }));
 }

@@ -1,11 +1,20 @@
-import type { AircraftDesign, BatteryDesign, DriveDesign, MassDesign, SurfaceDesign } from '../aircraft.js';
-import type { ArrayDesign } from '../array-fields.js';
+import type { AircraftDesign, MassDesign } from '../aircraft.js';
 import type { Valued } from '../schema/field.js';
-import { type Bodies, type Surfaces, surfaceArea } from './airframe.js';
+import { surfaceArea } from './airframe.js';
 import { type Log, withSpread } from './assumptions.js';
-import type { Construction } from './types.js';
+import type {
+  CompleteArray,
+  CompleteBattery,
+  CompleteBody,
+  CompleteDrive,
+  CompleteMass,
+  CompleteSurface,
+  Construction,
+  MassGroup,
+  MassPlace,
+} from './types.js';
 
-type Masses = NonNullable<AircraftDesign['masses']>;
+const ZERO: Valued = { value: 0, source: 'stated' };
 
 /** Areal mass of bare surfaces without cells [kg/m2, its standard uncertainty], common practice, no source. */
 const AREAL_MASS: Readonly<Record<Construction, readonly [number, number]>> = {
@@ -19,236 +28,255 @@ const TAIL_SHARE = 0.6;
 /** Skin of pods and booms on their outside [kg/m2], common practice. */
 const BODY_AREAL_MASS: readonly [number, number] = [0.8, 0.3];
 
-/** A line under `masses` that is the mass of a part described elsewhere in the file. */
-export type PartLine = 'battery' | 'motor' | 'propeller' | 'converter' | 'cells' | 'lamination';
-
-const PART_LINES: readonly (readonly [PartLine, RegExp])[] = [
+/** Names in `masses` that stand for a part described elsewhere, so that it is not counted twice. */
+const PART_NAMES: readonly (readonly [MassGroup, RegExp])[] = [
   ['battery', /^battery( pack)?$/],
   ['motor', /^motors?$/],
   ['propeller', /^propellers?$/],
+  ['speed controller', /^(speed controllers?( \(esc\))?|esc)$/],
   ['converter', /^(converters?( \(mppt\))?|mppt)$/],
   ['cells', /^(solar )?cells$/],
   ['lamination', /^(lamination|film( over the cells)?)$/],
+  ['wiring', /^(array )?(wiring|wires)$/],
+  ['radio and servos', /receiver|servo|autopilot|radio/],
+  ['glue, wire and paint', /^glue/],
 ];
 
-/** Which part a line under `masses` is, by its name; undefined for a part of its own. */
-export const partLine = (name: string): PartLine | undefined =>
-  PART_LINES.find(([, pattern]) => pattern.test(name.toLowerCase().trim()))?.[0];
+export const massGroupOf = (name: string): MassGroup | undefined =>
+  PART_NAMES.find(([, pattern]) => pattern.test(name.toLowerCase().trim()))?.[0];
 
-const shared = (mass: Valued, among: number): Valued => ({
-  value: mass.value / among,
-  ...(mass.sigma === undefined ? {} : { sigma: mass.sigma / among }),
-  source: mass.source,
-});
-
-const cellCount = (array: ArrayDesign): number =>
-  Object.values(array.rows).reduce((sum, row) => sum + row.cells.value, 0);
-
-type Powertrain = Pick<AircraftDesign, 'battery' | 'drive' | 'array'>;
-
-type WithPlace = { readonly x?: Valued | undefined; readonly y?: Valued | undefined; readonly z?: Valued | undefined };
-const place = (line: MassDesign, part: WithPlace): WithPlace => ({
-  x: part.x ?? line.x,
-  y: part.y ?? line.y,
-  z: part.z ?? line.z,
-});
-
-function arrayWith(array: ArrayDesign, line: PartLine, mass: Valued): ArrayDesign {
-  const cells = Math.max(1, cellCount(array));
-  if (line === 'cells') return { ...array, cell: { ...array.cell, mass: shared(mass, cells) } };
-  if (line === 'lamination') {
-    const area = cells * (array.cell?.area?.value ?? 0.0153);
-    return { ...array, lamination: { ...array.lamination, arealMass: shared(mass, area) } };
-  }
-  const names = [...new Set(Object.values(array.strings ?? {}).map((string) => string.converter))].filter(
-    (name) => name !== undefined,
-  );
-  const known = Object.keys(array.converters ?? {});
-  const all = known.length > 0 ? known : names.length > 0 ? names : ['all'];
-  const entries = all.map((name) => [name, { ...array.converters?.[name], mass: shared(mass, all.length) }] as const);
-  return { ...array, converters: Object.fromEntries(entries) };
+interface Parts {
+  readonly log: Log;
+  readonly design: AircraftDesign;
+  readonly surfaces: readonly CompleteSurface[];
+  readonly bodies: readonly CompleteBody[];
+  readonly battery: CompleteBattery | undefined;
+  readonly drive: CompleteDrive | undefined;
+  readonly array: CompleteArray | undefined;
+  readonly sizeMass: number;
 }
 
-/**
- * Lines under `masses` that weigh the battery, motor, propeller, cells, film or converters become the mass of that part,
- * so that nothing is counted twice. A mass that the part states itself stays; then the line is left out.
- */
-export function partsWithMasses(parts: Powertrain, masses: Masses): Powertrain & { readonly masses: Masses } {
-  let { battery, drive, array } = parts;
-  const rest: [string, MassDesign][] = [];
-  for (const [name, line] of Object.entries(masses)) {
-    const part = partLine(name);
-    if (part === 'battery' && battery !== undefined && battery !== 'none') {
-      const pack: BatteryDesign = battery;
-      battery = { ...pack, ...place(line, pack), mass: pack.mass ?? line.mass };
-    } else if (part === 'motor' && drive !== undefined) {
-      const motor = drive.motor ?? {};
-      const count = motor.count?.value ?? 1;
-      drive = { ...drive, motor: { ...motor, ...place(line, motor), mass: motor.mass ?? shared(line.mass, count) } };
-    } else if (part === 'propeller' && drive !== undefined) {
-      const count: number = (drive as DriveDesign).motor?.count?.value ?? 1;
-      drive = { ...drive, propeller: { ...drive.propeller, mass: drive.propeller?.mass ?? shared(line.mass, count) } };
-    } else if (
-      (part === 'cells' || part === 'lamination' || part === 'converter') &&
-      array !== undefined &&
-      array !== 'none'
-    ) {
-      array = arrayWith(array, part, line.mass);
-    } else {
-      rest.push([name, line]);
-    }
-  }
-  return { battery, drive, array, masses: Object.fromEntries(rest) };
+function placeOf(log: Log, name: string, item: MassDesign): MassPlace {
+  const { x, y, z, on } = item as MassDesign & { on?: string; x?: Valued; y?: Valued; z?: Valued };
+  if (x !== undefined) return { x, y: y ?? ZERO, z: z ?? ZERO };
+  if (on !== undefined) return { on };
+  log.push({
+    path: `masses.${name}.x`,
+    what: 'choice',
+    kind: 'choice',
+    value: 'spread over the aircraft',
+    why: 'no place stated: it leaves the balance point where it is',
+  });
+  return { everywhere: true };
 }
 
-interface Estimate {
-  readonly name: string;
-  readonly value: number;
-  readonly sigma: number;
-  readonly place: Partial<MassDesign>;
-  readonly why: string;
-}
-
-function assumed(log: Log, estimate: Estimate): readonly [string, MassDesign] {
-  const { name, value, sigma, why } = estimate;
-  log.push({ path: `masses.${name}`, what: 'value', kind: 'mass', value, uncertainty: sigma, why });
-  return [name, { mass: { value, sigma, source: 'assumed' }, ...estimate.place }];
-}
-
-function surfaceMass(log: Log, name: string, surface: SurfaceDesign) {
-  const construction = surface.construction ?? 'built-up';
-  const role = surface.role ?? 'wing';
-  const [areal, spread] = AREAL_MASS[construction];
-  const area = surfaceArea(surface) * (role === 'wing' ? 1 : TAIL_SHARE);
-  const why = `usual for a ${construction} ${role} of this area`;
-  return assumed(log, { name, value: areal * area, sigma: spread * area, place: { on: name }, why });
-}
-
-/** Surfaces and bodies on which no stated mass lies get the usual mass of their construction. */
-function structure(
-  log: Log,
-  masses: Masses,
-  surfaces: Surfaces,
-  bodies: Bodies,
-): readonly (readonly [string, MassDesign])[] {
-  const covered = new Set(
-    Object.entries(masses).flatMap(([name, line]) => (line.on === undefined ? [name] : [name, line.on])),
-  );
-  const open = ([name]: readonly [string, unknown]) => !covered.has(name);
-  const ofBodies = Object.entries(bodies)
-    .filter(open)
-    .map(([name, body]) => {
-      const girth = (Math.PI / 2) * ((body.width?.value ?? 0) + (body.height?.value ?? 0));
-      const outside = girth * body.length.value;
-      const [areal, spread] = BODY_AREAL_MASS;
-      const line = { name, value: areal * outside, sigma: spread * outside, why: 'usual for its outside area' };
-      // A pair lies on both sides, so that its common centre is in the middle.
-      return assumed(log, {
-        ...line,
-        value: line.value * (body.pair ? 2 : 1),
-        sigma: line.sigma * (body.pair ? 2 : 1),
-        place: { on: name },
-      });
-    });
-  return [
-    ...Object.entries(surfaces)
-      .filter(open)
-      .map(([name, surface]) => surfaceMass(log, name, surface)),
-    ...ofBodies,
-  ];
-}
-
-function stated(log: Log, masses: Masses, home: string | undefined): readonly (readonly [string, MassDesign])[] {
-  return Object.entries(masses).map(([name, line]) => {
-    const weighed = line.mass.source === 'measured';
+function stated(parts: Parts): readonly CompleteMass[] {
+  return Object.entries(parts.design.masses ?? {}).map(([name, item]) => {
+    const weighed = item.mass.source === 'measured';
     const usual = weighed ? { share: 0.005, fixed: 0.0005 } : { share: 0.05, fixed: 0.001 };
-    const mass = withSpread(
-      log,
-      `masses.${name}.mass`,
-      'mass',
-      line.mass,
-      usual,
-      weighed ? 'kitchen scale' : 'not weighed',
-    );
-    if (line.x !== undefined || line.on !== undefined || home === undefined) return [name, { ...line, mass }];
-    log.push({ path: `masses.${name}.x`, what: 'choice', kind: 'choice', value: `on ${home}`, why: 'no place stated' });
-    return [name, { ...line, mass, on: home }];
+    return {
+      name,
+      group: item.ballast === true ? 'ballast' : (massGroupOf(name) ?? 'part'),
+      mass: withSpread(
+        parts.log,
+        `masses.${name}.mass`,
+        'mass',
+        item.mass,
+        usual,
+        weighed ? 'kitchen scale' : 'not weighed',
+      ),
+      count: item.pair === true ? 2 : 1,
+      place: placeOf(parts.log, name, item),
+      weighed,
+    };
   });
 }
 
-/** What every aircraft carries and few lists name: speed controller, radio and servos, leads of the strings. */
-function equipment(
-  log: Log,
-  given: Masses,
-  parts: Powertrain,
-  context: { sizeMass: number; home: string },
-): readonly (readonly [string, MassDesign])[] {
-  const has = (pattern: RegExp) => Object.keys(given).some((name) => pattern.test(name.toLowerCase()));
-  const lines: (readonly [string, MassDesign])[] = [];
-  const { drive, array } = parts;
-  if (drive?.motor !== undefined && !has(/speed controller|\besc\b/)) {
-    const value =
-      (0.0008 * (drive.speedController?.currentLimit?.value ?? 15) + 0.006) * (drive.motor.count?.value ?? 1);
-    const x: Valued = { value: (drive.motor.x?.value ?? 0) + 0.06, sigma: 0.03, source: 'assumed' };
-    lines.push(
-      assumed(log, {
-        name: 'speed controller',
-        value,
-        sigma: 0.3 * value,
-        place: { x },
-        why: '0.8 g per ampere and its leads, common practice',
-      }),
-    );
-  }
-  if (!has(/receiver|servo|autopilot|radio/)) {
-    const value = 0.02 + 0.03 * context.sizeMass;
-    lines.push(
-      assumed(log, {
-        name: 'radio and servos',
-        value,
-        sigma: 0.4 * value,
-        place: { on: context.home },
-        why: 'receiver and servos usual for this size',
-      }),
-    );
-  }
-  if (array !== undefined && array !== 'none' && !has(/wiring|wires|leads/)) {
-    const value = 0.01 + 0.006 * Object.keys(array.strings ?? {}).length;
-    lines.push(
-      assumed(log, {
-        name: 'wiring',
-        value,
-        sigma: 0.4 * value,
-        place: { on: context.home },
-        why: 'leads of the strings and their connectors',
-      }),
-    );
-  }
-  return lines;
+interface Estimate {
+  readonly path: string;
+  readonly name: string;
+  readonly group: MassGroup;
+  readonly value: number;
+  readonly sigma: number;
+  readonly place: MassPlace;
+  readonly why: string;
 }
 
-/** The largest surface: what has no place of its own is taken to lie on it. */
-function homeOf(surfaces: Surfaces): string | undefined {
-  const areas = Object.entries(surfaces).map(([name, surface]) => [name, surfaceArea(surface)] as const);
-  return areas.sort((a, b) => b[1] - a[1])[0]?.[0];
+function assumed(log: Log, estimate: Estimate): CompleteMass {
+  const { path, value, sigma, why } = estimate;
+  log.push({ path, what: 'value', kind: 'mass', value, uncertainty: sigma, why });
+  return {
+    name: estimate.name,
+    group: estimate.group,
+    mass: { value, sigma, source: 'assumed' },
+    count: 1,
+    place: estimate.place,
+    weighed: false,
+  };
 }
 
-/** Masses with a place and an uncertainty each, and an estimate for what is missing. */
-export function completeMasses(
-  log: Log,
-  given: Masses,
-  parts: Powertrain,
-  frame: { surfaces: Surfaces; bodies: Bodies; sizeMass: number },
-): Masses {
-  const home = homeOf(frame.surfaces);
-  const lines = stated(log, given, home);
-  if (home === undefined) return Object.fromEntries(lines);
-  const built = structure(log, given, frame.surfaces, frame.bodies);
-  return Object.fromEntries([...lines, ...built, ...equipment(log, given, parts, { sizeMass: frame.sizeMass, home })]);
+/** Surfaces and bodies on which no stated mass lies get the usual mass of their construction. */
+function structure(parts: Parts): readonly CompleteMass[] {
+  const covered = new Set(
+    Object.values(parts.design.masses ?? {}).flatMap((item) => (item.on === undefined ? [] : [item.on])),
+  );
+  const byName = new Set(Object.keys(parts.design.masses ?? {}));
+  const open = (name: string) => !covered.has(name) && !byName.has(name);
+  const surfaces = parts.surfaces
+    .filter((surface) => open(surface.name))
+    .map((surface) => {
+      const [areal, spread] = AREAL_MASS[surface.construction];
+      const share = surface.role === 'wing' ? 1 : TAIL_SHARE;
+      const area = surfaceArea(surface);
+      return assumed(parts.log, {
+        path: `masses.${surface.name}`,
+        name: surface.name,
+        group: 'surface',
+        value: areal * share * area,
+        sigma: spread * share * area,
+        place: { on: surface.name },
+        why: `usual for a ${surface.construction} ${surface.role} of this area`,
+      });
+    });
+  const bodies = parts.bodies
+    .filter((body) => open(body.name))
+    .map((body) => {
+      const outside = (Math.PI / 2) * (body.width.value + body.height.value) * body.length.value * (body.pair ? 2 : 1);
+      return assumed(parts.log, {
+        path: `masses.${body.name}`,
+        name: body.name,
+        group: 'body',
+        value: BODY_AREAL_MASS[0] * outside,
+        sigma: BODY_AREAL_MASS[1] * outside,
+        place: { on: body.name },
+        why: 'usual for its outside area',
+      });
+    });
+  return [...surfaces, ...bodies];
 }
 
-/** Glue, wire and paint where they are not stated: 4 % of what is built, common practice. */
-export function usualGlue(masses: Masses): { readonly value: number; readonly sigma: number } {
-  const built = Object.values(masses).reduce((sum, line) => sum + line.mass.value * (line.pair ? 2 : 1), 0);
-  return { value: 0.04 * built, sigma: 0.025 * built };
+const known = (name: string, group: MassGroup, mass: Valued, place: MassPlace): CompleteMass => ({
+  name,
+  group,
+  mass,
+  count: 1,
+  place,
+  weighed: mass.source === 'measured',
+});
+
+const times = (mass: Valued, count: number): Valued => ({
+  value: mass.value * count,
+  ...(mass.sigma === undefined ? {} : { sigma: mass.sigma * count }),
+  source: mass.source,
+});
+
+function propulsion(parts: Parts): readonly CompleteMass[] {
+  const { drive, battery } = parts;
+  const masses: CompleteMass[] = [];
+  if (battery !== undefined)
+    masses.push(known('battery', 'battery', battery.mass, { x: battery.x, y: battery.y, z: battery.z }));
+  if (drive === undefined) return masses;
+  const { motor, propeller, speedController } = drive;
+  const place = { x: motor.x, y: motor.y, z: motor.z };
+  masses.push(known('motor', 'motor', times(motor.mass, motor.count), place));
+  masses.push(known('propeller', 'propeller', times(propeller.mass, motor.count), place));
+  const grams = 0.0008 * speedController.currentLimit.value + 0.006;
+  const behind = { ...place, x: { ...motor.x, value: motor.x.value + 0.06 } };
+  masses.push(
+    assumed(parts.log, {
+      path: 'masses.speed controller',
+      name: 'speed controller',
+      group: 'speed controller',
+      value: grams * motor.count,
+      sigma: 0.3 * grams * motor.count,
+      place: behind,
+      why: '0.8 g per ampere and its leads, common practice',
+    }),
+  );
+  return masses;
+}
+
+function cells(parts: Parts): readonly CompleteMass[] {
+  const { array, log } = parts;
+  if (array === undefined) return [];
+  const rows = array.rows.flatMap((row) => {
+    const area = row.cells * array.cell.area.value;
+    return [
+      known(`cells of ${row.name}`, 'cells', times(array.cell.mass, row.cells), { row: row.name }),
+      known(`film over ${row.name}`, 'lamination', times(array.laminationArealMass, area), { row: row.name }),
+    ];
+  });
+  const converters = array.converters.map((converter) =>
+    known(`converter ${converter.name}`, 'converter', converter.mass, { everywhere: true }),
+  );
+  const grams = 0.01 + 0.006 * array.strings.length;
+  const wires = assumed(log, {
+    path: 'masses.wiring',
+    name: 'wiring',
+    group: 'wiring',
+    value: grams,
+    sigma: 0.4 * grams,
+    place: { everywhere: true },
+    why: 'leads of the strings and their connectors',
+  });
+  return [...rows, ...converters, wires];
+}
+
+function rest(parts: Parts, airframe: number): readonly CompleteMass[] {
+  const { design, log, sizeMass } = parts;
+  const radio = 0.02 + 0.03 * sizeMass;
+  const glue = design.glueWireAndPaint;
+  return [
+    assumed(log, {
+      path: 'masses.radio and servos',
+      name: 'radio and servos',
+      group: 'radio and servos',
+      value: radio,
+      sigma: 0.4 * radio,
+      place: { everywhere: true },
+      why: 'receiver and servos usual for this size',
+    }),
+    glue === undefined
+      ? assumed(log, {
+          path: 'glue wire and paint',
+          name: 'glue, wire and paint',
+          group: 'glue, wire and paint',
+          value: 0.04 * airframe,
+          sigma: 0.025 * airframe,
+          place: { everywhere: true },
+          why: '4 % of the airframe, common practice',
+        })
+      : known(
+          'glue, wire and paint',
+          'glue, wire and paint',
+          withSpread(log, 'glue wire and paint', 'mass', glue, { share: 0.3 }, 'not weighed'),
+          { everywhere: true },
+        ),
+  ];
+}
+
+/**
+ * Every mass of the aircraft: what is stated, the parts described elsewhere, and an estimate for what is missing.
+ * A stated mass named after a part (motor, battery, cells ...) takes the place of that part's own line.
+ */
+export function completeMasses(parts: Parts): readonly CompleteMass[] {
+  const given = stated(parts);
+  const replaced = new Set(given.map((item) => item.group));
+  const bare: Log = [];
+  const frame = parts.surfaces.length === 0 ? [] : structure(parts);
+  const others = [...propulsion({ ...parts, log: bare }), ...cells({ ...parts, log: bare })];
+  const airframe = [...given, ...frame]
+    .filter((item) => item.group === 'part' || item.group === 'surface' || item.group === 'body')
+    .reduce((sum, item) => sum + item.mass.value * item.count, 0);
+  const remaining = parts.surfaces.length === 0 ? [] : rest({ ...parts, log: bare }, airframe);
+  const kept = [...others, ...remaining].filter((item) => !replaced.has(item.group));
+  const names = new Set(kept.map((item) => item.name));
+  parts.log.push(
+    ...bare.filter(
+      (entry) =>
+        names.has(entry.path.replace(/^masses\./, '')) ||
+        (entry.path === 'glue wire and paint' && names.has('glue, wire and paint')),
+    ),
+  );
+  return [...given, ...frame, ...kept];
 }

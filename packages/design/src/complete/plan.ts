@@ -1,8 +1,8 @@
-import type { DayPlan, PlanLoad } from '../day-plan.js';
+import type { DayPlan } from '../day-plan.js';
 import { type DateValue, zoneOffsetAt } from '../notations.js';
 import type { Valued } from '../schema/field.js';
 import { type Assumption, type Log, orChoice, orDefault, withSpread } from './assumptions.js';
-import { completeLoads } from './flight.js';
+import type { CompleteLoad } from './types.js';
 
 export type Sky = 'clear' | 'thin' | 'broken' | 'overcast';
 export type Surroundings = 'mountain' | 'rural' | 'coast' | 'urban' | 'industrial' | 'desert';
@@ -47,7 +47,7 @@ export interface CompletePlan {
   readonly airspeed?: Valued;
   readonly bank?: Valued;
   /** Replace the loads of the design of the same name, or come on top */
-  readonly loads: Readonly<Record<string, PlanLoad>>;
+  readonly loads: readonly CompleteLoad[];
 }
 
 /** Share of light returned, from memory: standard tables of short-wave albedo. */
@@ -141,6 +141,23 @@ function weather(log: Log, plan: DayPlan) {
   };
 }
 
+function planLoads(log: Log, plan: DayPlan): readonly CompleteLoad[] {
+  return Object.entries(plan.loads ?? {}).map(([name, load]) => ({
+    name,
+    power: withSpread(
+      log,
+      `loads.${name}.power`,
+      'power',
+      load.power,
+      { share: 0.15 },
+      'small loads are seldom measured',
+    ),
+    ...(load.from === undefined ? {} : { from: load.from }),
+    ...(load.to === undefined ? {} : { to: load.to }),
+    share: load.share ?? { value: 1, source: 'stated' as const },
+  }));
+}
+
 const skiesOf = (sky: DayPlan['sky']): readonly Sky[] =>
   sky === undefined || sky === 'all' ? ['clear', 'thin', 'broken'] : [sky];
 
@@ -207,7 +224,7 @@ export function completePlan(plan: DayPlan): {
         }),
     ...weather(log, plan),
     ...flown(log, plan),
-    loads: plan.loads === undefined ? {} : completeLoads(log, plan.loads, 1),
+    loads: planLoads(log, plan),
   };
   return { plan: complete, assumptions: log };
 }

@@ -1,8 +1,308 @@
+import type { BatteryChemistry } from '../library/battery-cells.js';
+import type { Topology } from '../library/converters.js';
+import type { MeasuredRecord } from '../measured-fields.js';
+import type { Valued } from '../schema/field.js';
+
+/** Section of a station, one form of it. Lengths in m, points in chords. */
+export type Section =
+  | { readonly type: 'naca'; readonly digits: string; readonly thickness?: Valued }
+  | { readonly type: 'file'; readonly path: string; readonly thickness?: Valued }
+  | { readonly type: 'coordinates'; readonly points: readonly (readonly number[])[]; readonly thickness?: Valued }
+  | {
+      readonly type: 'plate';
+      readonly thickness: Valued;
+      readonly noseLength: Valued;
+      readonly tailLength: Valued;
+      readonly tailThickness: Valued;
+      readonly reflex?: Valued;
+      readonly reflexFrom?: Valued;
+      readonly step?: Valued;
+      readonly stepAt?: Valued;
+    };
+
+/** Distances from the root leading edge of the surface: y right, z up, leadingEdge aft [m]. Twist includes incidence. */
+export interface CompleteStation {
+  readonly y: number;
+  readonly z: number;
+  readonly leadingEdge: number;
+  readonly chord: Valued;
+  readonly twist: Valued;
+  readonly section: Section;
+}
+
+export interface CompleteControl {
+  readonly name: string;
+  readonly kind: 'elevator' | 'elevon' | 'aileron' | 'rudder' | 'flap' | 'ruddervator';
+  /** Shares of the half span */
+  readonly from: number;
+  readonly to: number;
+  /** Chord station of the hinge */
+  readonly hinge: Valued;
+  /** Greatest travel, both positive [rad] */
+  readonly up: Valued;
+  readonly down: Valued;
+}
+
 export type Role = 'wing' | 'tailplane' | 'foreplane' | 'fin';
 export type Construction = 'built-up' | 'foam' | 'foam sheet' | 'moulded';
 
-/** Size of an aircraft by which defaults are chosen: its rough mass [kg] and the x of its nose [m]. */
-export interface Size {
-  readonly mass: number;
-  readonly nose: number;
+export interface CompleteSurface {
+  readonly name: string;
+  readonly role: Role;
+  /** Root leading edge [m] */
+  readonly x: Valued;
+  readonly y: Valued;
+  readonly z: Valued;
+  readonly mirrored: boolean;
+  readonly stations: readonly CompleteStation[];
+  readonly controls: readonly CompleteControl[];
+  readonly construction: Construction;
+}
+
+export interface CompleteBody {
+  readonly name: string;
+  /** Nose [m] */
+  readonly x: Valued;
+  readonly y: Valued;
+  readonly z: Valued;
+  readonly length: Valued;
+  readonly width: Valued;
+  readonly height: Valued;
+  readonly pair: boolean;
+}
+
+export type MassGroup =
+  | 'part'
+  | 'surface'
+  | 'body'
+  | 'battery'
+  | 'cells'
+  | 'lamination'
+  | 'motor'
+  | 'propeller'
+  | 'speed controller'
+  | 'converter'
+  | 'wiring'
+  | 'radio and servos'
+  | 'glue, wire and paint'
+  | 'ballast';
+
+/** Where a mass is: at a point, spread over a surface or body, or spread over the cells of a row. */
+export type MassPlace =
+  | { readonly x: Valued; readonly y: Valued; readonly z: Valued }
+  | { readonly on: string }
+  | { readonly row: string }
+  | { readonly everywhere: true };
+
+export interface CompleteMass {
+  readonly name: string;
+  readonly group: MassGroup;
+  /** Of one [kg] */
+  readonly mass: Valued;
+  /** 2 for a pair, mirrored in y */
+  readonly count: 1 | 2;
+  readonly place: MassPlace;
+  /** Weighed parts carry no growth allowance. */
+  readonly weighed: boolean;
+}
+
+export interface CompleteBattery {
+  readonly chemistry: BatteryChemistry;
+  readonly series: number;
+  readonly parallel: number;
+  /** Whole pack [C] */
+  readonly capacity: Valued;
+  /** Whole pack with leads [ohm] */
+  readonly resistance: Valued;
+  readonly mass: Valued;
+  readonly x: Valued;
+  readonly y: Valued;
+  readonly z: Valued;
+  readonly movesFrom?: Valued;
+  readonly movesTo?: Valued;
+  /** Per cell [V] */
+  readonly fullVoltage: Valued;
+  readonly emptyVoltage: Valued;
+  /** Pack [A] */
+  readonly chargeCurrentLimit: Valued;
+  readonly dischargeCurrentLimit: Valued;
+  readonly usable: Valued;
+}
+
+export interface CompleteMotor {
+  readonly count: number;
+  /** [rad/s per V] */
+  readonly speedConstant: Valued;
+  readonly resistance: Valued;
+  readonly noLoadCurrent: Valued;
+  readonly noLoadVoltage: Valued;
+  readonly gearRatio: Valued;
+  readonly gearEfficiency: Valued;
+  readonly currentLimit: Valued;
+  readonly powerLimit?: Valued;
+  readonly mass: Valued;
+  readonly x: Valued;
+  readonly y: Valued;
+  readonly z: Valued;
+}
+
+export interface CompletePropeller {
+  /** [m] */
+  readonly diameter: number;
+  /** [m] */
+  readonly pitch: number;
+  readonly blades: number;
+  readonly folding: boolean;
+  /** From hub to tip [m, m, rad]; absent: to be designed for diameter and pitch */
+  readonly geometry?: readonly { readonly radius: number; readonly chord: number; readonly angle: number }[];
+  readonly measured?: readonly {
+    readonly advanceRatio: number;
+    readonly thrustCoefficient: number;
+    readonly powerCoefficient: number;
+    /** [rad/s] */
+    readonly speed?: number;
+  }[];
+  readonly mass: Valued;
+}
+
+export interface CompleteDrive {
+  readonly motor: CompleteMotor;
+  readonly propeller: CompletePropeller;
+  readonly speedController: {
+    readonly resistance: Valued;
+    readonly currentLimit: Valued;
+    readonly standbyPower: Valued;
+    /** Pack [V]; absent without a battery */
+    readonly lowVoltageCut?: Valued;
+  };
+  readonly wiringResistance: Valued;
+  readonly downThrust: Valued;
+}
+
+export interface CompleteCell {
+  /** Name in the parts library, where it started from one */
+  readonly like?: string;
+  readonly length: Valued;
+  readonly width: Valued;
+  readonly area: Valued;
+  readonly shortCircuitCurrent: Valued;
+  readonly openCircuitVoltage: Valued;
+  readonly maximumPowerCurrent: Valued;
+  readonly maximumPowerVoltage: Valued;
+  /** [A/K] */
+  readonly currentCoefficient: Valued;
+  /** [V/K] */
+  readonly voltageCoefficient: Valued;
+  /** Tabbed [kg] */
+  readonly mass: Valued;
+  readonly bendRadius: Valued;
+}
+
+export interface CompleteRow {
+  readonly name: string;
+  readonly on: string;
+  readonly side: 'both' | 'right' | 'left';
+  readonly face: 'upper' | 'lower';
+  /** Shares of the half span */
+  readonly from: number;
+  readonly to: number;
+  readonly chordStation: Valued;
+  /** All cells of the row; with side 'both' those of both halves together */
+  readonly cells: number;
+}
+
+export interface CompleteString {
+  readonly name: string;
+  readonly rows: readonly string[];
+  readonly parallel: number;
+  readonly cellsInSeries: number;
+  readonly converter: string;
+}
+
+export interface CompleteConverter {
+  readonly name: string;
+  readonly topology: Topology;
+  readonly efficiency: Valued;
+  readonly trackingEfficiency: Valued;
+  readonly standbyPower: Valued;
+  readonly ratedPower: Valued;
+  readonly outputCurrentLimit: Valued;
+  /** [V]; absent: the pack's full voltage */
+  readonly outputVoltage?: Valued;
+  readonly inputVoltageLow: Valued;
+  readonly inputVoltageHigh: Valued;
+  readonly fixedInputVoltage?: Valued;
+  readonly mass: Valued;
+}
+
+export interface CompleteArray {
+  readonly cell: CompleteCell;
+  readonly rows: readonly CompleteRow[];
+  readonly strings: readonly CompleteString[];
+  readonly converters: readonly CompleteConverter[];
+  readonly transmittance: Valued;
+  /** [kg/m2] */
+  readonly laminationArealMass: Valued;
+  readonly dust: Valued;
+  /** Of each string, out and back [ohm] */
+  readonly wiringResistance: Valued;
+}
+
+export interface CompleteLoad {
+  readonly name: string;
+  /** [W] while on, at the battery */
+  readonly power: Valued;
+  /** Local clock [s since midnight]; absent: all day */
+  readonly from?: number;
+  readonly to?: number;
+  readonly share: Valued;
+}
+
+export interface CompleteFlight {
+  readonly airspeed: Valued | 'least power';
+  /** Absent where a circle radius is stated */
+  readonly bank?: Valued;
+  readonly circleRadius?: Valued;
+  readonly height?: Valued;
+  readonly stallFactor: Valued;
+  readonly maximumLift?: Valued;
+  readonly profileDragFactor: Valued;
+  readonly inducedDragFactor: Valued;
+  readonly levelPowerFactor: Valued;
+  readonly airAndControlFactor: Valued;
+}
+
+/** A design in which nothing is left out: what the file says, and a default with its uncertainty for the rest. */
+export interface CompleteAircraft {
+  readonly name: string;
+  /** Whether there is an airframe to compute with; otherwise the level power is stated. */
+  readonly surfaces: readonly CompleteSurface[];
+  readonly bodies: readonly CompleteBody[];
+  readonly extraDrag: readonly {
+    readonly name: string;
+    readonly area: Valued;
+    readonly x: Valued;
+    readonly y: Valued;
+    readonly z: Valued;
+  }[];
+  readonly masses: readonly CompleteMass[];
+  readonly growthAllowance: Valued;
+  /** Stated all-up mass, which then holds in place of the sum */
+  readonly allUpMass?: Valued;
+  /** Rough mass by which defaults were chosen [kg] */
+  readonly sizeMass: number;
+  readonly levelPower?: {
+    readonly power: Valued;
+    readonly airspeed?: Valued;
+    readonly altitude?: Valued;
+    readonly mass?: Valued;
+  };
+  readonly battery?: CompleteBattery;
+  readonly drive?: CompleteDrive;
+  readonly array?: CompleteArray;
+  readonly loads: readonly CompleteLoad[];
+  readonly regulatorEfficiency: Valued;
+  readonly flight: CompleteFlight;
+  /** Records in use only; every number has an uncertainty and the source 'measured'. */
+  readonly measured: readonly MeasuredRecord[];
 }
