@@ -10,3 +10,4 @@ export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffset
 export * from './read-files.js';
 export type { KindedValue, Source, Valued } from './schema/field.js';
 export { FORMAT_VERSIONS } from './version.js';
+export * from './assemble/index.js';

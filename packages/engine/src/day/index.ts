@@ -1,3 +1,4 @@
+export * from './array-course.js';
 export * from './charge.js';
 export * from './figures.js';
 export * from './need.js';

@@ -1,3 +1,4 @@
+export * from './airframe.js';
 export * from './power.js';
 export * from './stability.js';
 export * from './trim.js';

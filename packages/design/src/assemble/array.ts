@@ -1,0 +1,319 @@
+import { type Outcome, problem, success, type Warning } from '@noonwing/engine';
+import { type CellParameters, type Converter, fitFourParameters, type Tracking } from '@noonwing/engine/array';
+import type { ArrayFacet, ArrayGroup, ArrayPlan, ArrayString } from '@noonwing/engine/day';
+import { upperSurfaceAt } from '@noonwing/engine/section';
+import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
+import { filmCover } from '@noonwing/engine/sun';
+import type { CompleteArray, CompleteCell, CompleteConverter, CompleteRow } from '../complete/index.js';
+import type { AssembledShape } from './shape.js';
+import { combined, relativeSigma } from './sigma.js';
+
+/** A row of cells on one side of a surface. */
+export interface PlacedRow {
+  readonly row: string;
+  readonly surface: string;
+  readonly side: 'right' | 'left';
+  readonly cells: number;
+  /** Middle in the frame of geometry [m]. */
+  readonly centre: readonly [number, number, number];
+}
+
+/** A solar array ready for the engine, with the relative standard uncertainties that its samples need. */
+export interface AssembledArray {
+  readonly plan: ArrayPlan;
+  readonly placed: readonly PlacedRow[];
+  readonly cellCount: number;
+  /** Area of all cells [m2]. */
+  readonly cellArea: number;
+  readonly cellPowerSigma: number;
+  readonly filmSigma: number;
+  readonly dustSigma: number;
+  readonly converterSigma: number;
+  readonly trackingSigma: number;
+}
+
+/** Single-diode cell from a data sheet, ideality 1.05: the temperature coefficient alone would drive it below 1. */
+export function cellParameters(sheet: CompleteCell): Outcome<CellParameters> {
+  return fitFourParameters({
+    shortCircuitCurrent: sheet.shortCircuitCurrent.value,
+    openCircuitVoltage: sheet.openCircuitVoltage.value,
+    maximumPowerCurrent: sheet.maximumPowerCurrent.value,
+    maximumPowerVoltage: sheet.maximumPowerVoltage.value,
+    currentTemperatureCoefficient: sheet.currentCoefficient.value,
+    voltageTemperatureCoefficient: sheet.voltageCoefficient.value,
+    cellsInSeries: 1,
+    area: sheet.area.value,
+  });
+}
+
+/**
+ * Array of a completed design on its shape.
+ *
+ * @param shape - undefined where the file describes no airframe: the cells then lie level
+ * @param batteryVoltage - about which converters work [V]
+ */
+export function assembleArray(
+  design: CompleteArray,
+  shape: AssembledShape | undefined,
+  batteryVoltage: number,
+): Outcome<AssembledArray> {
+  const sheet = design.cell;
+  const cell = cellParameters(sheet);
+  if (!cell.ok) return { ...cell, where: 'array.cell' };
+  const facets: ArrayFacet[] = [];
+  const placed: PlacedRow[] = [];
+  const warnings: Warning[] = [];
+  const groupsOfRow = new Map<string, readonly ArrayGroup[]>();
+  for (const row of design.rows) {
+    const { name } = row;
+    const made = placeRow(row, sheet, shape);
+    if (!made.ok) return made;
+    warnings.push(...made.warnings);
+    groupsOfRow.set(
+      name,
+      made.value.map(({ facet: next, placed: place }) => {
+        placed.push(place);
+        facets.push(next);
+        return { facet: facets.length - 1, count: place.cells };
+      }),
+    );
+  }
+  const merged = mergedFacets(facets);
+  const strings = assembleStrings(design, cell.value, groupsOfRow, merged.indexOf);
+  if (!strings.ok) return strings;
+  const cellCount = placed.reduce((sum, row) => sum + row.cells, 0);
+  const cellArea = cellCount * sheet.area.value;
+  return success(
+    {
+      plan: {
+        facets: merged.facets,
+        strings: strings.value,
+        converters: design.converters.map((converter) => engineConverter(converter, batteryVoltage)),
+        incidence: filmCover,
+        lightFactor: design.transmittance.value * (1 - design.dust.value),
+      },
+      placed,
+      cellCount,
+      cellArea,
+      cellPowerSigma: combined(relativeSigma(sheet.maximumPowerCurrent), relativeSigma(sheet.maximumPowerVoltage)),
+      filmSigma: relativeSigma(design.transmittance),
+      dustSigma: design.dust.sigma ?? 0,
+      converterSigma: Math.max(0, ...design.converters.map((converter) => relativeSigma(converter.efficiency))),
+      trackingSigma: Math.max(0, ...design.converters.map((converter) => relativeSigma(converter.trackingEfficiency))),
+    },
+    [...warnings, ...strings.warnings],
+  );
+}
+
+interface RowOnSide {
+  readonly facet: ArrayFacet;
+  readonly placed: PlacedRow;
+}
+
+function placeRow(
+  row: CompleteRow,
+  sheet: CompleteCell,
+  shape: AssembledShape | undefined,
+): Outcome<readonly RowOnSide[]> {
+  const surface = shape?.shape.surfaces.find((candidate) => candidate.name === row.on);
+  if (shape === undefined || surface === undefined) return success([levelRow(row, sheet)]);
+  const sides: readonly ('right' | 'left')[] =
+    row.side === 'right' || row.side === 'left' ? [row.side] : surface.mirrored ? ['right', 'left'] : ['right'];
+  const count = row.cells;
+  const placed: RowOnSide[] = [];
+  const warnings: Warning[] = [];
+  for (const [i, side] of sides.entries()) {
+    const share = sides.length === 1 ? count : i === 0 ? Math.ceil(count / 2) : Math.floor(count / 2);
+    if (share === 0) continue;
+    const made = placeOnSide(row, sheet, shape, surface, side, share);
+    if (!made.ok) return made;
+    placed.push(made.value);
+    if (i === 0) warnings.push(...made.warnings);
+  }
+  return success(placed, warnings);
+}
+
+/** Where no airframe is described the cells lie level on a closed surface. */
+function levelRow(row: CompleteRow, sheet: CompleteCell): RowOnSide {
+  const { cells } = row;
+  return {
+    facet: {
+      normal: [0, 0, -1],
+      area: cells * sheet.area.value,
+      length: 1.5 * sheet.width.value,
+      laminarFraction: 0.5,
+      rearFraction: 0,
+    },
+    placed: { row: row.name, surface: row.on, side: 'right', cells, centre: [0, 0, 0] },
+  };
+}
+
+function placeOnSide(
+  row: CompleteRow,
+  sheet: CompleteCell,
+  shape: AssembledShape,
+  surface: LiftingSurface,
+  side: 'right' | 'left',
+  cells: number,
+): Outcome<RowOnSide> {
+  const root = spanPosition(surface, 0);
+  const reach = spanPosition(surface, surface.stations.length - 1) - root;
+  const fromY = root + row.from * reach;
+  const toY = root + row.to * reach;
+  const middle = cutAt(surface, (fromY + toY) / 2);
+  const station = row.chordStation.value;
+  const half = sheet.width.value / (2 * middle.chord);
+  const section = shape.sections.find((candidate) => candidate.name === middle.section);
+  const slope = section === undefined ? 0 : upperSurfaceAt(section.geometry, station).slope;
+  const made = facet(surface, {
+    fromY,
+    toY,
+    fromChord: Math.max(0, station - half),
+    toChord: Math.min(1, station + half),
+    slope: row.face === 'lower' ? 0 : slope,
+    side,
+  });
+  if (!made.ok) return { ...made, where: `array.rows.${row.name}` };
+  const [x, y, z] = made.value.normal;
+  return success(
+    {
+      facet: {
+        normal: row.face === 'lower' ? [-x, -y, -z] : made.value.normal,
+        area: cells * sheet.area.value,
+        length: Math.min(1, station + half) * middle.chord,
+        laminarFraction: 0.5,
+        rearFraction: 0,
+      },
+      placed: { row: row.name, surface: surface.name, side, cells, centre: made.value.centre },
+    },
+    fitWarnings(row.name, sheet, cells, toY - fromY, station, half),
+  );
+}
+
+/** What does not fit: more cells than the span holds, or a cell wider than the chord leaves. */
+function fitWarnings(
+  name: string,
+  sheet: CompleteCell,
+  cells: number,
+  room: number,
+  station: number,
+  half: number,
+): readonly Warning[] {
+  const warnings: Warning[] = [];
+  const gap = 0.001;
+  const needed = cells * (sheet.length.value + gap);
+  if (needed > room + 1e-6) {
+    warnings.push({
+      code: 'cells-do-not-fit',
+      message: `${cells} cells of the row need ${(1000 * needed).toFixed(0)} mm on each side, there are ${(1000 * room).toFixed(0)} mm`,
+      where: `array.rows.${name}`,
+    });
+  }
+  if (station - half < 0 || station + half > 1) {
+    warnings.push({
+      code: 'cells-do-not-fit',
+      message: `the cells reach over the edge of the chord (from ${(100 * (station - half)).toFixed(0)} to ${(100 * (station + half)).toFixed(0)} %)`,
+      where: `array.rows.${name}`,
+    });
+  }
+  return warnings;
+}
+
+/** Facets that point the same way and cool the same way are one: fewer directions to compute. */
+function mergedFacets(facets: readonly ArrayFacet[]) {
+  const merged: ArrayFacet[] = [];
+  const indexOf = facets.map((next) => {
+    const found = merged.findIndex(
+      (known) =>
+        known.normal.every((component, i) => Math.abs(component - next.normal[i]!) < 1e-6) &&
+        Math.abs(known.length - next.length) < 1e-6,
+    );
+    if (found >= 0) {
+      merged[found] = { ...merged[found]!, area: merged[found]!.area + next.area };
+      return found;
+    }
+    merged.push(next);
+    return merged.length - 1;
+  });
+  return { facets: merged, indexOf };
+}
+
+function assembleStrings(
+  design: CompleteArray,
+  cell: CellParameters,
+  groupsOfRow: ReadonlyMap<string, readonly ArrayGroup[]>,
+  facetOf: readonly number[],
+): Outcome<readonly ArrayString[]> {
+  const strings: ArrayString[] = [];
+  for (const { name, rows, parallel, converter } of design.strings) {
+    const groups = gathered(rows, groupsOfRow, facetOf);
+    const cells = groups.reduce((sum, group) => sum + group.count, 0);
+    if (cells === 0 || cells % parallel !== 0) {
+      return problem({
+        code: 'string-split',
+        reason: `${cells} cells do not split into ${parallel} equal strings`,
+        where: `array.strings.${name}`,
+        remedy: `change the number of cells to ${Math.max(1, Math.round(cells / parallel)) * parallel}, or the number of strings`,
+      });
+    }
+    strings.push({
+      name,
+      cell,
+      groups: groups.map((group) => ({ ...group, count: group.count / parallel })),
+      parallel,
+      // One solder joint per cell, 2.5 mohm (1.5 to 4, common practice), and the leads.
+      seriesResistance: (0.0025 * cells) / parallel + design.wiringResistance.value,
+      converter: design.converters.findIndex((candidate) => candidate.name === converter),
+    });
+  }
+  return success(strings);
+}
+
+/** Cells of some rows by facet. */
+function gathered(
+  rows: readonly string[],
+  groupsOfRow: ReadonlyMap<string, readonly ArrayGroup[]>,
+  facetOf: readonly number[],
+): ArrayGroup[] {
+  const counts = new Map<number, number>();
+  for (const row of rows) {
+    for (const { facet: index, count } of groupsOfRow.get(row) ?? []) {
+      const merged = facetOf[index]!;
+      counts.set(merged, (counts.get(merged) ?? 0) + count);
+    }
+  }
+  return [...counts].map(([index, count]) => ({ facet: index, count }));
+}
+
+/**
+ * Converter from its best efficiency: a quarter of the loss at half the rated power fixed, half in proportion to the
+ * current, a quarter with its square, so that the best lies there. Split by judgement.
+ */
+export function engineConverter(design: CompleteConverter, batteryVoltage: number): Converter {
+  const voltage = batteryVoltage > 0 ? batteryVoltage : 10;
+  const halfPower = design.ratedPower.value / 2;
+  const loss = (1 / design.efficiency.value - 1) * halfPower;
+  const current = halfPower / voltage;
+  const direct = design.topology === 'direct';
+  return {
+    topology: design.topology,
+    loss: direct
+      ? { fixed: 0, perAmpere: 0, resistance: 0 }
+      : { fixed: 0.25 * loss, perAmpere: (0.5 * loss) / current, resistance: (0.25 * loss) / current ** 2 },
+    limits: {
+      outputCurrent: design.outputCurrentLimit.value,
+      inputPower: design.ratedPower.value,
+      minimumInputVoltage: design.inputVoltageLow.value,
+      maximumInputVoltage: design.inputVoltageHigh.value,
+    },
+    tracking: trackingOf(design),
+    standbyPower: design.standbyPower.value,
+  };
+}
+
+function trackingOf(design: CompleteConverter): Tracking {
+  if (design.fixedInputVoltage !== undefined) {
+    return { method: 'fixed voltage', voltage: design.fixedInputVoltage.value };
+  }
+  return { method: 'maximum power', efficiency: design.trackingEfficiency.value };
+}

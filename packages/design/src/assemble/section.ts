@@ -1,0 +1,142 @@
+import { type Outcome, problem, success } from '@noonwing/engine';
+import {
+  flatPlateSection,
+  nacaSection,
+  type SectionGeometry,
+  type SectionModel,
+  type SectionOptions,
+  sectionFromCoordinates,
+  sectionGeometry,
+  sectionModel,
+  steppedPlateSection,
+} from '@noonwing/engine/section';
+import type { CamberLine } from '@noonwing/engine/wing';
+import type { Section } from '../complete/index.js';
+
+/** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
+export type SectionFiles = Readonly<Record<string, string>>;
+
+/** A section ready for the engine. */
+export interface AssembledSection {
+  readonly name: string;
+  readonly geometry: SectionGeometry;
+  readonly model: SectionModel;
+  readonly camberLine: CamberLine;
+}
+
+/**
+ * Geometry of a section of the design file at a chord. Plates have their thickness in length, so that the same sheet is
+ * another section at another chord.
+ *
+ * @param chord - at the station [m]
+ */
+export function assembleGeometry(section: Section, chord: number, files: SectionFiles): Outcome<SectionGeometry> {
+  const made = unscaledGeometry(section, chord, files);
+  if (!made.ok || section.type === 'plate' || section.thickness === undefined) return made;
+  return success(withThickness(made.value, section.thickness.value), made.warnings);
+}
+
+function unscaledGeometry(section: Section, chord: number, files: SectionFiles): Outcome<SectionGeometry> {
+  if (section.type === 'naca') return nacaSection(section.digits);
+  if (section.type === 'plate') return plateGeometry(section, chord);
+  if (section.type === 'coordinates') {
+    return sectionFromCoordinates(['section', ...section.points.map(([x, y]) => `${x} ${y}`)].join('\n'), 'own points');
+  }
+  const text = files[section.path];
+  if (text === undefined) {
+    return problem({
+      code: 'section.file',
+      reason: `the coordinate file "${section.path}" was not found`,
+      where: section.path,
+      remedy: 'put it beside the design file, or name a section such as NACA 2412',
+    });
+  }
+  return sectionFromCoordinates(text, section.path);
+}
+
+function plateGeometry(plate: Extract<Section, { type: 'plate' }>, chord: number): Outcome<SectionGeometry> {
+  const thickness = plate.thickness.value / chord;
+  if (plate.step !== undefined && plate.stepAt !== undefined) {
+    const rear = thickness - plate.step.value / chord;
+    return steppedPlateSection({ front: thickness, rear, step: plate.stepAt.value });
+  }
+  const made = flatPlateSection({
+    thickness,
+    // A nose worked over at least its own thickness keeps some suction; a square one keeps none.
+    nose: plate.noseLength.value >= 0.5 * plate.thickness.value ? 'round' : 'sharp',
+    leading: { length: plate.noseLength.value / chord, side: 'both' },
+    trailing: { length: plate.tailLength.value / chord, side: 'both' },
+  });
+  if (!made.ok || plate.reflex === undefined) return made;
+  return success(bentUp(made.value, plate.reflexFrom?.value ?? 0.75, plate.reflex.value), made.warnings);
+}
+
+/** The section with its rear bent up from a chord station: reflex in a sheet. */
+function bentUp(section: SectionGeometry, from: number, angle: number): SectionGeometry {
+  const rise = (x: number) => Math.max(0, x - from) * Math.tan(angle);
+  return sectionGeometry({
+    name: `${section.name}, bent up ${((angle * 180) / Math.PI).toFixed(1)} deg from ${(100 * from).toFixed(0)} %`,
+    x: section.outlineX,
+    y: section.outlineY.map((y, i) => y + rise(section.outlineX[i]!)),
+    leadingEdge: section.leadingEdge,
+    meanLine: { stations: section.stations, camber: section.stations.map((x, i) => section.camber[i]! + rise(x)) },
+  });
+}
+
+/** The section with its thickness scaled about the mean line. */
+function withThickness(section: SectionGeometry, thickness: number): SectionGeometry {
+  const factor = thickness / section.maximumThickness;
+  const camberAt = (x: number) => {
+    const stations = section.stations;
+    let i = 0;
+    while (i < stations.length - 2 && stations[i + 1]! < x) i++;
+    const t = (x - stations[i]!) / (stations[i + 1]! - stations[i]!);
+    return section.camber[i]! + t * (section.camber[i + 1]! - section.camber[i]!);
+  };
+  return sectionGeometry({
+    name: `${section.name}, ${(100 * thickness).toFixed(1)} % thick`,
+    x: section.outlineX,
+    y: section.outlineY.map((y, i) => {
+      const camber = camberAt(section.outlineX[i]!);
+      return camber + factor * (y - camber);
+    }),
+    leadingEdge: section.leadingEdge,
+    meanLine: { stations: section.stations, camber: section.camber },
+  });
+}
+
+/** Slopes of the mean line on a coarse grid of chord fractions, for the lattice. */
+export function camberLineOf(geometry: SectionGeometry): CamberLine {
+  const { stations, camber } = geometry;
+  const chordFractions: number[] = [];
+  const slopes: number[] = [];
+  const count = stations.length;
+  const stride = Math.max(1, Math.floor(count / 40));
+  for (let i = 0; i + stride < count; i += stride) {
+    const next = Math.min(count - 1, i + stride);
+    chordFractions.push((stations[i]! + stations[next]!) / 2);
+    slopes.push((camber[next]! - camber[i]!) / (stations[next]! - stations[i]!));
+  }
+  return { chordFractions, slopes };
+}
+
+/** Geometry, aerodynamic model and camber line of a section in a given surface state. */
+export function assembleSection(
+  name: string,
+  section: Section,
+  chord: number,
+  files: SectionFiles,
+  options: SectionOptions,
+): Outcome<AssembledSection> {
+  const geometry = assembleGeometry(section, chord, files);
+  if (!geometry.ok) return geometry;
+  return success(
+    {
+      name,
+      geometry: geometry.value,
+      model: sectionModel(geometry.value, options),
+      camberLine: camberLineOf(geometry.value),
+    },
+    geometry.warnings,
+  );
+}

@@ -1,0 +1,193 @@
+import { type Outcome, success, type Warning } from '@noonwing/engine';
+import {
+  type Body,
+  type ControlKind,
+  type ControlSurface,
+  checkShape,
+  type LiftingSurface,
+  type Shape,
+  type Station,
+  type SurfaceKind,
+} from '@noonwing/engine/shape';
+import type {
+  CompleteAircraft,
+  CompleteBody,
+  CompleteControl,
+  CompleteSurface,
+  Role,
+  Section,
+} from '../complete/index.js';
+import { type AssembledSection, assembleSection, type SectionFiles } from './section.js';
+
+/** The outer shape with the sections that its stations name. */
+export interface AssembledShape {
+  readonly shape: Shape;
+  readonly sections: readonly AssembledSection[];
+  /** Travel of the pitch control [rad], trailing edge down positive; undefined where there is no pitch control. */
+  readonly controlRange: { readonly lower: number; readonly upper: number } | undefined;
+  readonly pitchControls: readonly string[];
+  /** Chord fraction of the control on each section's surface, by section name. */
+  readonly flapFractions: Readonly<Record<string, number>>;
+}
+
+/** Chord stations that cells cover, by surface. */
+export type Coverage = Readonly<Record<string, { readonly from: number; readonly to: number }>>;
+
+const surfaceKinds: Readonly<Record<Role, SurfaceKind>> = {
+  wing: 'wing',
+  tailplane: 'horizontal tail',
+  foreplane: 'canard',
+  fin: 'fin',
+};
+
+const pitchKinds: readonly ControlKind[] = ['elevator', 'elevon', 'ruddervator'];
+
+/** Chord stations covered by cells on each surface, from its rows: what changes the flow over it. */
+export function coverageOf(aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'>): Coverage {
+  const coverage: Record<string, { from: number; to: number }> = {};
+  for (const row of aircraft.array?.rows ?? []) {
+    const surface = aircraft.surfaces.find((candidate) => candidate.name === row.on);
+    if (surface === undefined || row.face === 'lower') continue;
+    const half = (aircraft.array?.cell.width.value ?? 0) / (2 * surface.stations[0]!.chord.value);
+    const from = Math.max(0, row.chordStation.value - half);
+    const to = Math.min(1, row.chordStation.value + half);
+    const known = coverage[row.on];
+    coverage[row.on] = { from: Math.min(from, known?.from ?? 1), to: Math.max(to, known?.to ?? 0) };
+  }
+  return coverage;
+}
+
+/**
+ * Shape of a completed design: stations in the frame of the datum, bodies, extra drag, and the sections by name.
+ * @param coverage - cells on the surfaces, from `coverageOf`
+ * @returns problems of sections and of the geometry with their place in the file
+ */
+export function assembleShape(
+  surfaces: readonly CompleteSurface[],
+  bodies: readonly CompleteBody[],
+  extraDrag: CompleteAircraft['extraDrag'],
+  coverage: Coverage,
+  files: SectionFiles,
+): Outcome<AssembledShape> {
+  const sections = new Map<string, AssembledSection>();
+  const flapFractions: Record<string, number> = {};
+  const lifting: LiftingSurface[] = [];
+  const warnings: Warning[] = [];
+  for (const surface of surfaces) {
+    const made = liftingSurface(surface, files, coverage[surface.name], sections, flapFractions);
+    if (!made.ok) return made;
+    lifting.push(made.value);
+    warnings.push(...made.warnings);
+  }
+  const shape: Shape = {
+    surfaces: lifting,
+    bodies: bodies.flatMap(bodiesOf),
+    parasites: extraDrag.map(({ name, area }) => ({
+      name,
+      dragArea: area.value,
+      spread: area.sigma !== undefined && area.value > 0 ? area.sigma / area.value : 0.3,
+    })),
+  };
+  const checked = checkShape(shape);
+  if (!checked.ok) return checked;
+  return success({ shape, sections: [...sections.values()], flapFractions, ...pitchControl(surfaces) }, [
+    ...warnings,
+    ...checked.warnings,
+  ]);
+}
+
+function liftingSurface(
+  surface: CompleteSurface,
+  files: SectionFiles,
+  cells: Coverage[string] | undefined,
+  sections: Map<string, AssembledSection>,
+  flapFractions: Record<string, number>,
+): Outcome<LiftingSurface> {
+  const stations: Station[] = [];
+  const warnings: Warning[] = [];
+  const flap = surface.controls[0] === undefined ? 0.25 : 1 - surface.controls[0].hinge.value;
+  for (const station of surface.stations) {
+    const label = sectionLabel(surface.name, station.section, station.chord.value);
+    if (!sections.has(label)) {
+      const options = cells === undefined ? {} : { cells };
+      const made = assembleSection(label, station.section, station.chord.value, files, options);
+      if (!made.ok) return { ...made, where: `surfaces.${surface.name}: ${made.where}` };
+      sections.set(label, made.value);
+      flapFractions[label] = flap;
+      warnings.push(...made.warnings);
+    }
+    stations.push({
+      y: surface.y.value + station.y,
+      z: surface.z.value + station.z,
+      xLeadingEdge: surface.x.value + station.leadingEdge,
+      chord: station.chord.value,
+      twist: station.twist.value,
+      section: label,
+    });
+  }
+  return success(
+    {
+      name: surface.name,
+      kind: surfaceKinds[surface.role],
+      stations,
+      mirrored: surface.mirrored,
+      controls: surface.controls.map((control) => controlSurface(control, stations)),
+    },
+    warnings,
+  );
+}
+
+/** Name of a section on its surface: the same sheet at another chord, or under cells on another surface, is another section. */
+function sectionLabel(surface: string, section: Section, chord: number): string {
+  if (section.type === 'naca') return `${surface}: NACA ${section.digits}${scaled(section.thickness?.value)}`;
+  if (section.type === 'file') return `${surface}: ${section.path}${scaled(section.thickness?.value)}`;
+  if (section.type === 'coordinates') return `${surface}: own points${scaled(section.thickness?.value)}`;
+  return `${surface}: plate ${(1000 * section.thickness.value).toFixed(1)} mm at ${(1000 * chord).toFixed(1)} mm`;
+}
+
+const scaled = (thickness: number | undefined): string =>
+  thickness === undefined ? '' : ` at ${(100 * thickness).toFixed(1)} %`;
+
+/** A control from shares of the half span to the positions that the engine counts by. */
+function controlSurface(control: CompleteControl, stations: readonly Station[]): ControlSurface {
+  const root = stations[0]!;
+  const tip = stations.at(-1)!;
+  const rise = Math.abs(tip.z - root.z);
+  const steep = rise > (tip.y - root.y) * Math.tan(Math.PI / 3);
+  const [start, reach] = steep ? [0, rise] : [root.y, tip.y - root.y];
+  return {
+    name: control.name,
+    kind: control.kind,
+    fromY: start + control.from * reach,
+    toY: start + control.to * reach,
+    chordFraction: 1 - control.hinge.value,
+    effectiveness: 0.8,
+  };
+}
+
+function bodiesOf(body: CompleteBody): Body[] {
+  const one: Body = {
+    name: body.name,
+    length: body.length.value,
+    width: body.width.value,
+    height: body.height.value,
+    x: body.x.value,
+    y: body.y.value,
+    z: body.z.value,
+  };
+  // The engine counts a body beside the middle twice by itself.
+  return body.pair && body.y.value === 0 ? [one, { ...one, name: `${body.name}, second` }] : [one];
+}
+
+/** Controls that pitch the aircraft, and how far the least of them goes. */
+function pitchControl(surfaces: readonly CompleteSurface[]): Pick<AssembledShape, 'controlRange' | 'pitchControls'> {
+  const pitching = surfaces.flatMap((surface) => surface.controls).filter(({ kind }) => pitchKinds.includes(kind));
+  if (pitching.length === 0) return { controlRange: undefined, pitchControls: [] };
+  return {
+    pitchControls: pitching.map(({ name }) => name),
+    controlRange: {
+      lower: -Math.min(...pitching.map(({ up }) => up.value)),
+      upper: Math.min(...pitching.map(({ down }) => down.value)),
+    },
+  };
+}

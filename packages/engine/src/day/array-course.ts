@@ -1,0 +1,307 @@
+import type { Air } from '../air/index.js';
+import {
+  type ArraySource,
+  type CellParameters,
+  type Converter,
+  type ConverterOutput,
+  cellAt,
+  cellBatchAt,
+  converterOutput,
+  flightCellTemperature,
+  maximumPowerPoint,
+  maximumPowerPoints,
+  openCircuitVoltage,
+  seriesString,
+  stringMaximumPowerPoint,
+} from '../array/index.js';
+import { interpolateLinear, type Vec3 } from '../math/index.js';
+import type { IncidenceModel } from '../sun/index.js';
+
+/** Cells that lie in one direction on the aircraft. */
+export interface ArrayFacet {
+  /** Outward unit normal, body axes: forward, right, down. */
+  readonly normal: Vec3;
+  /** Of the cells on it [m2]. */
+  readonly area: number;
+  /** From the leading edge to the end of the cells, along the flow [m]: sets their cooling. */
+  readonly length: number;
+  /** Part of that length with a laminar boundary layer. */
+  readonly laminarFraction: number;
+  /** Convection from behind as a fraction of that from the front: 0 on foam or a closed wing. */
+  readonly rearFraction: number;
+}
+
+/** Cells of one facet in a string. */
+export interface ArrayGroup {
+  readonly facet: number;
+  readonly count: number;
+}
+
+/** Cells in series, or several such strings side by side under the same light. */
+export interface ArrayString {
+  readonly name: string;
+  readonly cell: CellParameters;
+  readonly groups: readonly ArrayGroup[];
+  readonly parallel: number;
+  /** Tabs, wires and connectors of one string [ohm]. */
+  readonly seriesResistance: number;
+  /** Index of its converter. */
+  readonly converter: number;
+}
+
+/** The solar array as the day needs it. */
+export interface ArrayPlan {
+  readonly facets: readonly ArrayFacet[];
+  readonly strings: readonly ArrayString[];
+  readonly converters: readonly Converter[];
+  readonly incidence: IncidenceModel;
+  /** Film, soiling and spectrum: current under them per current of the bare cell. */
+  readonly lightFactor: number;
+}
+
+/** What the strings of an array can give, string by string and instant by instant: index string x instants + instant. */
+export interface ArrayMaxima {
+  readonly instants: number;
+  /** Power at maximum [W], mean over the headings flown. */
+  readonly power: Float64Array;
+  readonly voltage: Float64Array;
+  readonly openCircuitVoltage: Float64Array;
+  /** The same without the loss by unequal light in a string [W]. */
+  readonly equalLightPower: Float64Array;
+}
+
+/**
+ * Mean cell temperature of each facet in flight [K], index instant x facets + facet.
+ * @param light - effective light on each facet, same index [W/m2]
+ */
+export function cellTemperatures(
+  plan: ArrayPlan,
+  light: Float64Array,
+  flow: { readonly air: Air; readonly airspeed: number },
+): Float64Array {
+  const facets = plan.facets.length;
+  const temperatures = new Float64Array(light.length).fill(flow.air.temperature);
+  for (let i = 0; i < light.length; i++) {
+    if (!(light[i]! > 0)) continue;
+    const { length, laminarFraction, rearFraction } = plan.facets[i % facets]!;
+    temperatures[i] = flightCellTemperature({
+      ...flow,
+      irradiance: light[i]!,
+      length,
+      laminarFraction,
+      rearFraction,
+    }).temperature;
+  }
+  return temperatures;
+}
+
+/**
+ * Maximum power of every string at every instant from the mean light of its facets.
+ *
+ * @param light - effective light before film and soiling, index instant x facets + facet [W/m2]
+ * @param temperature - of the cells, same index [K]
+ * @param mismatch - power kept when the cells of a string see unequal light, index string x instants + instant; 1 where absent
+ */
+export function arrayMaxima(
+  plan: ArrayPlan,
+  light: Float64Array,
+  temperature: Float64Array,
+  mismatch?: Float64Array,
+): ArrayMaxima {
+  const facets = plan.facets.length;
+  const instants = facets === 0 ? 0 : light.length / facets;
+  const size = plan.strings.length * instants;
+  const maxima = {
+    instants,
+    power: new Float64Array(size),
+    voltage: new Float64Array(size),
+    openCircuitVoltage: new Float64Array(size),
+    equalLightPower: new Float64Array(size),
+  };
+  for (const [s, string] of plan.strings.entries()) {
+    for (const { facet, count } of string.groups) {
+      const column = facetColumn(facet, facets, instants, light, plan.lightFactor);
+      const batch = cellBatchAt(string.cell, {
+        irradiance: column,
+        temperature: facetColumn(facet, facets, instants, temperature, 1),
+      });
+      const points = maximumPowerPoints(batch);
+      for (let i = 0; i < instants; i++) {
+        const at = s * instants + i;
+        maxima.equalLightPower[at]! += count * string.parallel * points.power[i]!;
+        maxima.voltage[at]! += count * points.voltage[i]!;
+        if (points.power[i]! > 0) maxima.openCircuitVoltage[at]! += count * openVoltage(batch, i);
+      }
+    }
+    finishString(maxima, s, string, mismatch);
+  }
+  return maxima;
+}
+
+/** Wire losses and mismatch of one string, once the sum of its cells is there. */
+function finishString(
+  maxima: { instants: number; power: Float64Array; voltage: Float64Array; equalLightPower: Float64Array },
+  s: number,
+  string: ArrayString,
+  mismatch: Float64Array | undefined,
+): void {
+  for (let at = s * maxima.instants; at < (s + 1) * maxima.instants; at++) {
+    const voltage = maxima.voltage[at]!;
+    if (!(voltage > 0)) continue;
+    const current = maxima.equalLightPower[at]! / (voltage * string.parallel);
+    const drop = Math.min(current * string.seriesResistance, 0.5 * voltage);
+    maxima.voltage[at] = voltage - drop;
+    maxima.power[at] = maxima.equalLightPower[at]! * (1 - drop / voltage) * (mismatch?.[at] ?? 1);
+  }
+}
+
+/** Open-circuit voltage of entry i of a batch [V], shunt neglected: below 0.1 % of it in light. */
+const openVoltage = (
+  batch: { photocurrent: Float64Array; saturationCurrent: Float64Array; modifiedIdeality: Float64Array },
+  i: number,
+): number => batch.modifiedIdeality[i]! * Math.log1p(batch.photocurrent[i]! / batch.saturationCurrent[i]!);
+
+function facetColumn(facet: number, facets: number, instants: number, values: Float64Array, factor: number) {
+  const column = new Float64Array(instants);
+  for (let i = 0; i < instants; i++) column[i] = factor * values[i * facets + facet]!;
+  return column;
+}
+
+/**
+ * Power that a string keeps when its groups see unequal light around a circle, relative to every cell at its own maximum
+ * with the mean light of its facet. Evaluated heading by heading at every `stride`-th lit instant of the first `until`
+ * instants, linear between them, and repeated for later days.
+ *
+ * @param perHeading - effective light, index (instant x headings + heading) x facets + facet [W/m2]
+ * @param light, temperature - means over the headings as for `arrayMaxima`
+ * @returns index string x instants + instant; 1 where a string has one group or there is no light
+ */
+export function mismatchFactors(
+  plan: ArrayPlan,
+  perHeading: Float64Array,
+  light: Float64Array,
+  temperature: Float64Array,
+  grid: { readonly headings: number; readonly stride: number; readonly until: number },
+): Float64Array {
+  const facets = plan.facets.length;
+  const instants = facets === 0 ? 0 : light.length / facets;
+  const factors = new Float64Array(plan.strings.length * instants).fill(1);
+  for (const [s, string] of plan.strings.entries()) {
+    if (string.groups.length < 2) continue;
+    const at: number[] = [];
+    const values: number[] = [];
+    for (let i = 0; i < Math.min(instants, grid.until); i += grid.stride) {
+      const factor = mismatchAt(plan, string, perHeading, light, temperature, i, grid.headings);
+      if (factor === undefined) continue;
+      at.push(i);
+      values.push(factor);
+    }
+    if (at.length === 0) continue;
+    const repeat = Math.max(1, grid.until);
+    for (let i = 0; i < instants; i++) factors[s * instants + i] = interpolateLinear(at, values, i % repeat);
+  }
+  return factors;
+}
+
+function mismatchAt(
+  plan: ArrayPlan,
+  string: ArrayString,
+  perHeading: Float64Array,
+  light: Float64Array,
+  temperature: Float64Array,
+  instant: number,
+  headings: number,
+): number | undefined {
+  const facets = plan.facets.length;
+  let equal = 0;
+  for (const { facet, count } of string.groups) {
+    const irradiance = light[instant * facets + facet]! * plan.lightFactor;
+    if (!(irradiance > 0)) return undefined;
+    equal +=
+      count *
+      maximumPowerPoint(cellAt(string.cell, { irradiance, temperature: temperature[instant * facets + facet]! })).power;
+  }
+  let sum = 0;
+  for (let h = 0; h < headings; h++) {
+    const groups = string.groups.map(({ facet, count }) => ({
+      count,
+      irradiance: perHeading[(instant * headings + h) * facets + facet]! * plan.lightFactor,
+      temperature: temperature[instant * facets + facet]!,
+    }));
+    sum += stringMaximumPowerPoint(seriesString({ cell: string.cell, groups })).power;
+  }
+  return Math.min(1, sum / headings / equal);
+}
+
+/** What all converters deliver at an instant, and where the rest of the strings' power went [W]. */
+export interface ArrayIncome {
+  readonly power: number;
+  readonly available: number;
+  readonly tracking: number;
+  readonly conversion: number;
+  readonly unused: number;
+  readonly reasons: readonly ConverterOutput['limitedBy'][];
+}
+
+/**
+ * Income at an instant at a bus voltage, with its losses.
+ * @param busVoltage - at the battery terminals, > 0 [V]
+ */
+export function incomeAt(plan: ArrayPlan, maxima: ArrayMaxima, instant: number, busVoltage: number): ArrayIncome {
+  const sum = { power: 0, available: 0, tracking: 0, conversion: 0, unused: 0 };
+  const reasons: ConverterOutput['limitedBy'][] = [];
+  for (let c = 0; c < plan.converters.length; c++) {
+    const output = outputOf(plan, maxima, instant, busVoltage, c);
+    sum.power += output.power;
+    sum.available += availableTo(plan, maxima, instant, c);
+    sum.tracking += output.losses.tracking;
+    sum.conversion += output.losses.conversion;
+    sum.unused += output.losses.unused;
+    reasons.push(output.limitedBy);
+  }
+  return { ...sum, reasons };
+}
+
+/** Income at an instant [W], the number alone. */
+export function incomePowerAt(plan: ArrayPlan, maxima: ArrayMaxima, instant: number, busVoltage: number): number {
+  let power = 0;
+  for (let c = 0; c < plan.converters.length; c++) power += outputOf(plan, maxima, instant, busVoltage, c).power;
+  return power;
+}
+
+function availableTo(plan: ArrayPlan, maxima: ArrayMaxima, instant: number, converter: number): number {
+  let power = 0;
+  for (let s = 0; s < plan.strings.length; s++) {
+    if (plan.strings[s]!.converter === converter) power += maxima.power[s * maxima.instants + instant]!;
+  }
+  return power;
+}
+
+/** Strings on one converter are in parallel: powers and currents add at the power-weighted mean voltage. */
+function outputOf(plan: ArrayPlan, maxima: ArrayMaxima, instant: number, busVoltage: number, converter: number) {
+  let power = 0;
+  let weighted = 0;
+  let open = 0;
+  for (let s = 0; s < plan.strings.length; s++) {
+    if (plan.strings[s]!.converter !== converter) continue;
+    const at = s * maxima.instants + instant;
+    power += maxima.power[at]!;
+    weighted += maxima.power[at]! * maxima.voltage[at]!;
+    open = Math.max(open, maxima.openCircuitVoltage[at]!);
+  }
+  const voltage = power > 0 ? weighted / power : 0;
+  const current = voltage > 0 ? power / voltage : 0;
+  const source: ArraySource = {
+    maximum: { power, voltage, current },
+    openCircuitVoltage: Math.max(open, voltage),
+    // At maximum power a silicon cell carries about 95 % of its short-circuit current; used away from the maximum only.
+    shortCircuitCurrent: current / 0.945,
+  };
+  return converterOutput({ converter: plan.converters[converter]!, source, batteryVoltage: busVoltage });
+}
+
+/** Open-circuit voltage of a string in full sun on cold cells [V]: what converters and battery must stand. */
+export function coldOpenCircuitVoltage(string: ArrayString, temperature: number): number {
+  const curve = cellAt(string.cell, { irradiance: 1000, temperature });
+  return string.groups.reduce((sum, group) => sum + group.count, 0) * openCircuitVoltage(curve);
+}

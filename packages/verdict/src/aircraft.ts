@@ -1,0 +1,191 @@
+import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
+import { type Air, airAt } from '@noonwing/engine/air';
+import { applyWeighing, type MassSum, sumMass } from '@noonwing/engine/balance';
+import type { Propeller } from '@noonwing/engine/drive';
+import { stripSection, type WingAirframe } from '@noonwing/engine/flight';
+import { sectionLiftSlope, sectionZeroLiftAngle } from '@noonwing/engine/section';
+import { parasiteDrag } from '@noonwing/engine/shape';
+import { type StripSection, solveWing, type WingModel } from '@noonwing/engine/wing';
+import {
+  type AssembledArray,
+  type AssembledBattery,
+  type AssembledDrive,
+  type AssembledMasses,
+  type AssembledShape,
+  assembleArray,
+  assembleBattery,
+  assembleDrive,
+  assembleMasses,
+  assemblePropeller,
+  assembleShape,
+  type CompleteAircraft,
+  coverageOf,
+  type MeasuredRecord,
+  type SectionFiles,
+} from '@noonwing/design';
+import type { Stages } from './stages.js';
+
+/** An airframe with what its drag is uncertain by. */
+export interface AirframeModel {
+  readonly aircraft: WingAirframe;
+  readonly assembled: AssembledShape;
+  readonly wing: WingModel;
+  /** Relative standard uncertainty of the parasite drag. */
+  readonly parasiteSigma: number;
+}
+
+/** Everything that does not depend on the day: the aircraft as the engine sees it. */
+export interface AircraftModel {
+  readonly complete: CompleteAircraft;
+  readonly battery: AssembledBattery;
+  readonly drive: AssembledDrive | undefined;
+  readonly array: AssembledArray | undefined;
+  readonly airframe: AirframeModel | undefined;
+  readonly masses: AssembledMasses;
+  /** Sum of the masses, with a weighing or a stated mass in its place where there is one. */
+  readonly balance: MassSum | undefined;
+  /** Why parts could not be modelled; the rest still answers what it can. */
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Reynolds number at which the straight part of section lift curves is taken; it changes by a few per cent over the range. */
+const liftReynolds = 150e3;
+
+/** Airspeed at which the parasite drag area is taken [m/s]; friction changes it by 3 % per m/s at most. */
+const parasiteAirspeed = 9;
+
+/**
+ * Models of an aircraft, stage by stage; each stage is remembered by the parts of the design that it reads.
+ * @param files - texts of coordinate files by name
+ */
+export function aircraftModel(complete: CompleteAircraft, files: SectionFiles, stages: Stages): AircraftModel {
+  const problems: Problem[] = [];
+  const warnings: Warning[] = [];
+  const take = <T>(outcome: Outcome<T> | undefined): T | undefined => {
+    if (outcome === undefined) return undefined;
+    if (!outcome.ok) {
+      problems.push(outcome);
+      return undefined;
+    }
+    warnings.push(...outcome.warnings);
+    return outcome.value;
+  };
+  const battery = stages.run('battery', [complete.battery], () => assembleBattery(complete.battery));
+  const shape = take(shapeStage(complete, files, stages));
+  const airframe = shape === undefined ? undefined : take(wingStage(shape, stages));
+  const array = take(arrayStage(complete, shape, battery, stages));
+  const drive = take(driveStage(complete, stages));
+  const masses = stages.run('masses', [complete.masses, complete.growthAllowance, shape, array], () =>
+    assembleMasses(complete.masses, complete.growthAllowance, shape?.shape, array?.placed ?? []),
+  );
+  const balance = stages.run('balance', [masses, complete.allUpMass, complete.measured], () =>
+    balanceOf(masses, complete),
+  );
+  return { complete, battery, drive, array, airframe, masses, balance, problems, warnings };
+}
+
+function shapeStage(complete: CompleteAircraft, files: SectionFiles, stages: Stages): Outcome<AssembledShape> | undefined {
+  const { surfaces, bodies, extraDrag, array } = complete;
+  if (surfaces.length === 0) return undefined;
+  return stages.run('shape', [surfaces, bodies, extraDrag, array?.rows, array?.cell, files], () =>
+    assembleShape(surfaces, bodies, extraDrag, coverageOf(complete), files),
+  );
+}
+
+function wingStage(assembled: AssembledShape, stages: Stages): Outcome<AirframeModel> {
+  return stages.run('wing', [assembled], () => {
+    const { sections, shape } = assembled;
+    const named = <T>(value: (section: (typeof sections)[number]) => T): Record<string, T> =>
+      Object.fromEntries(sections.map((section) => [section.name, value(section)]));
+    const solved = solveWing(shape, {
+      camber: named(({ camberLine }) => camberLine),
+      sectionLift: named(({ model }) => ({
+        liftSlope: sectionLiftSlope(model, liftReynolds),
+        zeroLiftAngle: sectionZeroLiftAngle(model, liftReynolds),
+      })),
+    });
+    if (!solved.ok) return solved;
+    const strips: Record<string, StripSection> = named(({ name, model }) =>
+      stripSection(model, assembled.flapFractions[name] ?? 0.25, liftReynolds),
+    );
+    const { kinematicViscosity } = airAt({ altitude: 0 });
+    const parasite = parasiteDrag(shape, { airspeed: parasiteAirspeed, kinematicViscosity });
+    const aircraft: WingAirframe = {
+      wing: solved.value,
+      sections: strips,
+      pitchControls: assembled.pitchControls,
+      controlRange: assembled.controlRange,
+      parasiteDragArea: parasite.dragArea,
+    };
+    const parasiteSigma = parasite.dragArea > 0 ? parasite.uncertainty / parasite.dragArea : 0;
+    return success({ aircraft, assembled, wing: solved.value, parasiteSigma }, solved.warnings);
+  });
+}
+
+function arrayStage(
+  complete: CompleteAircraft,
+  shape: AssembledShape | undefined,
+  battery: AssembledBattery,
+  stages: Stages,
+): Outcome<AssembledArray> | undefined {
+  const { array } = complete;
+  if (array === undefined) return undefined;
+  return stages.run('array', [array, shape, battery.nominalVoltage], () =>
+    assembleArray(array, shape, battery.nominalVoltage),
+  );
+}
+
+function driveStage(complete: CompleteAircraft, stages: Stages): Outcome<AssembledDrive> | undefined {
+  const { drive } = complete;
+  if (drive === undefined) return undefined;
+  const propeller: Outcome<Propeller> = stages.run('propeller', [drive.propeller], () =>
+    assemblePropeller(drive.propeller),
+  );
+  if (!propeller.ok) return propeller;
+  return stages.run('drive', [drive, propeller], () =>
+    success(assembleDrive(drive, propeller.value), propeller.warnings),
+  );
+}
+
+/** Mass sum with a weighing, a measured balance point or a stated all-up mass in its place. */
+function balanceOf(masses: AssembledMasses, complete: CompleteAircraft): MassSum | undefined {
+  if (masses.items.reduce((sum, item) => sum + item.mass, 0) <= 0) return undefined;
+  const sum = sumMass(masses.items, masses.growth);
+  const scale = recordOf(complete.measured, 'mass')?.mass ?? complete.allUpMass;
+  const point = recordOf(complete.measured, 'balance point');
+  if (scale === undefined && point === undefined) return sum;
+  return applyWeighing(sum, {
+    ...(scale === undefined ? {} : { mass: scale.value, massUncertainty: scale.sigma ?? 0 }),
+    ...(point === undefined ? {} : { x: balancePointNow(point, complete, sum), xUncertainty: point.x.sigma ?? 0 }),
+  });
+}
+
+/** A balance point measured with the battery elsewhere, moved to where the battery is now. */
+function balancePointNow(
+  point: Extract<MeasuredRecord, { what: 'balance point' }>,
+  complete: CompleteAircraft,
+  sum: MassSum,
+): number {
+  const { battery } = complete;
+  if (point.batteryX === undefined || battery === undefined) return point.x.value;
+  return point.x.value + (battery.mass.value * (battery.x.value - point.batteryX.value)) / sum.mass;
+}
+
+/** The last record of a kind that is in use. */
+export function recordOf<W extends MeasuredRecord['what']>(
+  records: readonly MeasuredRecord[],
+  what: W,
+): Extract<MeasuredRecord, { what: W }> | undefined {
+  return records.filter((record): record is Extract<MeasuredRecord, { what: W }> => record.what === what).at(-1);
+}
+
+/** Air that the aircraft flies in: standard for the altitude, shifted to the day's temperature there. */
+export function flightAir(at: { altitude: number; temperature: number; humidity: number }): Air {
+  const standard = 288.15 - 0.0065 * at.altitude;
+  return airAt({
+    altitude: at.altitude,
+    temperatureOffset: at.temperature - standard,
+    relativeHumidity: at.humidity,
+  });
+}

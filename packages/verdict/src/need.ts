@@ -1,0 +1,200 @@
+import { type Outcome, problem, success } from '@noonwing/engine';
+import type { Air } from '@noonwing/engine/air';
+import { type Load, loadPowerAt } from '@noonwing/engine/day';
+import { type Drive, type DriveState, driveAtThrust } from '@noonwing/engine/drive';
+import {
+  bankForRadius,
+  type ChosenFlight,
+  chooseFlight,
+  type FlightCondition,
+  type PowerForThrust,
+  wingAirframe,
+} from '@noonwing/engine/flight';
+import type { AircraftModel } from './aircraft.js';
+import type { Deviations } from './uncertainty.js';
+
+/** How the aircraft is flown on the day. */
+export interface FlightConditions {
+  readonly air: Air;
+  /** Bank of the circles flown [rad]; a stated radius takes its place. */
+  readonly bank: number;
+  readonly circleRadius?: number;
+  /** Stated airspeed [m/s]; that of least power when absent. */
+  readonly airspeed?: number;
+  readonly stallFactor: number;
+  /** At the speed controllers [V]. */
+  readonly busVoltage: number;
+  /** Loads that are always on [W]: part of a level power that was read at the battery. */
+  readonly steadyLoads: number;
+}
+
+/** What level flight takes, in calm air. */
+export interface FlightNeed {
+  /** Of the drive alone, from the battery terminals [W]. */
+  readonly drivePower: number;
+  readonly airspeed: number;
+  readonly bank: number;
+  /** Flight point in full; absent where the level power is stated and no airframe described. */
+  readonly chosen?: ChosenFlight<DriveState>;
+  /** Factor by which a stated or measured level power scales the computed one; 1 where there is none. */
+  readonly calibration: number;
+}
+
+/** A level power known from elsewhere, at the conditions at which it holds. */
+export interface KnownLevelPower {
+  /** From the battery terminals, loads included [W]. */
+  readonly power: number;
+  readonly sigma: number;
+  readonly airspeed?: number;
+  readonly mass?: number;
+  readonly bank?: number;
+  /** Density of the air in which it holds [kg/m3]. */
+  readonly density?: number;
+  readonly measured: boolean;
+}
+
+/**
+ * Level power under some deviations: computed from airframe and drive, scaled to a known level power where there is
+ * one, or that known power alone.
+ */
+export function flightNeed(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  known: KnownLevelPower | undefined,
+  calibration: number,
+  deviations: Deviations,
+): Outcome<FlightNeed> {
+  if (model.airframe === undefined || model.balance === undefined || model.drive === undefined) {
+    return known === undefined ? nothingKnown(model) : success(fromKnown(model, conditions, known, deviations));
+  }
+  const chosen = computedFlight(model, conditions, deviations);
+  if (!chosen.ok) return chosen;
+  const factor = calibration * deviations.levelPower * model.complete.flight.levelPowerFactor.value;
+  const { flight } = chosen.value;
+  return success(
+    {
+      drivePower: flight.levelPower * factor,
+      airspeed: flight.trim.airspeed,
+      bank: bankAt(conditions, flight.trim.airspeed),
+      chosen: chosen.value,
+      calibration,
+    },
+    chosen.warnings,
+  );
+}
+
+function nothingKnown(model: AircraftModel) {
+  const first = model.problems[0];
+  if (first !== undefined) return first;
+  return problem({
+    code: 'no-level-power',
+    reason: 'neither a level power is stated nor an airframe with a drive described',
+    where: 'design file',
+    remedy: 'write "level power: 16 W ± 3 W", or describe surfaces and drive',
+  });
+}
+
+/** A known power scaled to mass and air: P ~ m^1.5 / rho^0.5 at the same lift coefficient. */
+function fromKnown(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  known: KnownLevelPower,
+  deviations: Deviations,
+): FlightNeed {
+  const mass = model.balance?.mass;
+  const byMass = known.mass !== undefined && mass !== undefined ? (mass / known.mass) ** 1.5 : 1;
+  const byAir = known.density !== undefined ? Math.sqrt(known.density / conditions.air.density) : 1;
+  const airspeed = known.airspeed ?? conditions.airspeed ?? 8;
+  const bank = bankAt(conditions, airspeed);
+  const byBank = known.bank !== undefined ? (Math.cos(known.bank) / Math.cos(bank)) ** 1.5 : 1;
+  const drive = Math.max(0.2 * known.power, known.power - conditions.steadyLoads);
+  return {
+    drivePower: drive * byMass * byAir * byBank * deviations.levelPower,
+    airspeed,
+    bank,
+    calibration: 1,
+  };
+}
+
+const bankAt = (conditions: FlightConditions, airspeed: number): number =>
+  conditions.circleRadius === undefined ? conditions.bank : bankForRadius(conditions.circleRadius, airspeed);
+
+/** The computed flight point; a circle of stated radius is banked by the speed flown, found in two passes. */
+function computedFlight(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  deviations: Deviations,
+): Outcome<ChosenFlight<DriveState>> {
+  let bank = conditions.circleRadius === undefined ? conditions.bank : 0.25;
+  let result = flightAtBank(model, conditions, bank, deviations);
+  for (let pass = 0; pass < 3 && conditions.circleRadius !== undefined && result.ok; pass++) {
+    bank = bankForRadius(conditions.circleRadius, result.value.flight.trim.airspeed);
+    result = flightAtBank(model, conditions, bank, deviations);
+  }
+  return result;
+}
+
+function flightAtBank(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  bank: number,
+  deviations: Deviations,
+): Outcome<ChosenFlight<DriveState>> {
+  const { airframe, condition, power } = flightSetup(model, conditions, bank, deviations);
+  return chooseFlight(airframe, condition, power, {
+    stallFactor: conditions.stallFactor,
+    ...(conditions.airspeed === undefined ? {} : { stated: conditions.airspeed }),
+  });
+}
+
+/** Airframe, condition and drive under some deviations, as the engine's flight functions take them. */
+export function flightSetup(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  bank: number,
+  deviations: Deviations,
+) {
+  const { airframe, balance, drive, complete } = model;
+  if (airframe === undefined || balance === undefined || drive === undefined) {
+    throw new Error('a flight is computed for an airframe with masses and a drive');
+  }
+  const condition: FlightCondition = {
+    mass: Math.max(0.3 * balance.mass, balance.mass + deviations.mass),
+    centreOfGravity: { x: balance.x, z: balance.z },
+    thrustLine: drive.thrustLine,
+    air: conditions.air,
+    bank,
+  };
+  const factors = {
+    profile: complete.flight.profileDragFactor.value * deviations.profileDrag,
+    induced: complete.flight.inducedDragFactor.value * deviations.inducedDrag,
+    parasite: deviations.parasiteDrag,
+  };
+  const deviated = deviatedDrive(drive.drive, deviations);
+  const power: PowerForThrust<DriveState> = ({ thrust, airspeed, air }) =>
+    driveAtThrust({
+      drive: deviated,
+      thrust,
+      airspeed,
+      air,
+      busVoltage: conditions.busVoltage,
+      batteryResistance: drive.wiringResistance,
+    });
+  return { airframe: wingAirframe(airframe.aircraft, factors), condition, power };
+}
+
+function deviatedDrive(drive: Drive, deviations: Deviations): Drive {
+  const { motor, propeller } = drive;
+  return {
+    ...drive,
+    motor: {
+      ...motor,
+      resistance: motor.resistance * deviations.motorResistance,
+      noLoadCurrent: motor.noLoadCurrent * deviations.motorNoLoad,
+    },
+    propeller: { ...propeller, powerFactor: propeller.powerFactor * deviations.propellerPower },
+  };
+}
+
+/** Loads without hours, or with a whole day of them [W]: what a reading of level power at the battery includes. */
+export const steadyLoadPower = (loads: readonly Load[]): number => loadPowerAt(loads.filter(({ hours }) => hours === undefined), 12);

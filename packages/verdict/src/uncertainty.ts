@@ -1,0 +1,222 @@
+import { lowDiscrepancyPoint, normalQuantile } from '@noonwing/engine/math';
+import type { AircraftModel } from './aircraft.js';
+
+/**
+ * Deviations of one sample from the central case; neutral values are 1 for factors and 0 for additions.
+ * They enter at the stage that they concern.
+ */
+export interface Deviations {
+  /** Added to the mass [kg]. */
+  readonly mass: number;
+  readonly profileDrag: number;
+  readonly inducedDrag: number;
+  readonly parasiteDrag: number;
+  /** On the torque of the propeller at its thrust. */
+  readonly propellerPower: number;
+  readonly motorResistance: number;
+  readonly motorNoLoad: number;
+  /** On the electric power of level flight as a whole. */
+  readonly levelPower: number;
+  /** Added to the midday factor for air and control. */
+  readonly airFactor: number;
+  readonly loads: number;
+  /** Added to the Linke turbidity. */
+  readonly turbidity: number;
+  /** On the light, for the error of clear-sky and plane models. */
+  readonly light: number;
+  readonly cellPower: number;
+  readonly cover: number;
+  /** Added to the cell temperature [K]. */
+  readonly cellTemperature: number;
+  readonly converter: number;
+  readonly capacity: number;
+  readonly batteryResistance: number;
+}
+
+export type DeviationKey = keyof Deviations;
+
+export const noDeviation: Deviations = {
+  mass: 0,
+  profileDrag: 1,
+  inducedDrag: 1,
+  parasiteDrag: 1,
+  propellerPower: 1,
+  motorResistance: 1,
+  motorNoLoad: 1,
+  levelPower: 1,
+  airFactor: 0,
+  loads: 1,
+  turbidity: 0,
+  light: 1,
+  cellPower: 1,
+  cover: 1,
+  cellTemperature: 0,
+  converter: 1,
+  capacity: 1,
+  batteryResistance: 1,
+};
+
+const additions: readonly DeviationKey[] = ['mass', 'airFactor', 'turbidity', 'cellTemperature'];
+
+/** One uncertain input or model: its standard uncertainty and how it could be made surer. */
+export interface UncertainInput {
+  readonly key: DeviationKey;
+  /** In words of the trade. */
+  readonly label: string;
+  /** Relative for factors, SI for additions. */
+  readonly sigma: number;
+  readonly origin: 'input' | 'model' | 'measured' | 'sky';
+  /** The cheapest measurement that would reduce it, and about how long it takes [min]; absent where none is known. */
+  readonly measurement?: { readonly what: string; readonly minutes: number };
+}
+
+/** Deviations for standard-normal coordinates, one for each input in order. Factors are log-normal, so never negative. */
+export function deviationsAt(inputs: readonly UncertainInput[], coordinates: ArrayLike<number>): Deviations {
+  const deviations: Record<DeviationKey, number> = { ...noDeviation };
+  for (const [i, { key, sigma }] of inputs.entries()) {
+    const z = coordinates[i]!;
+    if (additions.includes(key)) deviations[key] += sigma * z;
+    else deviations[key] *= Math.exp(sigma * z);
+  }
+  return deviations;
+}
+
+/**
+ * Samples of all inputs together by a low-discrepancy sequence, as deviations.
+ * @param count - number of samples; inputs without uncertainty take no dimension
+ */
+export function sampleDeviations(inputs: readonly UncertainInput[], count: number): readonly Deviations[] {
+  const uncertain = inputs.filter(({ sigma }) => sigma > 0);
+  const point = new Float64Array(uncertain.length);
+  return Array.from({ length: count }, (_, i) => {
+    lowDiscrepancyPoint(i, uncertain.length, point);
+    // The sequence can touch the ends of the interval only to rounding; keep clear of infinite quantiles.
+    const coordinates = point.map((p) => normalQuantile(Math.min(1 - 1e-6, Math.max(1e-6, p))));
+    return deviationsAt(uncertain, coordinates);
+  });
+}
+
+/** Uncertainty that belongs to the flight model, beside its inputs; judgement. */
+const inducedModelSigma = 0.03;
+/** Of the transposition, spectrum and clear-sky models taken together (see engine/sun). */
+const lightModelSigma = 0.04;
+/** Of the cell temperature in flight [K] (engine/array). */
+const cellTemperatureSigma = 5;
+
+/**
+ * The uncertain inputs and models of an aircraft on a day.
+ *
+ * @param context.profileSigma - relative, of the profile drag at the flight point
+ * @param context.stated - level power known instead of computed: its relative uncertainty; the flight model then counts no more
+ * @param context.arrayMeasured - relative uncertainty of an array reading that scales the model
+ * @param context.airSigma, context.loadsSigma - of the air-and-control factor [-] and of the loads (relative)
+ */
+export function uncertainInputs(
+  model: AircraftModel,
+  context: {
+    readonly profileSigma: number;
+    readonly stated?: { readonly sigma: number; readonly measured: boolean };
+    readonly arrayMeasured?: number;
+    readonly driveMeasured?: number;
+    readonly airSigma: number;
+    readonly loadsSigma: number;
+    readonly turbiditySigma: number;
+    readonly massMeasured: boolean;
+  },
+): readonly UncertainInput[] {
+  const inputs: UncertainInput[] = [];
+  const add = (input: UncertainInput) => {
+    if (input.sigma > 0) inputs.push(input);
+  };
+  if (context.stated !== undefined) {
+    add({
+      key: 'levelPower',
+      label: context.stated.measured ? 'measured level power' : 'stated level power',
+      sigma: context.stated.sigma,
+      origin: context.stated.measured ? 'measured' : 'input',
+      measurement: { what: 'fly level for ten minutes in calm air with a current sensor', minutes: 60 },
+    });
+  } else flightInputs(model, context, add);
+  add({
+    key: 'airFactor',
+    label: 'turbulence, control activity and height hold',
+    sigma: context.airSigma,
+    origin: 'model',
+    measurement: { what: 'compare the mean power of a midday flight with that of a calm evening', minutes: 120 },
+  });
+  add({
+    key: 'loads',
+    label: 'always-on loads',
+    sigma: context.loadsSigma,
+    origin: 'input',
+    measurement: { what: 'measure the current of the electronics with the motor disconnected', minutes: 10 },
+  });
+  add({ key: 'turbidity', label: 'haze (turbidity)', sigma: context.turbiditySigma, origin: 'sky' });
+  arrayInputs(model, context.arrayMeasured, add);
+  batteryInputs(model, add);
+  return inputs;
+}
+
+type Add = (input: UncertainInput) => void;
+
+function flightInputs(
+  model: AircraftModel,
+  context: { readonly profileSigma: number; readonly driveMeasured?: number; readonly massMeasured: boolean },
+  add: Add,
+): void {
+  add({
+    key: 'mass',
+    label: context.massMeasured ? 'weighed mass' : 'mass',
+    sigma: model.balance?.uncertainty.mass ?? 0,
+    origin: context.massMeasured ? 'measured' : 'input',
+    measurement: { what: 'weigh the aircraft ready to fly', minutes: 5 },
+  });
+  const glide = { what: 'measure the sink rate in calm air with the propeller folded', minutes: 90 };
+  add({ key: 'profileDrag', label: 'profile drag of the sections', sigma: context.profileSigma, origin: 'model', measurement: glide });
+  add({ key: 'inducedDrag', label: 'induced drag', sigma: inducedModelSigma, origin: 'model' });
+  add({
+    key: 'parasiteDrag',
+    label: 'drag of fuselage, gaps and fittings',
+    sigma: model.airframe?.parasiteSigma ?? 0,
+    origin: 'model',
+    measurement: glide,
+  });
+  const bench = { what: 'run the motor on the bench: volts, amps, throttle, propeller', minutes: 20 };
+  const drive = model.drive?.drive;
+  if (drive === undefined) return;
+  if (context.driveMeasured !== undefined) {
+    add({ key: 'propellerPower', label: 'drive, after the bench run', sigma: context.driveMeasured, origin: 'measured' });
+    return;
+  }
+  add({
+    key: 'propellerPower',
+    label: 'propeller',
+    sigma: drive.propeller.powerUncertainty,
+    origin: 'model',
+    measurement: bench,
+  });
+  add({ key: 'motorResistance', label: 'motor resistance', sigma: drive.motor.resistanceUncertainty, origin: 'input', measurement: bench });
+  add({ key: 'motorNoLoad', label: 'motor no-load current', sigma: drive.motor.noLoadCurrentUncertainty, origin: 'input', measurement: bench });
+}
+
+function arrayInputs(model: AircraftModel, measured: number | undefined, add: Add): void {
+  if (model.array === undefined) return;
+  add({ key: 'light', label: 'light on the cells (sky and plane models)', sigma: lightModelSigma, origin: 'model' });
+  const reading = { what: 'read amps into the battery from the level array in the sun', minutes: 15 };
+  if (measured !== undefined) {
+    add({ key: 'cellPower', label: 'array, after the reading in the sun', sigma: measured, origin: 'measured' });
+  } else {
+    const { cellPowerSigma, filmSigma, dustSigma, converterSigma, trackingSigma } = model.array;
+    add({ key: 'cellPower', label: 'cells', sigma: cellPowerSigma, origin: 'input', measurement: reading });
+    add({ key: 'cover', label: 'film, tabs and dust', sigma: Math.hypot(filmSigma, dustSigma), origin: 'input', measurement: reading });
+    add({ key: 'converter', label: 'converter (MPPT)', sigma: Math.hypot(converterSigma, trackingSigma), origin: 'input', measurement: reading });
+  }
+  add({ key: 'cellTemperature', label: 'cell temperature', sigma: cellTemperatureSigma, origin: 'model' });
+}
+
+function batteryInputs(model: AircraftModel, add: Add): void {
+  const { capacitySigma, resistanceSigma } = model.battery;
+  const cycle = { what: 'discharge the pack once on a charger that counts', minutes: 120 };
+  add({ key: 'capacity', label: 'battery capacity', sigma: capacitySigma, origin: 'input', measurement: cycle });
+  add({ key: 'batteryResistance', label: 'battery resistance', sigma: resistanceSigma, origin: 'input', measurement: cycle });
+}
