@@ -54,7 +54,10 @@ export interface LiftingSurface {
   /** Whether the same stands on the left side. A surface that is not mirrored must lie in the plane of symmetry. */
   readonly mirrored: boolean;
   readonly controls: readonly ControlSurface[];
-  /** Part of the leading-edge suction that is realised, 0 to 1; 1 for rounded sections, about 0.4 for thin plates. */
+  /**
+   * Part of the leading-edge suction that is realised, 0 to 1; default 1. Thin plates realise about 0.4, but leave it at 1 where the
+   * section's own drag already holds the loss (as the sharp plates of the section folder do), or it counts twice.
+   */
   readonly suction?: number;
   /** Part of the side-edge lift of square tips that is realised, 0 to 1. */
   readonly sideEdge?: number;

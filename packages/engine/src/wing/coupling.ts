@@ -1,6 +1,6 @@
 import { factorLu, solveLu } from '../math/linear.js';
 import { thinCamber } from './thin.js';
-import type { BasisSolutions, SectionLift, WingModel, WingOptions } from './types.js';
+import type { BasisSolutions, SectionLift, Strips, WingOptions } from './types.js';
 
 /** Panels for the zero-lift angle of a camber line alone; any count gives the same, thinCamber corrects to thin-airfoil theory. */
 const camberPanels = 8;
@@ -12,9 +12,7 @@ interface StripCurve {
   readonly shift: Float64Array;
 }
 
-function stripCurves(model: WingModel, options: WingOptions): StripCurve {
-  const { strips } = model;
-  const n = strips.mirroredCount;
+function stripCurves(strips: Strips, n: number, options: WingOptions): StripCurve {
   const curve = { compliance: new Float64Array(n), shift: new Float64Array(n) };
   const thinAngle = new Map<string, number>();
   const of = (section: string): { slope: number; shift: number } => {
@@ -54,28 +52,33 @@ const copied = (basis: BasisSolutions): BasisSolutions => ({
   leadingEdge: basis.leadingEdge.slice(),
 });
 
+/** One half of the problem (symmetric or antisymmetric): its causes, and unit incidence on each of its strips. */
+export interface Half {
+  readonly causes: BasisSolutions;
+  readonly response: BasisSolutions;
+}
+
 /**
  * Bends the lattice's thin-airfoil strips to the straight lift curves of their sections: every strip gets the extra incidence
- * cl (1/(2 pi) - 1/slope) + shift of zero lift, solved together for all strips and every column of the model.
- * The antisymmetric solutions are left as they are.
+ * cl (1/(2 pi) - 1/slope) + shift of zero lift, solved together for all strips and every column.
+ *
+ * shiftedColumn - the column that holds camber, which takes the shift of zero lift; -1 for none
  */
-export function coupleSections(model: WingModel, options: WingOptions): WingModel {
-  const n = model.strips.mirroredCount;
-  const { compliance, shift } = stripCurves(model, options);
-  if (compliance.every((value) => Math.abs(value) < 1e-12) && shift.every((value) => Math.abs(value) < 1e-12))
-    return model;
-  const { response } = model;
-  const lift = (circulation: number, strip: number) => (2 * circulation) / model.strips.chord[strip];
+export function coupleSections(strips: Strips, half: Half, options: WingOptions, shiftedColumn: number): Half {
+  const { response } = half;
+  const n = response.names.length;
+  const { compliance, shift } = stripCurves(strips, n, options);
+  const lift = (circulation: number, strip: number) => (2 * circulation) / strips.chord[strip];
   const matrix = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++)
       matrix[i * n + j] = (i === j ? 1 : 0) - lift(response.circulation[j * n + i], i) * compliance[j];
   const lu = factorLu(matrix, n);
-  // Singular only for a section slope beyond any real one; the thin-airfoil model then stands.
-  if (!lu.ok) return model;
-  const bend = (basis: BasisSolutions, shiftedColumn: number): BasisSolutions => {
+  // Singular only for a section slope beyond any real one; the thin-airfoil solution then stands.
+  if (!lu.ok) return half;
+  const bend = (basis: BasisSolutions, shifted: number): BasisSolutions => {
     const bent = copied(basis);
-    if (shiftedColumn >= 0) addResponses(bent, shiftedColumn, response, shift);
+    if (shifted >= 0) addResponses(bent, shifted, response, shift);
     const columns = basis.names.length;
     const right = new Float64Array(n * columns);
     for (let i = 0; i < n; i++)
@@ -87,5 +90,5 @@ export function coupleSections(model: WingModel, options: WingOptions): WingMode
     }
     return bent;
   };
-  return { ...model, symmetric: bend(model.symmetric, 0), response: bend(response, -1) };
+  return { causes: bend(half.causes, shiftedColumn), response: bend(response, -1) };
 }

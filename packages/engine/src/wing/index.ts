@@ -1,7 +1,7 @@
 export * from './classical.js';
 export * from './derivatives.js';
 export { downwashGradient } from './downwash.js';
-export { type StripSections, wingForces } from './forces.js';
+export { type StripSections, turningDeflection, wingForces } from './forces.js';
 export * from './maximumLift.js';
 export * from './planformSummary.js';
 export { wingRelations } from './relations.js';

@@ -1,8 +1,8 @@
 import { factorLu, solveLu } from '../math/linear.js';
-import { type Outcome, success } from '../result.js';
+import { type Outcome, success, type Warning } from '../result.js';
 import { type ControlSurface, checkShape, type LiftingSurface, planform, type Shape } from '../shape/index.js';
 import { bodyMomentSlope } from './body.js';
-import { coupleSections } from './coupling.js';
+import { coupleSections, type Half } from './coupling.js';
 import { farFieldMatrix, influenceMatrices } from './influence.js';
 import { buildLattice, controlCoverage, type Lattice } from './lattice.js';
 import { sideEdgeCoefficient } from './sideEdge.js';
@@ -72,6 +72,24 @@ function controlIncidence(lattice: Lattice, control: ModelControl, definition: C
   return incidence;
 }
 
+/** What lies outside the model's range. */
+function validityWarnings(surfaces: readonly LiftingSurface[]): Warning[] {
+  return surfaces.flatMap((surface) => {
+    const { aspectRatio, sweep } = planform(surface);
+    const warn = (code: string, message: string): Warning => ({ code, message, where: surface.name });
+    const found: Warning[] = [];
+    if (surface.kind === 'wing' && aspectRatio < 0.5)
+      found.push(warn('very-low-aspect-ratio', 'below an aspect ratio of 0.5 edge vortices carry much of the lift'));
+    if (Math.abs(sweep) > Math.PI / 4)
+      found.push(
+        warn('high-sweep', 'beyond 45 degrees of sweep leading-edge vortices add lift that is not in the model'),
+      );
+    if (surface.stations.some((station) => Math.abs(station.twist) > Math.PI / 12))
+      found.push(warn('large-incidence', 'the lattice is linear: incidences above 15 degrees are too large for it'));
+    return found;
+  });
+}
+
 type Column = readonly [name: string, incidence: Float64Array];
 
 const filled = (lattice: Lattice, value: (panel: number, strip: number) => number): Float64Array =>
@@ -121,22 +139,6 @@ function byStrip(lattice: Lattice, columns: readonly Column[], solution: Float64
   return { names: columns.map(([name]) => name), circulation, firstMoment, leadingEdge };
 }
 
-function solveColumns(
-  lattice: Lattice,
-  matrix: Float64Array,
-  columns: readonly Column[],
-  { panels, strips }: { panels: number; strips: number },
-): Outcome<{ basis: BasisSolutions; panelSolution: Float64Array }> {
-  const lu = factorLu(matrix, panels);
-  if (!lu.ok) return { ...lu, where: 'lifting surfaces' };
-  const right = new Float64Array(panels * columns.length);
-  columns.forEach(([, incidence], c) => {
-    for (let i = 0; i < panels; i++) right[i * columns.length + c] = incidence[i];
-  });
-  const panelSolution = solveLu(lu.value, right, columns.length);
-  return success({ basis: byStrip(lattice, columns, panelSolution, strips), panelSolution });
-}
-
 function slice(basis: BasisSolutions, from: number, to: number, strips: number): BasisSolutions {
   return {
     names: basis.names.slice(from, to),
@@ -144,6 +146,60 @@ function slice(basis: BasisSolutions, from: number, to: number, strips: number):
     firstMoment: basis.firstMoment.slice(from * strips, to * strips),
     leadingEdge: basis.leadingEdge.slice(from * strips, to * strips),
   };
+}
+
+interface HalfSize {
+  readonly panels: number;
+  readonly strips: number;
+}
+
+interface SolvedHalf extends Half {
+  /** Circulation of each panel for the second cause. */
+  readonly secondCause: Float64Array;
+}
+
+/** Solves one half for its causes and for unit incidence on each strip, then couples the sections. */
+function solveHalf(
+  lattice: Lattice,
+  matrix: Float64Array,
+  causes: readonly Column[],
+  { size, options, shifted }: { size: HalfSize; options: WingOptions; shifted: number },
+): Outcome<SolvedHalf> {
+  const lu = factorLu(matrix, size.panels);
+  if (!lu.ok) return { ...lu, where: 'lifting surfaces' };
+  const unit: Column[] = Array.from({ length: size.strips }, (_, s) => [
+    `strip ${s}`,
+    filled(lattice, (_, strip) => (strip === s ? 1 : 0)),
+  ]);
+  const columns = [...causes, ...unit];
+  const right = new Float64Array(size.panels * columns.length);
+  columns.forEach(([, incidence], c) => {
+    for (let i = 0; i < size.panels; i++) right[i * columns.length + c] = incidence[i];
+  });
+  const solution = solveLu(lu.value, right, columns.length);
+  const basis = byStrip(lattice, columns, solution, size.strips);
+  const half = {
+    causes: slice(basis, 0, causes.length, size.strips),
+    response: slice(basis, causes.length, columns.length, size.strips),
+  };
+  const secondCause = Float64Array.from({ length: size.panels }, (_, p) => solution[p * columns.length + 1]);
+  return success({
+    ...(options.sectionLift ? coupleSections(lattice.strips, half, options, shifted) : half),
+    secondCause,
+  });
+}
+
+/** Incidences of the controls of one half. */
+function controlColumns(
+  lattice: Lattice,
+  surfaces: readonly LiftingSurface[],
+  controls: readonly ModelControl[],
+): Column[] {
+  const definitions = surfaces.flatMap((surface) => surface.controls);
+  return controls.map((control) => {
+    const definition = definitions.find(({ name }) => name === control.name)!;
+    return [control.name, controlIncidence(lattice, control, definition)];
+  });
 }
 
 /**
@@ -161,47 +217,42 @@ export function solveWing(shape: Shape, options: WingOptions = {}): Outcome<Wing
   const { surfaces } = shape;
   const reference = { ...wingReference(surfaces), ...options.reference };
   const lattice = buildLattice(surfaces, options);
+  const { strips } = lattice;
   const controls = modelControls(lattice, surfaces);
-  const lateral = options.lateral ?? true;
-  const matrices = influenceMatrices(lattice, lateral);
-  const definitions = surfaces.flatMap((surface) => surface.controls);
-  const column = (control: ModelControl): Column => [
-    control.name,
-    controlIncidence(lattice, control, definitions.find((definition) => definition.name === control.name)!),
-  ];
-  const mirrored = lattice.strips.mirroredCount;
-  const unit: Column[] = Array.from({ length: mirrored }, (_, s) => [
-    `strip ${s}`,
-    filled(lattice, (_, strip) => (strip === s ? 1 : 0)),
-  ]);
-  const causes = symmetricColumns(lattice, reference, controls.filter((c) => c.symmetric).map(column));
-  const size = { panels: lattice.mirroredPanels, strips: mirrored };
-  const symmetric = solveColumns(lattice, matrices.symmetric, [...causes, ...unit], size);
-  if (!symmetric.ok) return symmetric;
-  let antisymmetric: BasisSolutions | undefined;
-  if (matrices.antisymmetric) {
-    const columns = antisymmetricColumns(lattice, reference, controls.filter((c) => c.antisymmetric).map(column));
-    const all = { panels: lattice.panelCount, strips: lattice.strips.count };
-    const solved = solveColumns(lattice, matrices.antisymmetric, columns, all);
-    if (!solved.ok) return solved;
-    antisymmetric = solved.value.basis;
-  }
-  const { basis, panelSolution } = symmetric.value;
-  const alphaCirculation = Float64Array.from(
-    { length: size.panels },
-    (_, p) => panelSolution[p * basis.names.length + 1],
+  const matrices = influenceMatrices(lattice, options.lateral ?? true);
+  const controlsOf = (half: 'symmetric' | 'antisymmetric') =>
+    controlColumns(
+      lattice,
+      surfaces,
+      controls.filter((control) => control[half]),
+    );
+  const symmetric = solveHalf(
+    lattice,
+    matrices.symmetric,
+    symmetricColumns(lattice, reference, controlsOf('symmetric')),
+    { size: { panels: lattice.mirroredPanels, strips: strips.mirroredCount }, options, shifted: 0 },
   );
+  if (!symmetric.ok) return symmetric;
+  const antisymmetric =
+    matrices.antisymmetric &&
+    solveHalf(lattice, matrices.antisymmetric, antisymmetricColumns(lattice, reference, controlsOf('antisymmetric')), {
+      size: { panels: lattice.panelCount, strips: strips.count },
+      options,
+      shifted: -1,
+    });
+  if (antisymmetric && !antisymmetric.ok) return antisymmetric;
+  const { causes, response, secondCause } = symmetric.value;
   const model: WingModel = {
     reference,
     surfaces: summaries(surfaces, reference),
     controls,
-    strips: lattice.strips,
-    symmetric: slice(basis, 0, causes.length, mirrored),
-    response: slice(basis, causes.length, causes.length + mirrored, mirrored),
-    antisymmetric,
+    strips,
+    symmetric: causes,
+    response,
+    antisymmetric: antisymmetric?.value.causes,
     farField: farFieldMatrix(lattice),
-    bodyMomentSlope: bodyMomentSlope(shape, lattice, alphaCirculation, reference),
+    bodyMomentSlope: bodyMomentSlope(shape, lattice, secondCause, reference),
     unknowns: lattice.panelCount,
   };
-  return success(options.sectionLift ? coupleSections(model, options) : model, checked.warnings);
+  return success(model, [...checked.warnings, ...validityWarnings(surfaces)]);
 }

@@ -14,7 +14,7 @@ export interface SectionLift {
 
 /**
  * What the wing asks of a section. Functions take the local lift coefficient, the local Reynolds number (chord) and the
- * deflection of a control there (trailing edge down positive, 0 without one) [rad].
+ * turning deflection of a control there (trailing edge down positive, 0 without one; less than the real one beyond 15 degrees) [rad].
  */
 export interface StripSection {
   readonly dragCoefficient: (liftCoefficient: number, reynolds: number, deflection: number) => number;

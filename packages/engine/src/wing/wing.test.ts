@@ -4,7 +4,7 @@ import { type ControlSurface, type LiftingSurface, type Shape, trapezoidalWing }
 import { datcomSlope, groundEffect, helmboldSlope, liftingLine } from './classical.js';
 import { lateralDerivatives, wingDerivatives } from './derivatives.js';
 import { downwashGradient } from './downwash.js';
-import { wingForces } from './forces.js';
+import { turningDeflection, wingForces } from './forces.js';
 import { maximumLift } from './maximumLift.js';
 import { summariseWing } from './planformSummary.js';
 import { wingRelations } from './relations.js';
@@ -203,6 +203,10 @@ describe('solveWing', () => {
     const expected = datcomSlope({ aspectRatio: 8, sectionSlope: 0.9 * 2 * Math.PI }) / datcomSlope({ aspectRatio: 8 });
     expect(coupled.alpha.lift / free.alpha.lift).toBeCloseTo(expected, 2);
     expect(coupled.zero.lift / coupled.alpha.lift).toBeCloseTo(3 * degree, 6);
+    const roll = (options: WingOptions) => lateralDerivatives(modelOf(wing, options), { x: 0, z: 0 })!.rollRate.rolling;
+    // Rolling loads each half as a wing of about half the aspect ratio: the section counts for less.
+    expect(roll({ sectionLift }) / roll({})).toBeGreaterThan(0.9);
+    expect(roll({ sectionLift }) / roll({})).toBeLessThan(0.96);
   });
 
   it('camber shifts the wing as it shifts the section, and its moment is that of the section', () => {
@@ -220,6 +224,17 @@ describe('solveWing', () => {
     expect(solveWing(shapeOf(fin(0)))).toMatchObject({ ok: false, code: 'no-wing' });
     const crossed = { ...mainWing, stations: [...mainWing.stations].reverse() };
     expect(solveWing(shapeOf(crossed))).toMatchObject({ ok: false, code: 'stations-crossed' });
+  });
+
+  it('says where a planform leaves its range', () => {
+    const codes = (surface: LiftingSurface) => {
+      const solved = solveWing(shapeOf(surface), { lateral: false });
+      return solved.ok ? solved.warnings.map((warning) => warning.code) : [];
+    };
+    expect(codes(mainWing)).toEqual([]);
+    expect(codes(trapezoidalWing({ span: 1, aspectRatio: 0.4 }))).toEqual(['very-low-aspect-ratio']);
+    expect(codes(trapezoidalWing({ span: 1, aspectRatio: 3, sweep: 50 * degree }))).toEqual(['high-sweep']);
+    expect(codes(trapezoidalWing({ span: 1, aspectRatio: 6, washout: -20 * degree }))).toEqual(['large-incidence']);
   });
 
   it('stays finite where surfaces touch: fins on the tips, a tail in the plane of the wing', () => {
@@ -368,6 +383,12 @@ describe('wingForces', () => {
         },
       ),
     );
+  });
+
+  it('a deflection beyond 15 degrees turns the flow less: all up to there, 0.8 at 30, half at 45', () => {
+    expect(turningDeflection(0.2)).toBe(0.2);
+    expect(turningDeflection(-30 * degree) / degree).toBeCloseTo(-24, 10);
+    expect(turningDeflection(45 * degree) / degree).toBeCloseTo(22.5, 10);
   });
 
   it('refuse an unknown section', () => {
