@@ -31,22 +31,28 @@ const topicRank = (topic) => {
  */
 export function decimalsFor(tolerance) {
   if (!(tolerance > 0)) return 9;
-  return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10(tolerance))));
+  return Math.min(20, Math.max(0, 2 - Math.floor(Math.log10(tolerance))));
 }
 
 /**
+ * A computed number, rounded.
  * @param {number} value
  * @param {number} decimals
  */
 export function written(value, decimals) {
   if (!Number.isFinite(value)) return 'not a number';
-  if (value !== 0 && Math.abs(value) < 1e-4 && decimals > 6) return trimmed(value.toExponential(4));
   // Adding zero turns a negative zero, which rounding may leave, into zero.
-  return trimmed((Number(value.toFixed(decimals)) + 0).toFixed(decimals));
+  const rounded = Number(value.toFixed(decimals)) + 0;
+  if (rounded !== 0 && Math.abs(rounded) < 1e-4) return String(Number(rounded.toPrecision(6)));
+  const text = rounded.toFixed(decimals);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
-/** @param {string} text */
-const trimmed = (text) => (text.includes('.') ? text.replace(/\.?0+(?=e|$)/, '') : text);
+/**
+ * A number as the check states it, without what binary arithmetic adds in the sixteenth digit.
+ * @param {number} value
+ */
+const stated = (value) => String(Number(value.toPrecision(12)));
 
 /** @param {string} text */
 const cell = (text) => text.replaceAll('\\', '\\\\').replaceAll('|', '\\|').replace(/\s+/g, ' ').trim();
@@ -70,10 +76,10 @@ function tableRow(row) {
     check.id,
     check.quantity,
     check.unit,
-    written(check.expected, 12),
+    stated(check.expected),
     written(value, decimals) + band,
     written(deviation, decimals),
-    `${allowed}${written(check.tolerance, 12)}: ${check.why}`,
+    `${allowed}${stated(check.tolerance)}: ${check.why}`,
     resultText(row),
     check.provenance,
     check.source,

@@ -32,7 +32,7 @@ describe('numbers in the table', () => {
     expect(written(50.111_624_9, 5)).toBe('50.11162');
     expect(written(-0.000_001, 5)).toBe('0');
     expect(written(1200, 0)).toBe('1200');
-    expect(written(1.789e-5, 9)).toBe('1.789e-5');
+    expect(written(1.7894e-7, 9)).toBe('1.79e-7');
     expect(written(Number.NaN, 3)).toBe('not a number');
   });
 
