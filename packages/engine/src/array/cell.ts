@@ -88,10 +88,30 @@ export function currentSlopeAtDiodeVoltage(curve: DiodeCurve, diodeVoltage: numb
 }
 
 /**
- * Diode voltage in forward bias, where the current is at most the photocurrent.
- * The current is concave and falling, so Newton steps from a start above the root come down to it without a bracket.
+ * Diode voltage in forward bias, where the current is at most the photocurrent by `shortfall`.
+ *
+ * Written as x = a ln(1 + (shortfall - x / Rsh) / I0) the equation is nearly linear where the diode carries most of the
+ * current, and Newton needs two or three logarithms. It comes down monotonically from its start above the root.
  */
 function forwardDiodeVoltage(curve: DiodeCurve, shortfall: number): number {
+  const { saturationCurrent: i0, modifiedIdeality: a } = curve;
+  const shunt = 1 / curve.shuntResistance;
+  let x = a * Math.log1p(shortfall / i0);
+  for (let iteration = 0; iteration < 20; iteration++) {
+    const left = shortfall - shunt * x;
+    if (!(left > 0)) return shuntedDiodeVoltage(curve, shortfall);
+    const step = (x - a * Math.log1p(left / i0)) / (1 + (a * shunt) / (left + i0));
+    x -= step;
+    if (step < 1e-7 * a) break; // quadratic: the error left is below 1e-14 a
+  }
+  return x;
+}
+
+/**
+ * The same where the shunt carries most of the current: the current is concave and falling in the diode voltage, so
+ * Newton steps from a start above the root come down to it without a bracket.
+ */
+function shuntedDiodeVoltage(curve: DiodeCurve, shortfall: number): number {
   const { saturationCurrent: i0, modifiedIdeality: a } = curve;
   const shunt = 1 / curve.shuntResistance;
   let x = Math.min(a * Math.log1p(shortfall / i0), shortfall * curve.shuntResistance);

@@ -1,6 +1,5 @@
 import { brentRoot } from '../math/index.js';
 import { type DiodeCurve, diodeVoltageAtCurrent, openCircuitVoltage, type PowerPoint } from './cell.js';
-import { finiteExp } from './constants.js';
 import { type CellParameters, cellAt } from './translate.js';
 
 /** Equal cells in series under the same light and temperature. */
@@ -130,7 +129,9 @@ export function forwardStringDerivatives(
   let curvature = 0;
   for (const { count, curve } of groups) {
     const x = diodeVoltageAtCurrent(curve, current);
-    const conductance = (curve.saturationCurrent / curve.modifiedIdeality) * finiteExp(x / curve.modifiedIdeality);
+    // The diode carries what neither terminal nor shunt does, which saves its exponential.
+    const diode = curve.photocurrent - current - x / curve.shuntResistance + curve.saturationCurrent;
+    const conductance = diode / curve.modifiedIdeality;
     const fall = -conductance - 1 / curve.shuntResistance;
     voltage += count * (x - current * curve.seriesResistance);
     slope += count * (1 / fall - curve.seriesResistance);
