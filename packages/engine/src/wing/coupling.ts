@@ -1,9 +1,6 @@
 import { factorLu, solveLu } from '../math/linear.js';
-import { thinCamber } from './thin.js';
+import { thinAirfoilIntegrals } from './thin.js';
 import type { BasisSolutions, SectionLift, Strips, WingOptions } from './types.js';
-
-/** Panels for the zero-lift angle of a camber line alone; any count gives the same, thinCamber corrects to thin-airfoil theory. */
-const camberPanels = 8;
 
 interface StripCurve {
   /** 1 / (2 pi) - 1 / slope. */
@@ -16,8 +13,7 @@ function stripCurves(strips: Strips, n: number, options: WingOptions): StripCurv
   const curve = { compliance: new Float64Array(n), shift: new Float64Array(n) };
   const thinAngle = new Map<string, number>();
   const of = (section: string): { slope: number; shift: number } => {
-    if (!thinAngle.has(section))
-      thinAngle.set(section, thinCamber(options.camber?.[section], camberPanels).zeroLiftAngle);
+    if (!thinAngle.has(section)) thinAngle.set(section, thinAirfoilIntegrals(options.camber?.[section]).zeroLiftAngle);
     const thin = thinAngle.get(section)!;
     const known: SectionLift = options.sectionLift?.[section] ?? { liftSlope: 2 * Math.PI, zeroLiftAngle: thin };
     return { slope: known.liftSlope, shift: thin - known.zeroLiftAngle };

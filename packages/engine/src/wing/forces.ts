@@ -84,6 +84,7 @@ function emptyLoads(n: number): StripLoads {
     attachedLift: numbers(),
     reynolds: numbers(),
     profileDragCoefficient: numbers(),
+    momentCoefficient: numbers(),
     maximumLift: numbers(),
     minimumLift: numbers(),
     beyondStall: numbers(),
@@ -206,13 +207,13 @@ function stripSums(
       // The suction that is lost would have tilted the force back to the normal of the airspeed.
       const tilt = cosine * cosine + surfaces[strips.surface[i]].suction * sine * sine;
       const normal = area * strips.nz[i] * loads.liftCoefficient[i];
-      // Moment of the strip's lattice loading about its own quarter chord.
+      // Moment about the strip's quarter chord: of the lattice's loading, with the section's own in place of that of its camber.
       const arm = strips.x[i] * strip.circulation[i] - strip.firstMoment[i];
-      const couple = (area * strips.nz[i] * 2 * arm) / strips.chord[i];
-      lift = normal * tilt;
       const section = blended(model, sections, i, (item) => item.momentCoefficient) - strips.latticeMoment[i];
-      sums.moment +=
-        cosine * (normal * (xReference - strips.x[i]) + couple) + area * strips.chord[i] * strips.nz[i] * section;
+      const moment = (2 * arm) / (strips.chord[i] * strips.chord[i]) + section;
+      loads.momentCoefficient[i] = moment;
+      lift = normal * tilt;
+      sums.moment += cosine * normal * (xReference - strips.x[i]) + area * strips.chord[i] * strips.nz[i] * moment;
     }
     const height = strips.z[i] - zReference;
     sums.moment += (drag * cosine - lift * sine) * height;

@@ -1,6 +1,6 @@
 import { cutAt, type LiftingSurface, planform, spanPosition } from '../shape/index.js';
 import { chooseCounts, distanceAt, divideSpan, stationDistances } from './division.js';
-import { type ThinCamber, thinCamber } from './thin.js';
+import { type ThinCamber, type ThinLattice, thinCamber, thinLattice } from './thin.js';
 import type { CamberLine, PanelCounts, Strips, WingOptions } from './types.js';
 
 /** Horseshoe vortices and control points of the right half and of the surfaces in the plane of symmetry. */
@@ -16,6 +16,8 @@ export interface Lattice {
   readonly ends: Float64Array;
   /** Control point (three per panel). */
   readonly points: Float64Array;
+  /** Plane limits by number of chordwise panels. */
+  readonly thin: ReadonlyMap<number, ThinLattice>;
   /** Incidence of each panel that its camber makes. */
   readonly camberIncidence: Float64Array;
 }
@@ -158,7 +160,7 @@ function fillCamber(
   const known = new Map<string, ThinCamber>();
   const of = (section: string, count: number): ThinCamber => {
     const key = `${count} ${section}`;
-    const found = known.get(key) ?? thinCamber(camber?.[section], count);
+    const found = known.get(key) ?? thinCamber(camber?.[section], lattice.thin.get(count)!);
     known.set(key, found);
     return found;
   };
@@ -196,6 +198,7 @@ export function buildLattice(surfaces: readonly LiftingSurface[], options: WingO
     stripOfPanel: new Int32Array(panelCount),
     ends: new Float64Array(6 * panelCount),
     points: new Float64Array(3 * panelCount),
+    thin: new Map([...new Set(drafts.map(({ chordwise }) => chordwise))].map((count) => [count, thinLattice(count)])),
     camberIncidence: new Float64Array(panelCount),
   };
   drafts.forEach((draft, i) => {

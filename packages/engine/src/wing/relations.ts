@@ -2,7 +2,10 @@ import type { Relation } from '../relation.js';
 import { trapezoidalWing } from '../shape/index.js';
 import { datcomDownwash, datcomSlope, groundEffect, liftingLine, taperedChord } from './classical.js';
 import { downwashGradient } from './downwash.js';
+import { maximumLift } from './maximumLift.js';
 import { summariseWing } from './planformSummary.js';
+import { solveWing } from './solve.js';
+import type { StripSection } from './types.js';
 
 const planformInputs = [
   { key: 'aspectRatio', kind: 'ratio', help: 'span squared / area' },
@@ -79,6 +82,47 @@ export const wingRelations: readonly Relation[] = [
       return {
         downwash: solved.value[0],
         downwashDatcom: datcomDownwash({ aspectRatio, taper, sweep, height, distance }),
+      };
+    },
+  },
+  {
+    topic: 'maximum-lift',
+    title:
+      'Maximum lift of a straight-tapered wing whose section has the same maximum lift everywhere, and where stall begins',
+    inputs: [
+      ...planformInputs,
+      { key: 'washout', kind: 'angle', help: 'tip less root incidence; negative lowers the tip', default: 0 },
+      { key: 'sectionMaximumLift', kind: 'ratio', help: 'of the section at the Reynolds number flown', default: 1.2 },
+    ],
+    outputs: [
+      { key: 'maximumLift', kind: 'ratio', help: 'greatest lift coefficient of the wing' },
+      { key: 'firstStall', kind: 'ratio', help: 'lift coefficient when the first strip reaches its maximum' },
+      { key: 'stallStation', kind: 'ratio', help: 'where that is, as a fraction of the half span' },
+      { key: 'stallAngle', kind: 'angle', help: 'of attack at the first stall, from zero lift of an untwisted root' },
+    ],
+    compute: (values) => {
+      const [aspectRatio, taper, sweep] = [Number(values.aspectRatio), Number(values.taper), Number(values.sweep)];
+      const [washout, most] = [Number(values.washout), Number(values.sectionMaximumLift)];
+      const refused = outOfRange(aspectRatio, taper, sweep);
+      if (refused) return refused;
+      if (!(most > 0 && most < 5))
+        return { reason: 'the section must lift', remedy: 'state a maximum lift of 0.3 to 3' };
+      const wing = trapezoidalWing({ span: 1, aspectRatio, taper, sweep, washout });
+      const solved = solveWing({ surfaces: [wing], bodies: [], parasites: [] }, { lateral: false });
+      if (!solved.ok) return solved;
+      const section: StripSection = {
+        dragCoefficient: () => 0,
+        maximumLift: () => most,
+        minimumLift: () => -most,
+        momentCoefficient: 0,
+      };
+      const state = { airspeed: 10, kinematicViscosity: 1.46e-5, momentReference: { x: 0, z: 0 } };
+      const found = maximumLift(solved.value, state, { section });
+      return {
+        maximumLift: found.liftCoefficient,
+        firstStall: found.first.liftCoefficient,
+        stallStation: found.first.station,
+        stallAngle: found.first.alpha,
       };
     },
   },

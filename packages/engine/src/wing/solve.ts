@@ -6,7 +6,7 @@ import { coupleSections, type Half } from './coupling.js';
 import { farFieldMatrix, influenceMatrices } from './influence.js';
 import { buildLattice, controlCoverage, type Lattice } from './lattice.js';
 import { sideEdgeCoefficient } from './sideEdge.js';
-import { thinFlap, thinLattice } from './thin.js';
+import { thinFlap } from './thin.js';
 import type { BasisSolutions, ModelControl, SurfaceSummary, WingModel, WingOptions, WingReference } from './types.js';
 
 const symmetricKinds = new Set(['elevator', 'elevon', 'ruddervator', 'flap']);
@@ -66,7 +66,7 @@ function controlIncidence(lattice: Lattice, control: ModelControl, definition: C
     const count = lattice.firstPanel[i + 1] - first;
     const sign = control.kind === 'rudder' && lattice.strips.ny[i] < 0 ? -1 : 1;
     const factor = sign * control.coverage[i] * definition.effectiveness;
-    const flap = thinFlap(definition.chordFraction, count);
+    const flap = thinFlap(definition.chordFraction, lattice.thin.get(count)!);
     for (let k = 0; k < count; k++) incidence[first + k] = factor * flap[k];
   }
   return incidence;
@@ -124,7 +124,7 @@ function byStrip(lattice: Lattice, columns: readonly Column[], solution: Float64
   const leadingEdge = new Float64Array(count * strips);
   for (let s = 0; s < strips; s++) {
     const first = lattice.firstPanel[s];
-    const weights = thinLattice(lattice.firstPanel[s + 1] - first).leadingWeights;
+    const { leadingWeights: weights } = lattice.thin.get(lattice.firstPanel[s + 1] - first)!;
     for (let panel = first; panel < lattice.firstPanel[s + 1]; panel++) {
       const x = (lattice.ends[6 * panel] + lattice.ends[6 * panel + 3]) / 2;
       for (let c = 0; c < count; c++) {

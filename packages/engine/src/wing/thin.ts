@@ -16,12 +16,8 @@ export interface ThinLattice {
   readonly leadingWeights: readonly [number, number];
 }
 
-const cache = new Map<number, ThinLattice>();
-
 /** The two-dimensional lattice of `count` panels. */
 export function thinLattice(count: number): ThinLattice {
-  const known = cache.get(count);
-  if (known) return known;
   const matrix = new Float64Array(count * count);
   for (let i = 0; i < count; i++)
     for (let j = 0; j < count; j++) matrix[i * count + j] = count / (2 * Math.PI * (i + 0.75 - (j + 0.25)));
@@ -35,9 +31,7 @@ export function thinLattice(count: number): ThinLattice {
   const determinant = count > 1 ? flat[0] * arc[1] - flat[1] * arc[0] : flat[0];
   const leadingWeights: readonly [number, number] =
     count > 1 ? [arc[1] / determinant, -arc[0] / determinant] : [1 / determinant, 0];
-  const made = { count, lu: lu.value, leadingWeights };
-  cache.set(count, made);
-  return made;
+  return { count, lu: lu.value, leadingWeights };
 }
 
 /** Lift and quarter-chord moment coefficients of the two-dimensional lattice for incidences of its panels. */
@@ -63,7 +57,6 @@ function slopeAt(line: CamberLine, fraction: number): number {
 /** Camber of one section as panel incidences that reproduce its thin-airfoil zero-lift angle, and its moments. */
 export interface ThinCamber {
   readonly incidence: Float64Array;
-  readonly zeroLiftAngle: number;
   readonly thinMoment: number;
   readonly latticeMoment: number;
 }
@@ -71,7 +64,12 @@ export interface ThinCamber {
 /** Midpoints in the angle theta, where x = (1 - cos theta) / 2. */
 const integrationPoints = 180;
 
-function thinAirfoilIntegrals(line: CamberLine): { zeroLiftAngle: number; moment: number } {
+/**
+ * Zero-lift angle [rad] and quarter-chord moment coefficient of a camber line in thin-airfoil theory.
+ * Source: Abbott and von Doenhoff, Theory of Wing Sections, 1959, section 4.3.
+ */
+export function thinAirfoilIntegrals(line: CamberLine | undefined): { zeroLiftAngle: number; moment: number } {
+  if (!line || line.slopes.length < 2) return { zeroLiftAngle: 0, moment: 0 };
   let zeroLift = 0;
   let first = 0;
   let second = 0;
@@ -88,21 +86,19 @@ function thinAirfoilIntegrals(line: CamberLine): { zeroLiftAngle: number; moment
 /**
  * Panel incidences of a camber line. Slopes are averaged over each panel; what is left of the difference to thin-airfoil theory in the
  * zero-lift angle is put right by a constant.
- * Source: Abbott and von Doenhoff, Theory of Wing Sections, 1959, section 4.3 (thin-airfoil integrals).
  */
-export function thinCamber(line: CamberLine | undefined, count: number): ThinCamber {
+export function thinCamber(line: CamberLine | undefined, lattice: ThinLattice): ThinCamber {
+  const { count } = lattice;
   const incidence = new Float64Array(count);
-  if (!line || line.slopes.length < 2) return { incidence, zeroLiftAngle: 0, thinMoment: 0, latticeMoment: 0 };
+  if (!line || line.slopes.length < 2) return { incidence, thinMoment: 0, latticeMoment: 0 };
   const samples = 8;
   for (let j = 0; j < count; j++)
     for (let k = 0; k < samples; k++) incidence[j] -= slopeAt(line, (j + (k + 0.5) / samples) / count) / samples;
   const exact = thinAirfoilIntegrals(line);
-  const lattice = thinLattice(count);
   const offset = -exact.zeroLiftAngle - thinResponse(lattice, incidence).lift / (2 * Math.PI);
   for (let j = 0; j < count; j++) incidence[j] += offset;
   return {
     incidence,
-    zeroLiftAngle: exact.zeroLiftAngle,
     thinMoment: exact.moment,
     latticeMoment: thinResponse(lattice, incidence).moment,
   };
@@ -113,9 +109,9 @@ export function thinCamber(line: CamberLine | undefined, count: number): ThinCam
  * quarter-chord moment of the two-dimensional lattice right, and a constant its lift (8 panels alone would give 5 % too little).
  * Source: H. Glauert, ARC R&M 1095, 1927.
  */
-export function thinFlap(chordFraction: number, count: number): Float64Array {
+export function thinFlap(chordFraction: number, lattice: ThinLattice): Float64Array {
   const exact = glauertFlap(chordFraction);
-  const lattice = thinLattice(count);
+  const { count } = lattice;
   const hinge = (1 - chordFraction) * count;
   const step = Float64Array.from({ length: count }, (_, j) => Math.min(1, Math.max(0, j + 1 - hinge)));
   const linear = Float64Array.from({ length: count }, (_, j) => (2 * (j + 0.75)) / count - 1);

@@ -167,6 +167,8 @@ export interface StripLoads {
   readonly attachedLift: Float64Array;
   readonly reynolds: Float64Array;
   readonly profileDragCoefficient: Float64Array;
+  /** About the strip's quarter chord, nose up positive. */
+  readonly momentCoefficient: Float64Array;
   /** Limits of attached flow there, with the loss by sweep. */
   readonly maximumLift: Float64Array;
   readonly minimumLift: Float64Array;

@@ -10,7 +10,7 @@ import { summariseWing } from './planformSummary.js';
 import { wingRelations } from './relations.js';
 import { sideEdgeCoefficient } from './sideEdge.js';
 import { solveWing } from './solve.js';
-import { thinCamber, thinFlap, thinLattice, thinResponse } from './thin.js';
+import { thinAirfoilIntegrals, thinCamber, thinFlap, thinLattice, thinResponse } from './thin.js';
 import type { StripSection, WingModel, WingOptions } from './types.js';
 
 const degree = Math.PI / 180;
@@ -81,8 +81,8 @@ describe('the plane limit of the lattice', () => {
   });
 
   it('gives thin-airfoil theory for a parabolic arc: zero lift at -2 h, moment -pi h', () => {
-    const camber = thinCamber(arc(0.04), 6);
-    expect(camber.zeroLiftAngle / degree).toBeCloseTo(-4.5837, 3);
+    const camber = thinCamber(arc(0.04), thinLattice(6));
+    expect(thinAirfoilIntegrals(arc(0.04)).zeroLiftAngle / degree).toBeCloseTo(-4.5837, 3);
     expect(camber.thinMoment).toBeCloseTo(-0.125664, 5);
     expect(camber.latticeMoment).toBeCloseTo(-0.125664, 2);
     expect(thinResponse(thinLattice(6), camber.incidence).lift).toBeCloseTo(2 * Math.PI * 0.08, 4);
@@ -90,14 +90,15 @@ describe('the plane limit of the lattice', () => {
 
   it('gives the plain flap of Glauert: effectiveness 0.609 and moment -0.6495 at a quarter of the chord', () => {
     for (const count of [4, 6, 9]) {
-      const { lift, moment } = thinResponse(thinLattice(count), thinFlap(0.25, count));
+      const { lift, moment } = thinResponse(thinLattice(count), thinFlap(0.25, thinLattice(count)));
       expect(lift / (2 * Math.PI)).toBeCloseTo(0.609, 4);
       expect(moment).toBeCloseTo(-0.64952, 4);
     }
   });
 
   it('a flat section has no camber', () => {
-    expect(thinCamber(undefined, 5).zeroLiftAngle).toBe(0);
+    expect(thinAirfoilIntegrals(undefined)).toEqual({ zeroLiftAngle: 0, moment: 0 });
+    expect([...thinCamber(undefined, thinLattice(3)).incidence]).toEqual([0, 0, 0]);
   });
 });
 
@@ -348,6 +349,14 @@ describe('wingForces', () => {
     expect(profileDragCoefficient * model.reference.area).toBeCloseTo(0.02 * area, 3);
   });
 
+  it('strip moments are those of the sections on an unswept wing of high aspect ratio at zero lift', () => {
+    const slender = modelOf(shapeOf(trapezoidalWing({ span: 2, aspectRatio: 20 })), { camber: { section: arc(0.03) } });
+    const cambered = { section: { ...plain, momentCoefficient: -0.07 } };
+    const { strips } = wingForces(slender, { ...state, alpha: -0.061 }, cambered);
+    for (let i = 0; i < slender.strips.count; i++)
+      expect(Math.abs(strips.momentCoefficient[i] + 0.07)).toBeLessThan(0.02);
+  });
+
   it('lost suction raises the drag of a plate to lift x tan(alpha), and never lowers it', () => {
     const drag = (suction: number) => {
       const plate = modelOf(shapeOf({ ...trapezoidalWing({ span: 1, aspectRatio: 6 }), suction, sideEdge: 0 }));
@@ -479,6 +488,7 @@ describe('relations', () => {
     const asked: Record<string, Record<string, number>> = {
       wing: { aspectRatio: 8, taper: 0.6, sweep: 0.1 },
       downwash: { aspectRatio: 8, taper: 1, sweep: 0, distance: 0.4, height: 0 },
+      'maximum-lift': { aspectRatio: 8, taper: 0.6, sweep: 0, washout: 0, sectionMaximumLift: 1.2 },
       'ground-effect': { height: 0.2 },
     };
     for (const relation of wingRelations) {
