@@ -122,6 +122,11 @@ export function loadBus(conditions: DriveConditions, point: Point, bus: BusPoint
   let supply = busVoltage;
   for (let iteration = 0; iteration < 30; iteration++) {
     const mean = meanInputVoltage(controller, voltage, current, supply);
+    // The switches alone would take more than the bus has.
+    if (!(mean > 0 || voltage <= 0)) {
+      bus.busVoltage = -1;
+      return;
+    }
     bus.power = mean * current + switchingLoss(controller, current, supply) + controller.standbyPower;
     bus.duty = mean / supply;
     bus.busVoltage = supply;

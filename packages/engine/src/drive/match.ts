@@ -51,6 +51,7 @@ function lowestRate(conditions: DriveConditions, top: number): number {
 
 /**
  * Electric power and everything between battery and air for a thrust at an airspeed.
+ * Deeply stalled blades of a high pitch can give one thrust at several speeds; one of them is found.
  *
  * @param request.thrust - of all propellers together, zero or positive [N]
  * @param request - drive, airspeed [m/s], air, bus voltage [V], battery resistance [ohm]

@@ -3,9 +3,12 @@ import type { Outcome } from '../result.js';
 import { actuatorDisc, propellerCoefficients } from './actuatorDisc.js';
 import { annulusSolution, bladeElementLoads } from './bladeElement.js';
 import { genericBladeSection, type SimpleBladeSection } from './bladeSection.js';
-import { seaLevelAir } from './propeller.js';
+import type { Drive } from './drive.js';
+import { directDrive, motor } from './motor.js';
+import { seaLevelAir, uncorrectedPropeller } from './propeller.js';
 import { designPropeller } from './propellerDesign.js';
 import { bladePlanformArea, type PropellerGeometry, pitchAngleAt } from './propellerGeometry.js';
+import { buildPropellerTable } from './propellerTable.js';
 import {
   da4002,
   publishedGeometry,
@@ -14,7 +17,8 @@ import {
   thinElectric10x7,
   thinElectric19x12,
 } from './publishedPropellers.js';
-import { stoppedDragArea } from './unpowered.js';
+import { genericSpeedController } from './speedController.js';
+import { stoppedDragArea, unpoweredDrag } from './unpowered.js';
 import { zeroLiftFromThrust } from './zeroLiftFromThrust.js';
 
 const { density, dynamicViscosity } = seaLevelAir;
@@ -248,6 +252,16 @@ const measuredChecks: readonly Check[] = [
   nearZero('da4002-915', 0.914534, -0.005644),
 ];
 
+/** The published propeller at 18 m/s on a shaft without friction. */
+function freeWheeling() {
+  const drive: Drive = {
+    propeller: uncorrectedPropeller(buildPropellerTable(daFitted())),
+    motor: motor({ speedConstant: 80, resistance: 0.1, noLoadCurrent: 0 }),
+    ...{ gear: directDrive, controller: genericSpeedController, count: 1 },
+  };
+  return demand(unpoweredDrag({ drive, airspeed: 18, air: seaLevelAir, state: 'free-wheel' }));
+}
+
 /** Comparisons of propeller functions with sources outside the project. */
 export const propellerChecks: readonly Check[] = [
   row(
@@ -287,6 +301,23 @@ export const propellerChecks: readonly Check[] = [
       return stoppedDragArea(shape) * 0.5 * density * 100;
     },
   ),
+  row(
+    ['free-wheel-advance', 'advance ratio of a DA4002 that turns without friction', 0.951, '-', 0.02],
+    'the measured rows end at J = 0.915; zero torque is extrapolated',
+    ...([recomputed, `${daSource}, extrapolated to CP = 0`, 'unpoweredDrag'] as const),
+    () => (2 * Math.PI * 18) / (freeWheeling().rotationRate * da4002.diameter),
+  ),
+  {
+    ...row(
+      ['free-wheel-drag', 'drag area of a DA4002 that turns without friction', 1.68e-3, 'm2', 0.7e-3],
+      'band of one stated standard uncertainty (30 per cent)',
+      ...([recomputed, `${daSource}, extrapolated to CP = 0`, 'unpoweredDrag', () => 0] as const),
+    ),
+    compute: () => {
+      const { dragArea, uncertainty } = freeWheeling();
+      return { value: dragArea, low: dragArea * (1 - uncertainty), high: dragArea * (1 + uncertainty) };
+    },
+  },
   row(
     ['stopped-elements', 'drag area of stopped blades, DA4002, by blade elements', 3.609e-3, 'm2', 0.36e-3],
     '10 per cent between two rough estimates',

@@ -18,19 +18,28 @@ export interface Propeller {
 }
 
 /**
- * Standard uncertainty of a computed propeller with a known or generic blade shape. Judgement from nine measured two-blade
- * propellers (see README): thrust and power within 10 per cent in cruise, 15 per cent static.
+ * Standard uncertainty of thrust and power of a propeller computed from known blade shape (relative). Judgement from six measured
+ * two-blade propellers (see README): 1 to 7 per cent off, 16 per cent for one.
  */
 export const computedPropellerUncertainty = 0.08;
+/**
+ * The same for a generic blade of which only diameter and nominal pitch are known. Judgement: static thrust of four measured
+ * propellers is met within 14 per cent, static power within 22 per cent; nominal pitch alone is uncertain by 10 per cent.
+ */
+export const genericPropellerUncertainty = 0.12;
 /** Standard uncertainty of a measured table. Source: J. B. Brandt, M. S. Selig, AIAA 2011-1255 (from memory, about 2 per cent). */
 export const measuredPropellerUncertainty = 0.025;
 
 /**
  * A propeller without corrections.
+ *
  * @param model - table from the shape, or measured curves
+ * @param uncertainty - relative standard uncertainty of thrust and power; default that of known blades or of measurements
  */
-export function uncorrectedPropeller(model: PropellerModel): Propeller {
-  const uncertainty = model.kind === 'table' ? computedPropellerUncertainty : measuredPropellerUncertainty;
+export function uncorrectedPropeller(
+  model: PropellerModel,
+  uncertainty = model.kind === 'table' ? computedPropellerUncertainty : measuredPropellerUncertainty,
+): Propeller {
   return { model, thrustFactor: 1, powerFactor: 1, thrustUncertainty: uncertainty, powerUncertainty: uncertainty };
 }
 

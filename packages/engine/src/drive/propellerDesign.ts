@@ -1,7 +1,7 @@
 import { brentRoot } from '../math/index.js';
 import { type Outcome, problem, success } from '../result.js';
 import { type BladeSection, genericBladeSection } from './bladeSection.js';
-import type { BladeStation, PropellerGeometry } from './propellerGeometry.js';
+import { type BladeStation, checkPropellerGeometry, type PropellerGeometry } from './propellerGeometry.js';
 
 /** Design point of a propeller of minimum induced loss. */
 export interface PropellerDesignPoint {
@@ -167,15 +167,21 @@ const designProblem = (reason: string) =>
 export const genericChordFraction = 0.13;
 
 /**
+ * Widest chord over chord at 0.75 R of a moulded blade; minimum induced loss alone would widen the root without bound.
+ * Common practice: 1.2 to 1.6 on measured blades.
+ */
+const genericTaper = 1.6;
+
+/**
  * Generic propeller of a nominal size such as 10 x 6 in: minimum induced loss at the design point that gives the nominal pitch and
  * the usual blade width.
  *
  * @param size.diameter - [m]
- * @param size.pitch - nominal pitch 2 pi r tan(beta) at 0.75 R [m]
+ * @param size.pitch - nominal pitch 2 pi r tan(beta) at 0.75 R, 0.2 to 2 diameters [m]
  * @param size.bladeCount - default 2
  * @param size.chordFraction - chord over tip radius at 0.75 R, default 0.13
  * @param size.section - default `genericBladeSection`
- * @param size.liftCoefficient - design lift coefficient, default 0.5
+ * @param size.liftCoefficient - design lift coefficient; default the highest of 0.5 to 0.1 with which the blade can be designed
  * @returns geometry, or why no such propeller can be designed
  */
 export function genericPropeller(size: {
@@ -186,29 +192,38 @@ export function genericPropeller(size: {
   readonly section?: BladeSection;
   readonly liftCoefficient?: number;
 }): Outcome<PropellerGeometry> {
-  const { diameter, pitch, bladeCount = 2, chordFraction = genericChordFraction } = size;
-  const { section = genericBladeSection, liftCoefficient = 0.5 } = size;
+  const { diameter, pitch, bladeCount = 2, chordFraction = genericChordFraction, section = genericBladeSection } = size;
   if (!(diameter > 0 && pitch > 0)) return designProblem('Diameter and pitch must be positive.');
-  const target = Math.atan(pitch / (0.75 * Math.PI * diameter)) - incidence(section, liftCoefficient);
-  if (!(target > 0.02 && target < 1.2))
-    return problem({
-      code: 'propeller-pitch',
-      reason: `A pitch of ${(pitch / diameter).toFixed(2)} diameters is outside what a generic propeller covers.`,
-      where: 'propeller',
-      remedy: 'Give a pitch between about 0.25 and 2.5 diameters, or describe the blades.',
-    });
-  // The inflow angle at 0.75 R fixes the helix of the wake; what remains free is how much of it is displacement.
-  const helix = 0.75 * Math.tan(target);
-  const point = {
-    ...{ diameter, bladeCount, liftCoefficient, section, dragToLift: 0.03, hubFraction: 0.15 },
-    ...{ airspeed: 1, rotationRate: 1, density: 1.225, load: { thrust: 1 } },
-  };
-  const at = (zeta: number) => designStations(point, helix / (1 + zeta / 2), zeta).stations;
-  const chordExcess = (zeta: number) => chordAt(at(zeta), 0.75) - chordFraction;
-  const zeta = brentRoot(chordExcess, 1e-4, 20, { tolerance: 1e-9 });
-  if (zeta === undefined) return designProblem(`${bladeCount} blades cannot carry that chord at that pitch.`);
-  return success({ diameter, bladeCount, section, stations: at(zeta) });
+  if (!(pitch >= 0.2 * diameter && pitch <= 2 * diameter)) return pitchProblem(size);
+  // Wide blades of a low pitch cannot be loaded as highly: the wake of the design point would have to stand still.
+  const lifts = size.liftCoefficient === undefined ? [0.5, 0.4, 0.3, 0.2, 0.15, 0.1] : [size.liftCoefficient];
+  for (const liftCoefficient of lifts) {
+    const angle = Math.atan(pitch / (0.75 * Math.PI * diameter)) - incidence(section, liftCoefficient);
+    if (!(angle > 0.02)) continue;
+    const point = {
+      ...{ diameter, bladeCount, liftCoefficient, section, dragToLift: 0.03, hubFraction: 0.15 },
+      ...{ airspeed: 1, rotationRate: 1, density: 1.225, load: { thrust: 1 } },
+    };
+    // The inflow angle at 0.75 R fixes the helix of the wake; what remains free is how much of it is displacement.
+    const helix = 0.75 * Math.tan(angle);
+    const at = (zeta: number) => designStations(point, helix / (1 + zeta / 2), zeta).stations;
+    const zeta = brentRoot((z) => chordAt(at(z), 0.75) - chordFraction, 1e-4, 20, { tolerance: 1e-9 });
+    if (zeta === undefined) continue;
+    const widest = genericTaper * chordFraction;
+    const stations = at(zeta).map((s) => ({ ...s, chordFraction: Math.min(s.chordFraction, widest) }));
+    const geometry = { diameter, bladeCount, section, stations };
+    if (checkPropellerGeometry(geometry).ok) return success(geometry);
+  }
+  return pitchProblem(size);
 }
+
+const pitchProblem = (size: { readonly diameter: number; readonly pitch: number }) =>
+  problem({
+    code: 'propeller-pitch',
+    reason: `No generic propeller has a pitch of ${(size.pitch / size.diameter).toFixed(2)} diameters with that blade width.`,
+    where: 'propeller',
+    remedy: 'Give a pitch between 0.2 and 2 diameters, narrower blades, or describe the blades.',
+  });
 
 function chordAt(stations: readonly BladeStation[], fraction: number): number {
   let k = 0;
