@@ -8,11 +8,13 @@ import {
 } from './friction.js';
 import { planform, trapezoidalWing } from './planform.js';
 
+const hoerner = 'Hoerner, Fluid-Dynamic Drag, 1965, ch. 6 (formula from memory)';
+
 const degree = Math.PI / 180;
 
 const friction = (id: string, reynolds: number, transition: number, expected: number): Check => ({
   id,
-  topic: 'wing',
+  topic: 'shape',
   quantity: `mean friction of a plate, Re ${reynolds.toExponential(0)}, transition at ${transition.toExponential(0)}`,
   expected,
   unit: '1',
@@ -34,19 +36,17 @@ const simple = (
   compute: () => number,
 ): Check => ({
   id,
-  topic: 'wing',
+  topic: 'shape',
   quantity,
   expected,
   unit: '1',
   tolerance,
   why: 'last printed digit',
-  provenance: 'recomputed from the published formula',
+  provenance: source === hoerner ? 'from memory' : 'recomputed from the published formula',
   source,
   calls,
   compute,
 });
-
-const hoerner = 'Hoerner, Fluid-Dynamic Drag, 1965, ch. 6 (formula from memory)';
 
 /** External checks of shape: friction, form factors, planform. */
 export const shapeChecks: readonly Check[] = [

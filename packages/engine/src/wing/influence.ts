@@ -1,5 +1,8 @@
 import type { Lattice } from './lattice.js';
 
+/** Of a trailing leg as another surface sees it, in strip widths: enough that a leg beside a control point does no harm. */
+const coreRadius = 0.3;
+
 const quarterOverPi = 1 / (4 * Math.PI);
 
 /**
@@ -38,7 +41,7 @@ function horseshoe(
 /** Square of the core radius of panel j's legs as seen from strip i: none within a surface. */
 function coreSquared(lattice: Lattice, ofStrip: number, seenFrom: number): number {
   const { surface, width } = lattice.strips;
-  return surface[ofStrip] === surface[seenFrom] ? 0 : 0.25 * width[ofStrip] * width[ofStrip];
+  return surface[ofStrip] === surface[seenFrom] ? 0 : (coreRadius * width[ofStrip]) ** 2;
 }
 
 /**
@@ -122,7 +125,7 @@ export function upwashOnCentreLine(
     let sum = 0;
     for (let j = 0; j < lattice.mirroredPanels; j++) {
       const width = lattice.strips.width[lattice.stripOfPanel[j]];
-      horseshoe(lattice.ends, 6 * j, x, 0, z, 0.25 * width * width, out);
+      horseshoe(lattice.ends, 6 * j, x, 0, z, (coreRadius * width) ** 2, out);
       sum += 2 * out[1] * circulation[j];
     }
     return sum;
