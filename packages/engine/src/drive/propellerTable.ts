@@ -34,7 +34,7 @@ export interface PropellerTableOptions {
   /** Relative speeds at 0.75 R in sea-level air that the table spans [m/s], default 7 to 150. */
   readonly slowest?: number;
   readonly fastest?: number;
-  /** Nodes from static to stopped (default 45) and over Reynolds number (default 7). */
+  /** Nodes from static to stopped (default 37) and over Reynolds number (default 6). */
   readonly advanceCount?: number;
   readonly reynoldsCount?: number;
   /** Annuli of a blade (default 20). */
@@ -51,7 +51,7 @@ const referenceViscosity = 1.46e-5;
  * @param options - span and density of the table
  */
 export function buildPropellerTable(geometry: PropellerGeometry, options: PropellerTableOptions = {}): PropellerTable {
-  const { slowest = 7, fastest = 150, advanceCount = 45, reynoldsCount = 7, elements = 20 } = options;
+  const { slowest = 7, fastest = 150, advanceCount = 37, reynoldsCount = 6, elements = 20 } = options;
   if (!(fastest > slowest && slowest > 0)) throw new RangeError('the range of speed is empty');
   if (!(advanceCount >= 8 && reynoldsCount >= 2)) throw new RangeError('the table needs at least 8 by 2 nodes');
   const { diameter } = geometry;
