@@ -27,17 +27,36 @@ const loads = (propeller: typeof computed, airspeed: number, rotationRate: numbe
 };
 
 describe('propeller table', () => {
-  test('follows the blade-element solution from static to windmilling', () => {
+  /** Differences from the direct solution in CT and CP / 2 pi. */
+  const differences = (advanceRatio: number, rotationRate: number) => {
+    const airspeed = (advanceRatio * rotationRate * geometry.diameter) / (2 * Math.PI);
+    const direct = bladeElementLoads({ geometry, airspeed, rotationRate, density, dynamicViscosity });
+    const { thrust, torque } = loads(computed, airspeed, rotationRate);
+    const scale = density * (rotationRate / (2 * Math.PI)) ** 2 * geometry.diameter ** 4;
+    const byTorque = Math.abs(torque - direct.torque) / (scale * geometry.diameter);
+    return [Math.abs(thrust - direct.thrust) / scale, byTorque] as const;
+  };
+
+  test('follows the blade-element solution from static to zero thrust', () => {
     fc.assert(
-      fc.property(between(0, 1.2), between(200, 900), (advanceRatio, rotationRate) => {
-        const airspeed = (advanceRatio * rotationRate * geometry.diameter) / (2 * Math.PI);
-        const direct = bladeElementLoads({ geometry, airspeed, rotationRate, density, dynamicViscosity });
-        const { thrust, torque } = loads(computed, airspeed, rotationRate);
-        const n = rotationRate / (2 * Math.PI);
-        const scale = density * n ** 2 * geometry.diameter ** 4;
+      fc.property(between(0, 0.95), between(200, 900), (advanceRatio, rotationRate) => {
+        const [byThrust, byTorque] = differences(advanceRatio, rotationRate);
         // 0.3 per cent of the static coefficients 0.135 and 0.08 / 2 pi.
-        expect(Math.abs(thrust - direct.thrust) / scale).toBeLessThan(4e-4);
-        expect(Math.abs(torque - direct.torque) / (scale * geometry.diameter)).toBeLessThan(4e-5);
+        expect(byThrust).toBeLessThan(4e-4);
+        expect(byTorque).toBeLessThan(4e-5);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('follows it in windmilling within a fraction of what is known of that state', () => {
+    fc.assert(
+      fc.property(between(0.95, 4), between(200, 900), (advanceRatio, rotationRate) => {
+        const [byThrust, byTorque] = differences(advanceRatio, rotationRate);
+        // The negative stall of the blades, J 1.2 to 2, is a kink between nodes. Drag, 0.045 J^2, keeps to 3 per cent where the state
+        // itself is uncertain by 30. Torque, 0.0025 J^2, keeps to 8 per cent: it only sets the speed against motor friction.
+        expect(byThrust).toBeLessThan(0.03 * 0.045 * advanceRatio ** 2);
+        expect(byTorque).toBeLessThan(0.08 * 0.0025 * advanceRatio ** 2);
       }),
       { numRuns: 60 },
     );
