@@ -8,6 +8,7 @@ export default defineConfig({
   resolve: {
     // Tests run from source, so that a failing test points at the line that is wrong.
     alias: [
+      { find: '@noonwing/engine/relations', replacement: here('./packages/engine/src/relations.ts') },
       { find: /^@noonwing\/engine\/(.*)$/, replacement: `${here('./packages/engine/src')}/$1/index.ts` },
       ...readdirSync(here('./packages')).map((name) => ({
         find: new RegExp(`^@noonwing/${name}$`),

@@ -1,11 +1,3 @@
-import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
-import { type Air, airAt } from '@noonwing/engine/air';
-import { applyWeighing, type MassSum, sumMass } from '@noonwing/engine/balance';
-import type { Propeller } from '@noonwing/engine/drive';
-import { stripSection, type WingAirframe } from '@noonwing/engine/flight';
-import { sectionLiftSlope, sectionZeroLiftAngle } from '@noonwing/engine/section';
-import { parasiteDrag } from '@noonwing/engine/shape';
-import { type StripSection, solveWing, type WingModel } from '@noonwing/engine/wing';
 import {
   type AssembledArray,
   type AssembledBattery,
@@ -23,6 +15,14 @@ import {
   type MeasuredRecord,
   type SectionFiles,
 } from '@noonwing/design';
+import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
+import { type Air, airAt } from '@noonwing/engine/air';
+import { applyWeighing, type MassSum, sumMass } from '@noonwing/engine/balance';
+import type { Propeller } from '@noonwing/engine/drive';
+import { stripSection, type WingAirframe } from '@noonwing/engine/flight';
+import { sectionLiftSlope, sectionZeroLiftAngle } from '@noonwing/engine/section';
+import { parasiteDrag } from '@noonwing/engine/shape';
+import { type StripSection, solveWing, type WingModel } from '@noonwing/engine/wing';
 import type { Stages } from './stages.js';
 
 /** An airframe with what its drag is uncertain by. */
@@ -82,10 +82,25 @@ export function aircraftModel(complete: CompleteAircraft, files: SectionFiles, s
   const balance = stages.run('balance', [masses, complete.allUpMass, complete.measured], () =>
     balanceOf(masses, complete),
   );
-  return { complete, battery, drive, array, airframe, masses, balance, problems, warnings };
+  // One object for the same parts, so that later stages recognise the aircraft as a whole.
+  return stages.run('aircraft', [complete, battery, drive, array, airframe, masses, balance], () => ({
+    complete,
+    battery,
+    drive,
+    array,
+    airframe,
+    masses,
+    balance,
+    problems,
+    warnings,
+  }));
 }
 
-function shapeStage(complete: CompleteAircraft, files: SectionFiles, stages: Stages): Outcome<AssembledShape> | undefined {
+function shapeStage(
+  complete: CompleteAircraft,
+  files: SectionFiles,
+  stages: Stages,
+): Outcome<AssembledShape> | undefined {
   const { surfaces, bodies, extraDrag, array } = complete;
   if (surfaces.length === 0) return undefined;
   return stages.run('shape', [surfaces, bodies, extraDrag, array?.rows, array?.cell, files], () =>

@@ -1,11 +1,6 @@
+import type { CompletePlan, Sky } from '@noonwing/design';
 import type { Air } from '@noonwing/engine/air';
-import {
-  type ArrayPlan,
-  arrayMaxima,
-  cellTemperatures,
-  type Load,
-  mismatchFactors,
-} from '@noonwing/engine/day';
+import { type ArrayPlan, arrayMaxima, cellTemperatures, type Load, mismatchFactors } from '@noonwing/engine/day';
 import {
   chooseHeadings,
   circleHeadings,
@@ -27,7 +22,6 @@ import {
   sunriseSunset,
   sunTrack,
 } from '@noonwing/engine/sun';
-import type { CompletePlan, Sky } from '@noonwing/design';
 
 const day = 86400;
 const degree = Math.PI / 180;
@@ -83,7 +77,16 @@ export function dayGrid(plan: GridPlan, step: number): DayGrid {
   }
   // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
   const ambientOffset = hours.map((hour) => 0.5 * plan.temperatureSwing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
-  return { times, sun, hours, greatestSine, ambientOffset, stepsPerDay, midnight: plan.midnight, dayEnd: plan.midnight + day };
+  return {
+    times,
+    sun,
+    hours,
+    greatestSine,
+    ambientOffset,
+    stepsPerDay,
+    midnight: plan.midnight,
+    dayEnd: plan.midnight + day,
+  };
 }
 
 /** When the flight begins [s, Unix]: the planned launch, or sunrise; where the sun does not rise, nine in the morning. */
@@ -157,7 +160,14 @@ export interface LightSetup {
 /**
  * Geometry of the light on an array that flies circles at a bank (level where the bank is nearly zero: all headings alike).
  */
-export function lightSetup(grid: DayGrid, array: ArrayPlan, attitude: { bank: number; pitch: number }, turbidity: number, altitude: number, albedo: number): LightSetup {
+export function lightSetup(
+  grid: DayGrid,
+  array: ArrayPlan,
+  attitude: { bank: number; pitch: number },
+  turbidity: number,
+  altitude: number,
+  albedo: number,
+): LightSetup {
   const facets = array.facets.map(({ normal }) => normal);
   const { incidence } = array;
   const clear = clearSkyTrack(grid.sun, { turbidity, altitude });
@@ -175,7 +185,12 @@ export function lightSetup(grid: DayGrid, array: ArrayPlan, attitude: { bank: nu
 /** Terms of a sky along a grid. */
 export function skyTermsOf(
   grid: DayGrid,
-  sky: { readonly turbidity: number; readonly altitude: number; readonly clearSkyIndex: number; readonly albedo: number },
+  sky: {
+    readonly turbidity: number;
+    readonly altitude: number;
+    readonly clearSkyIndex: number;
+    readonly albedo: number;
+  },
 ): { readonly sky: SkyTrack; readonly terms: SkyTermsTrack } {
   const clear = clearSkyTrack(grid.sun, { turbidity: Math.max(1, sky.turbidity), altitude: sky.altitude });
   const under = sky.clearSkyIndex === 1 ? clear : cloudyTrack(clear, grid.sun, sky.clearSkyIndex);
@@ -197,7 +212,12 @@ export function lightCourse(
   grid: DayGrid,
   array: ArrayPlan,
   setup: LightSetup,
-  sky: { readonly turbidity: number; readonly altitude: number; readonly clearSkyIndex: number; readonly albedo: number },
+  sky: {
+    readonly turbidity: number;
+    readonly altitude: number;
+    readonly clearSkyIndex: number;
+    readonly albedo: number;
+  },
   flow: { readonly air: Air; readonly airspeed: number },
 ): LightCourse {
   const { terms, sky: track } = skyTermsOf(grid, sky);

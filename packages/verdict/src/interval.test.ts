@@ -10,11 +10,15 @@ describe('intervals', () => {
   });
   it('always holds the central value', () => {
     fc.assert(
-      fc.property(fc.double({ noNaN: true, min: -1e6, max: 1e6 }), fc.array(fc.double({ noNaN: true, min: -1e6, max: 1e6 })), (value, samples) => {
-        const interval = intervalOf(value, samples);
-        expect(interval.low).toBeLessThanOrEqual(value);
-        expect(interval.high).toBeGreaterThanOrEqual(value);
-      }),
+      fc.property(
+        fc.double({ noNaN: true, min: -1e6, max: 1e6 }),
+        fc.array(fc.double({ noNaN: true, min: -1e6, max: 1e6 })),
+        (value, samples) => {
+          const interval = intervalOf(value, samples);
+          expect(interval.low).toBeLessThanOrEqual(value);
+          expect(interval.high).toBeGreaterThanOrEqual(value);
+        },
+      ),
     );
   });
   it('speaks in tenths', () => {

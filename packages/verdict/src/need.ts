@@ -7,6 +7,7 @@ import {
   type ChosenFlight,
   chooseFlight,
   type FlightCondition,
+  levelFlight,
   type PowerForThrust,
   wingAirframe,
 } from '@noonwing/engine/flight';
@@ -83,6 +84,27 @@ export function flightNeed(
   );
 }
 
+/**
+ * Level power of a sample at a given airspeed, without looking for stall or least power again.
+ * @param central - need of the central case, whose bank and calibration hold
+ */
+export function needAtSpeed(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  known: KnownLevelPower | undefined,
+  central: FlightNeed,
+  airspeed: number,
+  deviations: Deviations,
+): Outcome<FlightNeed> {
+  if (central.chosen === undefined) return flightNeed(model, conditions, known, central.calibration, deviations);
+  const bank = bankAt(conditions, airspeed);
+  const { airframe, condition, power } = flightSetup(model, conditions, bank, deviations);
+  const flight = levelFlight(airframe, condition, power, airspeed);
+  if (!flight.ok) return flight;
+  const factor = central.calibration * deviations.levelPower * model.complete.flight.levelPowerFactor.value;
+  return success({ drivePower: flight.value.levelPower * factor, airspeed, bank, calibration: central.calibration });
+}
+
 function nothingKnown(model: AircraftModel) {
   const first = model.problems[0];
   if (first !== undefined) return first;
@@ -148,12 +170,7 @@ function flightAtBank(
 }
 
 /** Airframe, condition and drive under some deviations, as the engine's flight functions take them. */
-export function flightSetup(
-  model: AircraftModel,
-  conditions: FlightConditions,
-  bank: number,
-  deviations: Deviations,
-) {
+export function flightSetup(model: AircraftModel, conditions: FlightConditions, bank: number, deviations: Deviations) {
   const { airframe, balance, drive, complete } = model;
   if (airframe === undefined || balance === undefined || drive === undefined) {
     throw new Error('a flight is computed for an airframe with masses and a drive');
@@ -197,4 +214,8 @@ function deviatedDrive(drive: Drive, deviations: Deviations): Drive {
 }
 
 /** Loads without hours, or with a whole day of them [W]: what a reading of level power at the battery includes. */
-export const steadyLoadPower = (loads: readonly Load[]): number => loadPowerAt(loads.filter(({ hours }) => hours === undefined), 12);
+export const steadyLoadPower = (loads: readonly Load[]): number =>
+  loadPowerAt(
+    loads.filter(({ hours }) => hours === undefined),
+    12,
+  );

@@ -172,7 +172,13 @@ function flightInputs(
     measurement: { what: 'weigh the aircraft ready to fly', minutes: 5 },
   });
   const glide = { what: 'measure the sink rate in calm air with the propeller folded', minutes: 90 };
-  add({ key: 'profileDrag', label: 'profile drag of the sections', sigma: context.profileSigma, origin: 'model', measurement: glide });
+  add({
+    key: 'profileDrag',
+    label: 'profile drag of the sections',
+    sigma: context.profileSigma,
+    origin: 'model',
+    measurement: glide,
+  });
   add({ key: 'inducedDrag', label: 'induced drag', sigma: inducedModelSigma, origin: 'model' });
   add({
     key: 'parasiteDrag',
@@ -185,7 +191,12 @@ function flightInputs(
   const drive = model.drive?.drive;
   if (drive === undefined) return;
   if (context.driveMeasured !== undefined) {
-    add({ key: 'propellerPower', label: 'drive, after the bench run', sigma: context.driveMeasured, origin: 'measured' });
+    add({
+      key: 'propellerPower',
+      label: 'drive, after the bench run',
+      sigma: context.driveMeasured,
+      origin: 'measured',
+    });
     return;
   }
   add({
@@ -195,8 +206,20 @@ function flightInputs(
     origin: 'model',
     measurement: bench,
   });
-  add({ key: 'motorResistance', label: 'motor resistance', sigma: drive.motor.resistanceUncertainty, origin: 'input', measurement: bench });
-  add({ key: 'motorNoLoad', label: 'motor no-load current', sigma: drive.motor.noLoadCurrentUncertainty, origin: 'input', measurement: bench });
+  add({
+    key: 'motorResistance',
+    label: 'motor resistance',
+    sigma: drive.motor.resistanceUncertainty,
+    origin: 'input',
+    measurement: bench,
+  });
+  add({
+    key: 'motorNoLoad',
+    label: 'motor no-load current',
+    sigma: drive.motor.noLoadCurrentUncertainty,
+    origin: 'input',
+    measurement: bench,
+  });
 }
 
 function arrayInputs(model: AircraftModel, measured: number | undefined, add: Add): void {
@@ -208,8 +231,20 @@ function arrayInputs(model: AircraftModel, measured: number | undefined, add: Ad
   } else {
     const { cellPowerSigma, filmSigma, dustSigma, converterSigma, trackingSigma } = model.array;
     add({ key: 'cellPower', label: 'cells', sigma: cellPowerSigma, origin: 'input', measurement: reading });
-    add({ key: 'cover', label: 'film, tabs and dust', sigma: Math.hypot(filmSigma, dustSigma), origin: 'input', measurement: reading });
-    add({ key: 'converter', label: 'converter (MPPT)', sigma: Math.hypot(converterSigma, trackingSigma), origin: 'input', measurement: reading });
+    add({
+      key: 'cover',
+      label: 'film, tabs and dust',
+      sigma: Math.hypot(filmSigma, dustSigma),
+      origin: 'input',
+      measurement: reading,
+    });
+    add({
+      key: 'converter',
+      label: 'converter (MPPT)',
+      sigma: Math.hypot(converterSigma, trackingSigma),
+      origin: 'input',
+      measurement: reading,
+    });
   }
   add({ key: 'cellTemperature', label: 'cell temperature', sigma: cellTemperatureSigma, origin: 'model' });
 }
@@ -218,5 +253,11 @@ function batteryInputs(model: AircraftModel, add: Add): void {
   const { capacitySigma, resistanceSigma } = model.battery;
   const cycle = { what: 'discharge the pack once on a charger that counts', minutes: 120 };
   add({ key: 'capacity', label: 'battery capacity', sigma: capacitySigma, origin: 'input', measurement: cycle });
-  add({ key: 'batteryResistance', label: 'battery resistance', sigma: resistanceSigma, origin: 'input', measurement: cycle });
+  add({
+    key: 'batteryResistance',
+    label: 'battery resistance',
+    sigma: resistanceSigma,
+    origin: 'input',
+    measurement: cycle,
+  });
 }

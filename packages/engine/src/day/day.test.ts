@@ -15,6 +15,8 @@ import {
 } from './index.js';
 
 const hour = 3600;
+/** Away from zero, where a sample would lie on the border itself. */
+const nonZero = fc.double({ min: -5, max: 5, noNaN: true }).map((value) => (Math.abs(value) < 1e-6 ? 1 : value));
 const steps = 48 * 12;
 const times = Float64Array.from({ length: steps + 1 }, (_, i) => i * 300);
 /** Half-sine sun from 6 to 18 h of each day, in W per step. */
@@ -41,8 +43,7 @@ describe('windows', () => {
   });
   it('the parts above and below zero add up to the whole', () => {
     fc.assert(
-      fc.property(fc.array(fc.double({ min: -5, max: 5, noNaN: true }), { minLength: 2, maxLength: 30 }), (values) => {
-        fc.pre(values.every((value) => Math.abs(value) > 1e-6));
+      fc.property(fc.array(nonZero, { minLength: 2, maxLength: 30 }), (values) => {
         const at = values.map((_, i) => i);
         const above = totalDuration(windowsAboveZero(at, values));
         const below = totalDuration(

@@ -1,0 +1,23 @@
+import { airRelations } from './air/relations.js';
+import { arrayRelations } from './array/relations.js';
+import { balanceRelations } from './balance/relations.js';
+import { batteryRelations } from './battery/relations.js';
+import { driveRelations } from './drive/relations.js';
+import type { Relation } from './relation.js';
+import { sectionRelations } from './section/relations.js';
+import { shapeRelations } from './shape/relations.js';
+import { sunRelations } from './sun/relations.js';
+import { wingRelations } from './wing/relations.js';
+
+/** Every relation that can be asked for on its own, in the order in which light becomes flight. */
+export const allRelations: readonly Relation[] = [
+  ...sunRelations,
+  ...airRelations,
+  ...arrayRelations,
+  ...batteryRelations,
+  ...driveRelations,
+  ...sectionRelations,
+  ...shapeRelations,
+  ...wingRelations,
+  ...balanceRelations,
+];

@@ -1,0 +1,176 @@
+import type { CompletePlan, MeasuredRecord } from '@noonwing/design';
+import { type Outcome, problem, success } from '@noonwing/engine';
+import { airAt } from '@noonwing/engine/air';
+import { faimanTemperature } from '@noonwing/engine/array';
+import { type ArrayPlan, arrayMaxima, incomePowerAt } from '@noonwing/engine/day';
+import { calibrateStaticRun, type Drive } from '@noonwing/engine/drive';
+import {
+  airMassKastenYoung,
+  clearSkyIneichen,
+  extraterrestrialIrradiance,
+  planeLight,
+  skyTermsAt,
+  sunPosition,
+} from '@noonwing/engine/sun';
+
+/** A measurement that takes the place of, or scales, what is computed at one stage. */
+export interface Measured {
+  readonly stage: 'mass' | 'balance' | 'level power' | 'drive' | 'array';
+  /** Factor on the computed value, or the value itself for mass and balance point. */
+  readonly value: number;
+  /** Relative standard uncertainty. */
+  readonly sigma: number;
+  /** In words: what was read and what the model had said. */
+  readonly source: string;
+  readonly on: boolean;
+}
+
+type ArrayReading = Extract<MeasuredRecord, { what: 'array reading' }>;
+type MotorRun = Extract<MeasuredRecord, { what: 'motor run' }>;
+
+/** Light that an array reading was taken in, and what is uncertain about it. */
+interface ReadingLight {
+  /** Effective, on the plane of the array [W/m2]. */
+  readonly effective: number;
+  readonly total: number;
+  readonly sigma: number;
+}
+
+/** Wind at a bench in the open, where none is noted [m/s] (judgement). */
+const benchWind = 2;
+/** Relative uncertainty of clear-sky light at a bench when no irradiance was measured, haze included (judgement). */
+const clearLightSigma = 0.06;
+
+/**
+ * Factor of an array by a reading in the sun: amps into the battery over what the model gives in that light.
+ *
+ * @param plan - for the place and the haze where the record has none
+ * @returns factor with its relative standard uncertainty; a problem when the model expects no current then
+ */
+export function arrayFactor(
+  reading: ArrayReading,
+  array: ArrayPlan,
+  plan: CompletePlan,
+  turbidity: { readonly value: number },
+): Outcome<Measured> {
+  const light = readingLight(reading, array, plan, turbidity.value);
+  if (light.effective < 50) {
+    return problem({
+      code: 'reading-in-the-dark',
+      reason: `at the time of the array reading the light on the array would be ${light.effective.toFixed(0)} W/m2`,
+      where: 'measured: array reading',
+      remedy: 'check date, time, offset from UTC and place, and the attitude of the array',
+    });
+  }
+  const airTemperature = reading.temperature?.value ?? plan.temperature.value;
+  const cellTemperature =
+    reading.cellTemperature?.value ??
+    faimanTemperature({ irradiance: light.total, airTemperature, windSpeed: benchWind });
+  const facets = array.facets.length;
+  const maxima = arrayMaxima(
+    array,
+    new Float64Array(facets).fill(light.effective),
+    new Float64Array(facets).fill(cellTemperature),
+  );
+  const predicted = incomePowerAt(array, maxima, 0, reading.voltage.value) / reading.voltage.value;
+  if (!(predicted > 0)) {
+    return problem({
+      code: 'reading-without-current',
+      reason: 'the model expects no current from this array at that battery voltage',
+      where: 'measured: array reading',
+      remedy: 'check the battery voltage, the strings and the converter',
+    });
+  }
+  const value = reading.current.value / predicted;
+  const instrument = Math.hypot(
+    (reading.current.sigma ?? 0) / Math.max(reading.current.value, 1e-9),
+    (reading.voltage.sigma ?? 0) / reading.voltage.value,
+  );
+  // 0.35 % of power per kelvin of cell temperature.
+  const thermal = 0.0035 * (reading.cellTemperature === undefined ? 6 : (reading.cellTemperature.sigma ?? 3));
+  return success({
+    stage: 'array',
+    value,
+    sigma: Math.hypot(instrument, light.sigma, thermal),
+    source: `${reading.current.value.toFixed(2)} A into the battery at ${reading.voltage.value.toFixed(1)} V, expected ${predicted.toFixed(2)} A in ${light.total.toFixed(0)} W/m2`,
+    on: true,
+  });
+}
+
+function readingLight(reading: ArrayReading, array: ArrayPlan, plan: CompletePlan, turbidity: number): ReadingLight {
+  const altitude = reading.altitude?.value ?? plan.altitude.value;
+  const { latitude, longitude } = reading.place ?? plan;
+  const air = airAt({ altitude });
+  const sun = sunPosition({ time: reading.time, latitude, longitude, altitude, pressure: air.pressure });
+  const extraterrestrial = extraterrestrialIrradiance(sun.distance);
+  const clear = clearSkyIneichen({
+    apparentZenith: sun.apparentZenith,
+    turbidity,
+    altitude,
+    extraterrestrial,
+    pressure: air.pressure,
+  });
+  const terms = skyTermsAt(
+    {
+      ...clear,
+      cosZenith: sun.direction[2],
+      extraterrestrial,
+      airMass: airMassKastenYoung(sun.apparentZenith),
+    },
+    { model: 'perez', albedo: plan.albedo.value },
+  );
+  const tilt = reading.tilt?.value ?? 0;
+  const facing = reading.facing?.value ?? 0;
+  const normal = [Math.sin(tilt) * Math.sin(facing), Math.sin(tilt) * Math.cos(facing), Math.cos(tilt)] as const;
+  const plane = planeLight({ normal, sun: sun.direction, terms, incidence: array.incidence });
+  const read = reading.irradiance;
+  if (read === undefined || !(plane.total > 0)) {
+    return { effective: plane.effective, total: plane.total, sigma: clearLightSigma };
+  }
+  return {
+    effective: (plane.effective * read.value) / plane.total,
+    total: read.value,
+    sigma: (read.sigma ?? 0.04 * read.value) / read.value,
+  };
+}
+
+/** Drive corrected by a static run, with the run as `Measured`. */
+export function driveByRun(
+  run: MotorRun,
+  drive: Drive,
+): Outcome<{ readonly drive: Drive; readonly measured: Measured }> {
+  const air = airAt({
+    altitude: run.altitude?.value ?? 0,
+    temperatureOffset: run.temperature === undefined ? 0 : run.temperature.value - 288.15,
+  });
+  const share = (of: { value: number; sigma?: number | undefined }) => (of.sigma ?? 0) / Math.max(of.value, 1e-9);
+  const calibrated = calibrateStaticRun({
+    drive,
+    busVoltage: run.voltage.value,
+    duty: run.throttle?.value ?? 1,
+    air,
+    batteryCurrent: run.current.value,
+    ...(run.thrust === undefined ? {} : { thrust: run.thrust.value }),
+    uncertainty: {
+      voltage: share(run.voltage),
+      current: share(run.current),
+      ...(run.throttle === undefined ? {} : { duty: share(run.throttle) }),
+      ...(run.thrust === undefined ? {} : { thrust: share(run.thrust) }),
+    },
+  });
+  if (!calibrated.ok) return { ...calibrated, where: 'measured: motor run' };
+  const { factor, flightUncertainty, predictedCurrent } = calibrated.value;
+  return success(
+    {
+      drive: calibrated.value.drive,
+      measured: {
+        stage: 'drive',
+        value: factor,
+        sigma: flightUncertainty,
+        source: `${run.current.value.toFixed(2)} A at ${run.voltage.value.toFixed(2)} V standing still, expected ${predictedCurrent.toFixed(2)} A`,
+        on: true,
+      },
+    },
+    calibrated.warnings,
+  );
+}

@@ -1,0 +1,294 @@
+import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
+import type { Problem, Warning } from '@noonwing/engine';
+import { totalDuration } from '@noonwing/engine/day';
+import { type DayGrid, dayGrid, type LightCourse, type LightSetup, lightCourse, lightSetup } from './day-setup.js';
+import { type Interval, intervalOf, shareOf } from './interval.js';
+import { type FlightNeed, flightNeed, needAtSpeed } from './need.js';
+import { type Prepared, prepare } from './prepare.js';
+import { deviatedLight, runSky, type SkyRun } from './run.js';
+import type { Stages } from './stages.js';
+import { type Deviations, deviationsAt, noDeviation, sampleDeviations, type UncertainInput } from './uncertainty.js';
+
+/** How finely a verdict is computed. */
+export interface VerdictOptions {
+  /** Samples of the uncertainty; 0 for the central case alone. Default 128. */
+  readonly samples?: number;
+  /** Step of the central case [s], default 300. */
+  readonly step?: number;
+  /** Step of the samples [s], default 900; its error is shown. */
+  readonly sampleStep?: number;
+  /** Every standard uncertainty times this: 0 makes all inputs exact. Default 1. */
+  readonly uncertaintyFactor?: number;
+  /** Called between samples with the share done; returning false ends the sampling early. */
+  readonly onProgress?: (share: number) => boolean;
+}
+
+/** The day under one sky, with its uncertainty. */
+export interface SkyVerdict {
+  readonly run: SkyRun;
+  /** Share of samples in which sunlight carries level flight at some time of the first day. */
+  readonly confidence: number;
+  /** Start and end of the longest window of the first day [s, Unix]; absent where there is none. */
+  readonly start?: Interval;
+  readonly end?: Interval;
+  /** Time carried on the first day [s]. */
+  readonly carried: Interval;
+  /** From launch to empty [s]; `horizon` stands where it is not empty by then. */
+  readonly endurance: Interval;
+  /** Share of samples that are still flying at the end of the days computed. */
+  readonly lasts: number;
+  readonly lowestCharge: Interval;
+  readonly leftAtDawn?: Interval;
+  readonly fullBeforeDusk: Interval;
+  readonly bestRatio: Interval;
+}
+
+/** What each uncertain input contributes, most important first. */
+export interface Contribution {
+  readonly input: UncertainInput;
+  /** Change of the best solar ratio under the clearest sky by one standard uncertainty, relative. */
+  readonly effect: number;
+  /** Share of the variance of the solar ratio, 0 to 1. */
+  readonly share: number;
+}
+
+/** One design on one day: everything that a builder asks. */
+export interface Verdict {
+  readonly prepared: Prepared;
+  readonly flight: FlightNeed | undefined;
+  /** Level power from the battery terminals, loads included [W]. */
+  readonly levelPower: Interval | undefined;
+  readonly skies: readonly SkyVerdict[];
+  readonly contributions: readonly Contribution[];
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Warning[];
+  readonly samples: number;
+  readonly grid: DayGrid;
+  readonly light: LightSetup | undefined;
+  readonly courses: readonly (LightCourse | undefined)[];
+  /** Relative difference of the time carried between the steps of samples and central case. */
+  readonly sampleStepError: number;
+}
+
+/**
+ * The verdict of a design on a day.
+ * @param files - texts of coordinate files by name
+ * @param stages - memory of stages; a fresh one computes everything
+ */
+export function verdict(
+  aircraft: CompleteAircraft,
+  plan: CompletePlan,
+  files: SectionFiles,
+  stages: Stages,
+  options: VerdictOptions = {},
+): Verdict {
+  const { step = 300, sampleStep = 900, samples = 128, uncertaintyFactor = 1 } = options;
+  const prepared = prepare(aircraft, plan, files, stages);
+  const scaled = prepared.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
+  const problems: Problem[] = [...prepared.problems];
+  const warnings: Warning[] = [...prepared.warnings];
+  const flown = stages.run('flight', [prepared.model, JSON.stringify(flightKey(prepared))], () =>
+    flightNeed(prepared.model, prepared.conditions, prepared.known, prepared.calibration, noDeviation),
+  );
+  if (!flown.ok) problems.push(flown);
+  else warnings.push(...flown.warnings);
+  const flight = flown.ok ? flown.value : undefined;
+  const fine = gridRun(prepared, flight, step, stages);
+  const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
+  const coarse = flight === undefined ? fine : gridRun(prepared, flight, sampleStep, stages);
+  const drawn = flight === undefined ? [] : sampled(prepared, coarse, flight, scaled, samples, options.onProgress);
+  const coarseCentral = flight === undefined ? [] : skyRuns(prepared, coarse, flight, noDeviation);
+  return {
+    prepared,
+    flight,
+    levelPower: flight === undefined ? undefined : levelPowerInterval(prepared, flight, drawn),
+    skies: central.map((run, i) =>
+      skyVerdict(
+        run,
+        drawn.map(({ runs }) => runs[i]!),
+      ),
+    ),
+    contributions: flight === undefined ? [] : contributions(prepared, coarse, flight, scaled, coarseCentral),
+    problems,
+    warnings,
+    samples: drawn.length,
+    grid: fine.grid,
+    light: fine.light,
+    courses: fine.courses,
+    sampleStepError: stepError(central, coarseCentral),
+  };
+}
+
+const flightKey = ({ conditions, known, calibration }: Prepared) => ({ conditions, known, calibration });
+
+/** A grid with the light on the array under each sky. */
+interface GridRun {
+  readonly grid: DayGrid;
+  readonly light: LightSetup | undefined;
+  readonly courses: readonly (LightCourse | undefined)[];
+}
+
+function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: number, stages: Stages): GridRun {
+  const { plan, run, skies } = prepared;
+  const gridPlan = {
+    latitude: plan.latitude,
+    longitude: plan.longitude,
+    altitude: plan.altitude.value,
+    midnight: plan.midnight,
+    days: plan.days,
+    temperatureSwing: plan.temperature.value - plan.nightTemperature.value,
+  };
+  const grid = stages.run(`sun at ${step} s`, [JSON.stringify(gridPlan)], () => dayGrid(gridPlan, step));
+  const { array, turbidity, altitude, albedo } = run;
+  if (array === undefined || flight === undefined)
+    return { grid, light: undefined, courses: skies.map(() => undefined) };
+  const pitch = flight.chosen?.flight.trim.alpha ?? 0;
+  const attitude = { bank: round(flight.bank, 1e-4), pitch: round(pitch, 1e-3) };
+  const light = stages.run(`light geometry at ${step} s`, [grid, array, attitude.bank, attitude.pitch], () =>
+    lightSetup(grid, array, attitude, turbidity, altitude, albedo),
+  );
+  const flow = { air: run.air, airspeed: round(flight.airspeed, 1e-2) };
+  const courses = skies.map(({ clearSkyIndex }) =>
+    stages.run(
+      `light at ${step} s`,
+      [light, turbidity, altitude, albedo, clearSkyIndex, flow.airspeed, run.air.temperature, run.air.pressure],
+      () => lightCourse(grid, array, light, { turbidity, altitude, albedo, clearSkyIndex }, flow),
+    ),
+  );
+  return { grid, light, courses };
+}
+
+/** Steps below which attitude and airspeed do not change the light. */
+const round = (value: number, to: number): number => Math.round(value / to) * to;
+
+function skyRuns(prepared: Prepared, at: GridRun, flight: FlightNeed, deviations: Deviations): readonly SkyRun[] {
+  return prepared.skies.map((sky, i) =>
+    runSky(at.grid, prepared.run, sky, lightOf(prepared, at, sky, i, deviations), flight, deviations),
+  );
+}
+
+function lightOf(prepared: Prepared, at: GridRun, sky: Prepared['skies'][number], i: number, deviations: Deviations) {
+  const central = at.courses[i];
+  if (central === undefined || at.light === undefined || deviations === noDeviation) return central;
+  return deviatedLight(at.grid, prepared.run, at.light, central, sky, deviations);
+}
+
+interface Sample {
+  readonly levelPower: number;
+  readonly runs: readonly SkyRun[];
+}
+
+function sampled(
+  prepared: Prepared,
+  at: GridRun,
+  flight: FlightNeed,
+  inputs: readonly UncertainInput[],
+  count: number,
+  onProgress: VerdictOptions['onProgress'],
+): readonly Sample[] {
+  const samples: Sample[] = [];
+  for (const [i, deviations] of sampleDeviations(inputs, count).entries()) {
+    samples.push(sampleAt(prepared, at, flight, deviations));
+    if (onProgress?.((i + 1) / count) === false) break;
+  }
+  return samples;
+}
+
+/** One sample: the flight solved again at the speed that suits its mass, then every sky. */
+function sampleAt(prepared: Prepared, at: GridRun, flight: FlightNeed, deviations: Deviations): Sample {
+  const need = deviatedNeed(prepared, flight, deviations);
+  return {
+    levelPower: need.drivePower + deviations.loads * prepared.conditions.steadyLoads,
+    runs: skyRuns(prepared, at, need, deviations),
+  };
+}
+
+/**
+ * Need of a sample. A pilot flies the speed that suits the mass: the central speed scaled with the root of the mass,
+ * unless a speed is stated. A sample that cannot fly needs more than any income.
+ */
+function deviatedNeed(prepared: Prepared, flight: FlightNeed, deviations: Deviations): FlightNeed {
+  const { model, conditions, known } = prepared;
+  const mass = model.balance?.mass;
+  const airspeed =
+    conditions.airspeed ??
+    flight.airspeed * (mass === undefined ? 1 : Math.sqrt(Math.max(0.3, 1 + deviations.mass / mass)));
+  const need = needAtSpeed(model, conditions, known, flight, airspeed, deviations);
+  return need.ok ? need.value : { ...flight, drivePower: 1e6 };
+}
+
+function levelPowerInterval(prepared: Prepared, flight: FlightNeed, samples: readonly Sample[]): Interval {
+  const central = flight.drivePower + prepared.conditions.steadyLoads;
+  return intervalOf(
+    central,
+    samples.map(({ levelPower }) => levelPower),
+  );
+}
+
+const flies = (run: SkyRun): boolean => run.figures.longest !== undefined;
+
+function skyVerdict(run: SkyRun, samples: readonly SkyRun[]): SkyVerdict {
+  const { figures } = run;
+  const of = (value: (run: SkyRun) => number): Interval => intervalOf(value(run), samples.map(value));
+  const carriedSamples = samples.filter(flies);
+  const edge = (end: 'start' | 'end') =>
+    figures.longest === undefined
+      ? {}
+      : {
+          [end]: intervalOf(
+            figures.longest[end],
+            carriedSamples.map(({ figures: f }) => f.longest![end]),
+          ),
+        };
+  const leftSamples = samples.flatMap(({ figures: f }) => (f.leftAtDawn === undefined ? [] : [f.leftAtDawn]));
+  return {
+    run,
+    confidence: samples.length === 0 ? Number(flies(run)) : shareOf(samples.map(flies)),
+    ...edge('start'),
+    ...edge('end'),
+    carried: of(({ figures: f }) => f.carried),
+    endurance: of(({ figures: f }) => f.endurance ?? f.horizon),
+    lasts:
+      samples.length === 0
+        ? Number(figures.endurance === undefined)
+        : shareOf(samples.map(({ figures: f }) => f.endurance === undefined)),
+    lowestCharge: of(({ figures: f }) => f.lowestCharge),
+    ...(figures.leftAtDawn === undefined ? {} : { leftAtDawn: intervalOf(figures.leftAtDawn, leftSamples) }),
+    fullBeforeDusk: of(({ figures: f }) => f.fullBeforeDusk),
+    bestRatio: of(({ figures: f }) => f.bestRatio),
+  };
+}
+
+/** Effect of each input alone, by one standard uncertainty up and down, on the mean solar ratio under the first sky. */
+function contributions(
+  prepared: Prepared,
+  at: GridRun,
+  flight: FlightNeed,
+  inputs: readonly UncertainInput[],
+  central: readonly SkyRun[],
+): readonly Contribution[] {
+  const base = central[0]?.figures.solarRatio ?? 0;
+  if (!(base > 0)) return [];
+  const first: Prepared = { ...prepared, skies: prepared.skies.slice(0, 1) };
+  const effects = inputs.map((input, i) => {
+    const at1 = (z: number) => {
+      const coordinates = inputs.map((_, k) => (k === i ? z : 0));
+      return sampleAt(first, at, flight, deviationsAt(inputs, coordinates)).runs[0]!.figures.solarRatio;
+    };
+    return { input, effect: (at1(1) - at1(-1)) / (2 * base) };
+  });
+  const variance = effects.reduce((sum, { effect }) => sum + effect ** 2, 0);
+  return effects
+    .map(({ input, effect }) => ({ input, effect, share: variance > 0 ? effect ** 2 / variance : 0 }))
+    .sort((a, b) => b.share - a.share);
+}
+
+function stepError(fine: readonly SkyRun[], coarse: readonly SkyRun[]): number {
+  let worst = 0;
+  for (const [i, run] of fine.entries()) {
+    const a = totalDuration(run.figures.windows);
+    const b = totalDuration(coarse[i]!.figures.windows);
+    if (a > 0) worst = Math.max(worst, Math.abs(b / a - 1));
+  }
+  return worst;
+}
