@@ -145,6 +145,15 @@ function checkArray(array: ArrayDesign, design: AircraftDesign, reading: Reading
         });
       used.set(row, name);
     });
+    const cells = string.rows.reduce((sum, row) => sum + (array.rows[row]?.cells.value ?? 0), 0);
+    const parallel = string.parallel?.value ?? 1;
+    if (cells % parallel !== 0) {
+      at(reading, [...path, 'parallel'], {
+        found: `${cells} cells in ${parallel} parallel strings`,
+        expected: 'equal strings',
+        hint: `leave out ${cells % parallel} or add ${parallel - (cells % parallel)} cells`,
+      });
+    }
     const converters = Object.keys(array.converters ?? {});
     if (string.converter !== undefined)
       known(reading, [...path, 'converter'], string.converter, converters, 'converter');

@@ -1,5 +1,6 @@
 export * from './aircraft.js';
 export * from './array-fields.js';
+export * from './assemble/index.js';
 export * from './complete/index.js';
 export * from './day-plan.js';
 export { type FileDocument, locate, nodeAt } from './document/document.js';
@@ -9,5 +10,5 @@ export * from './library/index.js';
 export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffsetAt } from './notations.js';
 export * from './read-files.js';
 export type { KindedValue, Source, Valued } from './schema/field.js';
+export * from './start/index.js';
 export { FORMAT_VERSIONS } from './version.js';
-export * from './assemble/index.js';

@@ -175,7 +175,7 @@ function completeConverter(
   log: Log,
   name: string,
   converter: ConverterDesign,
-  suited: { topology: Topology; power: number },
+  suited: { topology: Topology; power: number; openVoltage: number },
 ): CompleteConverter {
   const path = `array.converters.${name}`;
   const topology =
@@ -200,7 +200,9 @@ function completeConverter(
       source: 'library',
     });
   // A unit that is too small for its strings would be a decision nobody made: an assumed one is as large as needed.
-  const grown = converter.like === undefined ? Math.max(1, (1.1 * suited.power) / sheet.ratedPower) : 1;
+  const free = converter.like === undefined;
+  const grown = free ? Math.max(1, (1.1 * suited.power) / sheet.ratedPower) : 1;
+  const opened = free ? 1.1 * suited.openVoltage : 0;
   const limit = (
     key: 'ratedPower' | 'outputCurrentLimit' | 'inputVoltageLow' | 'inputVoltageHigh',
     kind: 'power' | 'current' | 'voltage',
@@ -208,7 +210,7 @@ function completeConverter(
   ) =>
     orDefault(log, `${path}.${words}`, converter[key], {
       kind,
-      value: sheet[key] * (kind === 'voltage' ? 1 : grown),
+      value: key === 'inputVoltageHigh' ? Math.max(sheet[key], opened) : sheet[key] * (kind === 'voltage' ? 1 : grown),
       sigma: 0,
       why: 'parts library',
       source: 'library',
@@ -274,7 +276,8 @@ export function completeArray(
     const served = strings.filter((string) => string.converter === name);
     const power = served.reduce((sum, string) => sum + string.cellsInSeries * string.parallel * cellPower, 0);
     const topology = suitableTopology(served[0]!.cellsInSeries, cell, battery);
-    return completeConverter(log, name, array.converters?.[name] ?? {}, { topology, power });
+    const openVoltage = served[0]!.cellsInSeries * cell.openCircuitVoltage.value;
+    return completeConverter(log, name, array.converters?.[name] ?? {}, { topology, power, openVoltage });
   });
   return {
     cell,

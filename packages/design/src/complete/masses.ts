@@ -155,13 +155,14 @@ function structure(parts: Parts): readonly CompleteMass[] {
   return [...surfaces, ...bodies];
 }
 
+/** A bought part: its mass is a fact with its own scatter and does not grow while the aircraft is built. */
 const known = (name: string, group: MassGroup, mass: Valued, place: MassPlace): CompleteMass => ({
   name,
   group,
   mass,
   count: 1,
   place,
-  weighed: mass.source === 'measured',
+  weighed: mass.source !== 'assumed' && group !== 'glue, wire and paint',
 });
 
 const times = (mass: Valued, count: number): Valued => ({

@@ -102,7 +102,7 @@ export interface CompleteMass {
   /** 2 for a pair, mirrored in y */
   readonly count: 1 | 2;
   readonly place: MassPlace;
-  /** Weighed parts carry no growth allowance. */
+  /** Weighed and bought parts carry no growth allowance. */
   readonly weighed: boolean;
 }
 

@@ -1,0 +1,2 @@
+export * from './new-design.js';
+export * from './questions.js';
