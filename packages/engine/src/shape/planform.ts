@@ -37,21 +37,8 @@ export interface Cut extends Station {
   readonly dihedral: number;
 }
 
-/**
- * Geometry at a position along the span (as controls count it); positions beyond the ends give the end station.
- *
- * surface - wing, tail or fin
- * position - y, or height from the root on a steep surface [m]
- * Returns leading edge, chord, twist, sections and dihedral there.
- */
-export function cutAt(surface: LiftingSurface, position: number): Cut {
-  const { stations } = surface;
-  let index = 0;
-  while (index < stations.length - 2 && position > spanPosition(surface, index + 1)) index++;
-  const from = spanPosition(surface, index);
-  const length = spanPosition(surface, index + 1) - from;
-  const blend = length > 0 ? Math.min(1, Math.max(0, (position - from) / length)) : 0;
-  const [inner, outer] = [stations[index], stations[index + 1]];
+function cutBetween(surface: LiftingSurface, index: number, blend: number): Cut {
+  const [inner, outer] = [surface.stations[index], surface.stations[index + 1]];
   return {
     ...between(inner, outer, blend),
     section: inner.section,
@@ -59,6 +46,42 @@ export function cutAt(surface: LiftingSurface, position: number): Cut {
     blend,
     dihedral: Math.atan2(outer.z - inner.z, outer.y - inner.y),
   };
+}
+
+/** Cut at a value that grows from station to station; beyond the ends the end station. */
+function cutWhere(surface: LiftingSurface, value: number, atStation: (index: number) => number): Cut {
+  let index = 0;
+  while (index < surface.stations.length - 2 && value > atStation(index + 1)) index++;
+  const from = atStation(index);
+  const length = atStation(index + 1) - from;
+  const blend = length > 0 ? Math.min(1, Math.max(0, (value - from) / length)) : 0;
+  return cutBetween(surface, index, blend);
+}
+
+/**
+ * Geometry at a position along the span (as controls count it); positions beyond the ends give the end station.
+ *
+ * surface - wing, tail or fin
+ * position - y, or height from the root on a steep surface [m]
+ * Returns leading edge, chord, twist, sections and dihedral there.
+ */
+export const cutAt = (surface: LiftingSurface, position: number): Cut =>
+  cutWhere(surface, position, (index) => spanPosition(surface, index));
+
+/** Distance from the root to each station along the surface, dihedral and upturned tips included [m]. */
+export function stationDistances(surface: LiftingSurface): number[] {
+  const distances = [0];
+  for (let i = 1; i < surface.stations.length; i++) {
+    const [a, b] = [surface.stations[i - 1], surface.stations[i]];
+    distances.push(distances[i - 1] + Math.hypot(b.y - a.y, b.z - a.z));
+  }
+  return distances;
+}
+
+/** Geometry at a distance from the root along the surface [m]. */
+export function cutAlong(surface: LiftingSurface, distance: number): Cut {
+  const distances = stationDistances(surface);
+  return cutWhere(surface, distance, (index) => distances[index]);
 }
 
 /** Sizes of one lifting surface, both sides together where mirrored. */

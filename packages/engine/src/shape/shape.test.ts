@@ -4,7 +4,7 @@ import { norm } from '../math/index.js';
 import { facet } from './facets.js';
 import { bodyWettedArea, meanFrictionCoefficient, rodDragArea, surfaceWettedArea } from './friction.js';
 import { bodyDrag, parasiteDrag } from './parasite.js';
-import { cutAt, isSteep, planform, trapezoidalWing } from './planform.js';
+import { cutAlong, cutAt, isSteep, planform, stationDistances, trapezoidalWing } from './planform.js';
 import { shapeRelations } from './relations.js';
 import type { LiftingSurface, Shape, Station } from './types.js';
 import { checkShape } from './validate.js';
@@ -60,6 +60,17 @@ describe('planform', () => {
     const bent = planform(trapezoidalWing({ span: 2, aspectRatio: 8, dihedral: 30 * degree }));
     expect(bent.projectedArea).toBeCloseTo(0.5, 12);
     expect(bent.area).toBeCloseTo(0.5 / Math.cos(30 * degree), 12);
+  });
+
+  it('goes along an upturned tip, which adds area but no span', () => {
+    const tip = wing.stations[1];
+    const upturned = { ...wing, stations: [...wing.stations, { ...tip, z: 0.2 }] };
+    expect(planform(upturned).area).toBeCloseTo(0.5 + 2 * 0.2 * tip.chord, 12);
+    expect(planform(upturned).span).toBe(2);
+    expect(stationDistances(upturned)).toEqual([0, 1, 1.2]);
+    const cut = cutAlong(upturned, 1.1);
+    expect(cut.z).toBeCloseTo(0.1, 12);
+    expect(cut.dihedral).toBeCloseTo(Math.PI / 2, 12);
   });
 
   it('counts the span of a fin below by its height', () => {
@@ -224,7 +235,15 @@ describe('checkShape', () => {
     expect(withControl({ toY: 0.1 })).toMatchObject({ code: 'control-without-span' });
     expect(withControl({ chordFraction: 1.5 })).toMatchObject({ code: 'control-chord' });
     expect(withControl({ effectiveness: -1 })).toMatchObject({ code: 'control-effectiveness' });
-    expect(checkShape(shapeOf(wing, wing))).toMatchObject({ code: 'name-used-twice', where: 'wing' });
+    expect(checkShape(shapeOf(wing, { ...wing, name: 'second' }))).toMatchObject({
+      code: 'surfaces-coincide',
+      where: 'second',
+    });
+    const lower = { ...wing, stations: wing.stations.map((s) => ({ ...s, z: -0.3 })) };
+    expect(checkShape(shapeOf(wing, lower))).toMatchObject({ code: 'name-used-twice', where: 'wing' });
+    expect(checkShape(shapeOf({ ...fin, kind: 'wing' }))).toMatchObject({ code: 'wing-upright' });
+    const folded = { ...fin, stations: [...fin.stations, station(0, 0.1, { z: 0 })] };
+    expect(checkShape(shapeOf(wing, folded))).toMatchObject({ code: 'stations-crossed', where: 'fin, station 3' });
     expect(checkShape(shapeOf(fin))).toMatchObject({ code: 'no-wing' });
   });
 

@@ -59,7 +59,7 @@ export interface LiftingSurface {
    * section's own drag already holds the loss (as the sharp plates of the section folder do), or it counts twice.
    */
   readonly suction?: number;
-  /** Part of the side-edge lift of square tips that is realised, 0 to 1. */
+  /** Part of the side-edge lift of square tips that is realised, 0 to 1; default 1, and 0 where a fin closes the tip. */
   readonly sideEdge?: number;
 }
 

@@ -60,6 +60,16 @@ function surfaceProblem(surface: LiftingSurface): Problem | undefined {
       stationProblem(stations[i], where) ?? (i > 0 ? spacingProblem(stations[i - 1], stations[i], where) : undefined);
     if (found) return found;
   }
+  for (let i = 1; i < stations.length; i++)
+    if (isSteep(surface) && spanPosition(surface, i) <= spanPosition(surface, i - 1))
+      return refuse(
+        'stations-crossed',
+        `${name}, station ${i + 1}`,
+        'it lies nearer to the root than the one before it',
+        'list the stations from root to tip, away from the root in one direction',
+      );
+  if (surface.kind === 'wing' && isSteep(surface))
+    return refuse('wing-upright', name, 'a wing that stands upright carries no weight', 'call it a fin');
   if (surface.mirrored && stations[0].y < -1e-9)
     return refuse('station-left', name, 'a mirrored surface begins left of the centre', 'describe the right half');
   if (!surface.mirrored && stations.some((station) => Math.abs(station.y) > 1e-6))
@@ -69,8 +79,13 @@ function surfaceProblem(surface: LiftingSurface): Problem | undefined {
       'a surface that is not mirrored must lie in the plane of symmetry',
       'mirror it, or set y to zero',
     );
-  if (surface.mirrored && isSteep(surface) && stations[0].y < 1e-6)
-    return refuse('fin-on-itself', name, 'a fin in the plane of symmetry cannot be mirrored', 'set mirrored to false');
+  if (surface.mirrored && stations.some((station, i) => i > 0 && station.y < 1e-6))
+    return refuse(
+      'fin-on-itself',
+      name,
+      'a mirrored surface has a part in the plane of symmetry, where it would lie on its own image',
+      'describe that part as a fin that is not mirrored',
+    );
   for (const control of surface.controls) {
     const found = controlProblem(surface, control, `${name}, ${control.name}`);
     if (found) return found;
@@ -83,6 +98,25 @@ function bodyProblem(body: Body): Problem | undefined {
   if (sizes.every((size) => size > 0 && Number.isFinite(size)) && [body.x, body.z].every(Number.isFinite))
     return undefined;
   return refuse('body-size', body.name, 'a body needs a length, width and height above zero', 'state its size');
+}
+
+/** Two surfaces whose stations coincide, which is one surface described twice. */
+function coincidence(shape: Shape): Problem | undefined {
+  const near = (a: Station, b: Station) =>
+    Math.hypot(a.y - b.y, a.z - b.z, a.xLeadingEdge - b.xLeadingEdge) < 0.1 * Math.min(a.chord, b.chord);
+  const { surfaces } = shape;
+  for (let i = 0; i < surfaces.length; i++)
+    for (let j = 0; j < i; j++) {
+      const [a, b] = [surfaces[i].stations, surfaces[j].stations];
+      if (near(a[0], b[0]) && near(a[a.length - 1], b[b.length - 1]))
+        return refuse(
+          'surfaces-coincide',
+          surfaces[i].name,
+          `it lies where ${surfaces[j].name} lies`,
+          'remove one of the two, or move it',
+        );
+    }
+  return undefined;
 }
 
 function duplicateName(shape: Shape): string | undefined {
@@ -120,6 +154,8 @@ export function checkShape(shape: Shape): Outcome<Shape> {
   }
   if (!shape.surfaces.some((surface) => surface.kind === 'wing'))
     return refuse('no-wing', 'surfaces', 'no surface is of the kind wing', 'call the main surface a wing');
+  const same = coincidence(shape);
+  if (same) return same;
   const twice = duplicateName(shape);
   if (twice !== undefined)
     return refuse('name-used-twice', twice, `the name ${twice} is used twice`, 'give each surface and control its own');

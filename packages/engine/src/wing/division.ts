@@ -1,19 +1,9 @@
-import { isSteep, type LiftingSurface, spanPosition } from '../shape/index.js';
+import { isSteep, type LiftingSurface, spanPosition, stationDistances } from '../shape/index.js';
 
 /** Spanwise edges of the strips of one surface, as distance along the span from the root station [m], and its chordwise count. */
 export interface Division {
   readonly edges: readonly number[];
   readonly chordwise: number;
-}
-
-/** Distance along the span from the root to each station [m]. */
-export function stationDistances(surface: LiftingSurface): number[] {
-  const distances = [0];
-  for (let i = 1; i < surface.stations.length; i++) {
-    const [a, b] = [surface.stations[i - 1], surface.stations[i]];
-    distances.push(distances[i - 1] + Math.hypot(b.y - a.y, b.z - a.z));
-  }
-  return distances;
 }
 
 /** Distance along the span of a position as controls count it (y, or height on a steep surface). */
@@ -73,6 +63,12 @@ function joints(surface: LiftingSurface, others: readonly LiftingSurface[]): num
     }
   }
   return found;
+}
+
+/** Whether another surface (a fin as an end plate) is joined to the tip. */
+export function tipIsJoined(surface: LiftingSurface, others: readonly LiftingSurface[]): boolean {
+  const length = stationDistances(surface).at(-1)!;
+  return joints(surface, others).some((joint) => joint > 0.97 * length);
 }
 
 /** Sorted values without those closer than `least` to one of the firmer values before them. */

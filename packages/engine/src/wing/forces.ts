@@ -75,7 +75,22 @@ const stripState = (basis: BasisSolutions, weights: Float64Array, n: number): St
   leadingEdge: combined(basis.leadingEdge, weights, n),
 });
 
-const plus = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, i) => value + b[i]);
+const sumOf = (a: StripState, b: StripState): StripState => ({
+  circulation: a.circulation.map((value, i) => value + b.circulation[i]),
+  firstMoment: a.firstMoment.map((value, i) => value + b.firstMoment[i]),
+  leadingEdge: a.leadingEdge.map((value, i) => value + b.leadingEdge[i]),
+});
+
+/** Every strip's load in the ratio of its lift to the attached one. */
+function scaledTo(strip: StripState, attached: Float64Array, lift: Float64Array): StripState {
+  const scaled = (values: Float64Array) =>
+    values.map((value, i) => (attached[i] === 0 ? value : (value * lift[i]) / attached[i]));
+  return {
+    circulation: scaled(strip.circulation),
+    firstMoment: scaled(strip.firstMoment),
+    leadingEdge: scaled(strip.leadingEdge),
+  };
+}
 
 function emptyLoads(n: number): StripLoads {
   const numbers = () => new Float64Array(n);
@@ -228,17 +243,19 @@ function stripSums(
   return sums;
 }
 
-/** Least distance to stall among strips of surfaces for which `counts` holds. */
+/** Least distance to stall among strips of surfaces for which `counts` holds; at the upper limit only, or at both. */
 export function nearestStall(
   model: WingModel,
   loads: StripLoads,
   counts: (kind: string) => boolean,
+  limits: 'upper' | 'both' = 'both',
 ): { margin: number; strip: number } {
   let margin = Infinity;
   let strip = 0;
   for (let i = 0; i < model.strips.mirroredCount; i++) {
     if (!counts(model.surfaces[model.strips.surface[i]].kind)) continue;
-    const here = Math.min(loads.maximumLift[i] - loads.attachedLift[i], loads.attachedLift[i] - loads.minimumLift[i]);
+    const above = loads.maximumLift[i] - loads.attachedLift[i];
+    const here = limits === 'upper' ? above : Math.min(above, loads.attachedLift[i] - loads.minimumLift[i]);
     if (here < margin) {
       margin = here;
       strip = i;
@@ -269,13 +286,10 @@ export function wingForces(model: WingModel, state: WingState, sections: StripSe
   const limits = { attached: loads.attachedLift, lower: loads.minimumLift, upper: loads.maximumLift };
   const relief = relieveStall(strips, response, limits, loads.liftCoefficient);
   if (relief) {
-    for (let i = 0; i < n; i++) loads.beyondStall[i] = -relief[i];
-    const change = stripState(response, relief, n);
-    strip = {
-      circulation: plus(strip.circulation, change.circulation),
-      firstMoment: plus(strip.firstMoment, change.firstMoment),
-      leadingEdge: plus(strip.leadingEdge, change.leadingEdge),
-    };
+    for (let i = 0; i < n; i++) loads.beyondStall[i] = -relief.incidence[i];
+    strip = relief.coupled
+      ? sumOf(strip, stripState(response, relief.incidence, n))
+      : scaledTo(strip, loads.attachedLift, loads.liftCoefficient);
   }
   fillProfileDrag(model, sections, loads, deflection);
   const sums = stripSums(model, state, { loads, strip, sections });

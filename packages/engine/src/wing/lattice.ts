@@ -1,5 +1,5 @@
-import { cutAt, type LiftingSurface, planform, spanPosition } from '../shape/index.js';
-import { chooseCounts, distanceAt, divideSpan, stationDistances } from './division.js';
+import { cutAlong, type LiftingSurface, planform, stationDistances } from '../shape/index.js';
+import { chooseCounts, distanceAt, divideSpan } from './division.js';
 import { type ThinCamber, type ThinLattice, thinCamber, thinLattice } from './thin.js';
 import type { CamberLine, PanelCounts, Strips, WingOptions } from './types.js';
 
@@ -41,27 +41,17 @@ interface StripDraft {
   readonly station: number;
 }
 
-/** Position as controls count it, from the distance along the span. */
-function positionAt(surface: LiftingSurface, distances: readonly number[], distance: number): number {
-  let index = 0;
-  while (index < distances.length - 2 && distance > distances[index + 1]) index++;
-  const t = (distance - distances[index]) / (distances[index + 1] - distances[index]);
-  const [a, b] = [spanPosition(surface, index), spanPosition(surface, index + 1)];
-  return a + t * (b - a);
-}
-
 function draftStrips(surfaces: readonly LiftingSurface[], surfaceIndex: number, counts: PanelCounts): StripDraft[] {
   const surface = surfaces[surfaceIndex];
-  const distances = stationDistances(surface);
-  const length = distances[distances.length - 1];
+  const length = stationDistances(surface).at(-1)!;
   const edges = divideSpan(surface, surfaces, counts);
   const edge = (distance: number): Edge => {
-    const cut = cutAt(surface, positionAt(surface, distances, distance));
+    const cut = cutAlong(surface, distance);
     return { x: cut.xLeadingEdge, y: cut.y, z: cut.z, chord: cut.chord };
   };
   return edges.slice(1).map((to, i) => {
     const middle = (edges[i] + to) / 2;
-    const cut = cutAt(surface, positionAt(surface, distances, middle));
+    const cut = cutAlong(surface, middle);
     return {
       surfaceIndex,
       inner: edge(edges[i]),

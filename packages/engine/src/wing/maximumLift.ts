@@ -41,9 +41,8 @@ function firstStallAngle(margin: (alpha: number) => number, from: number, to: nu
  */
 export function maximumLift(model: WingModel, state: Omit<WingState, 'alpha'>, sections: StripSections): MaximumLift {
   const at = (alpha: number): WingForces => wingForces(model, { ...state, alpha }, sections);
-  const stall = (alpha: number) => nearestStall(model, at(alpha).strips, isWing);
-  // Upper limits only: from an angle at which no wing strip is near its lower limit.
-  const firstAlpha = firstStallAngle((alpha) => stall(alpha).margin, 0, 60 * degree);
+  const stall = (alpha: number) => nearestStall(model, at(alpha).strips, isWing, 'upper');
+  const firstAlpha = firstStallAngle((alpha) => stall(alpha).margin, -40 * degree, 60 * degree);
   const strip = stall(firstAlpha).strip;
   let best = at(firstAlpha);
   let alpha = firstAlpha;

@@ -3,6 +3,7 @@ import { type Outcome, success, type Warning } from '../result.js';
 import { type ControlSurface, checkShape, type LiftingSurface, planform, type Shape } from '../shape/index.js';
 import { bodyMomentSlope } from './body.js';
 import { coupleSections, type Half } from './coupling.js';
+import { tipIsJoined } from './division.js';
 import { farFieldMatrix, influenceMatrices } from './influence.js';
 import { buildLattice, controlCoverage, type Lattice } from './lattice.js';
 import { sideEdgeCoefficient } from './sideEdge.js';
@@ -37,7 +38,10 @@ function summaries(surfaces: readonly LiftingSurface[], reference: WingReference
       mirrored: surface.mirrored,
       suction: surface.suction ?? 1,
       sideEdge: lifting
-        ? ((surface.sideEdge ?? 1) * sideEdgeCoefficient(form.aspectRatio, form.taper) * form.area) / reference.area
+        ? ((surface.sideEdge ?? (tipIsJoined(surface, surfaces) ? 0 : 1)) *
+            sideEdgeCoefficient(form.aspectRatio, form.taper) *
+            form.area) /
+          reference.area
         : 0,
       xSideEdge: tip.xLeadingEdge + tip.chord / 2,
     };

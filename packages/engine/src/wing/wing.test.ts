@@ -185,6 +185,21 @@ describe('solveWing', () => {
     expect(bare - withBody).toBeLessThan(0.05);
   });
 
+  it('upturned or downturned tips of a tenth of the span raise the span efficiency by about a fifth, alike', () => {
+    const wing = trapezoidalWing({ span: 2, aspectRatio: 8, taper: 0.7 });
+    const tip = wing.stations[1];
+    const efficiency = (z: number) => {
+      const bent = { ...tip, z, chord: 0.1, xLeadingEdge: tip.xLeadingEdge + 0.08 };
+      const solved = summariseWing({ ...wing, stations: [...wing.stations, bent] });
+      return solved.ok ? solved.value : { spanEfficiency: 0, nearOverFar: 0 };
+    };
+    // An optimum end plate of height h gains about 1 + 1.9 h / b at small h (from memory, Hoerner 1975).
+    expect(efficiency(0.2).spanEfficiency).toBeGreaterThan(1.15);
+    expect(efficiency(0.2).spanEfficiency).toBeLessThan(1.25);
+    expect(efficiency(-0.2).spanEfficiency).toBeCloseTo(efficiency(0.2).spanEfficiency, 10);
+    expect(efficiency(0.2).nearOverFar).toBeCloseTo(1, 2);
+  });
+
   it('couples sections: a lower slope lowers the wing slope by about its share, a shifted zero-lift angle shifts the wing', () => {
     const wing = shapeOf(trapezoidalWing({ span: 2, aspectRatio: 8 }));
     const free = wingDerivatives(modelOf(wing), { x: 0 });
@@ -214,6 +229,36 @@ describe('solveWing', () => {
     expect(solveWing(shapeOf(fin(0)))).toMatchObject({ ok: false, code: 'no-wing' });
     const crossed = { ...mainWing, stations: [...mainWing.stations].reverse() };
     expect(solveWing(shapeOf(crossed))).toMatchObject({ ok: false, code: 'stations-crossed' });
+  });
+
+  it('gives finite numbers or a reason for any stations', () => {
+    const station = fc.record({
+      dy: fc.double({ min: -0.1, max: 0.8, noNaN: true }),
+      dz: fc.double({ min: -0.4, max: 0.4, noNaN: true }),
+      xLeadingEdge: fc.double({ min: -0.5, max: 1.5, noNaN: true }),
+      chord: fc.double({ min: -0.01, max: 1, noNaN: true }),
+      twist: fc.double({ min: -0.3, max: 0.3, noNaN: true }),
+    });
+    const finite = (value: unknown): boolean => {
+      if (typeof value === 'number') return Number.isFinite(value);
+      if (value instanceof Float64Array) return value.every(Number.isFinite);
+      return value === null || typeof value !== 'object' || Object.values(value).every(finite);
+    };
+    fc.assert(
+      fc.property(fc.array(station, { minLength: 1, maxLength: 4 }), (steps) => {
+        let y = 0;
+        let z = 0;
+        const stations = steps.map(({ dy, dz, ...other }, i) => {
+          y += i === 0 ? 0 : dy;
+          z += dz;
+          return { ...other, y, z, section: 'section' };
+        });
+        const solved = solveWing(shapeOf({ ...mainWing, stations }, tail(2)));
+        if (!solved.ok) return solved.reason !== '' && solved.remedy !== '';
+        return finite(solved.value) && finite(wingDerivatives(solved.value, { x: 0 }));
+      }),
+      { numRuns: 60 },
+    );
   });
 
   it('says where a planform leaves its range', () => {
