@@ -132,14 +132,13 @@ export function loadBus(conditions: DriveConditions, point: Point, bus: BusPoint
     bus.busVoltage = supply;
     if (batteryResistance === 0) return;
     const square = busVoltage * busVoltage - 4 * batteryResistance * count * bus.power;
-    if (square < 0) {
-      bus.busVoltage = -1;
-      return;
-    }
-    const next = (busVoltage + Math.sqrt(square)) / 2;
+    // Losses shrink as the bus sags: only a power that is too much at half the voltage is too much.
+    if (square < 0 && supply <= busVoltage / 2) break;
+    const next = (busVoltage + Math.sqrt(Math.max(square, 0))) / 2;
     if (Math.abs(next - supply) < 1e-12 * busVoltage) return;
     supply = next;
   }
+  bus.busVoltage = -1;
 }
 
 /** Full account of a drive at a propeller speed. */

@@ -19,5 +19,6 @@ export * from './propellerTable.js';
 export { driveRelations } from './relations.js';
 export * from './speedController.js';
 export * from './staticRun.js';
+export * from './throttle.js';
 export * from './unpowered.js';
 export * from './zeroLiftFromThrust.js';

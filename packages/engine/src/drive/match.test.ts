@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Outcome } from '../result.js';
 import { matchExample } from './drive.checks.js';
 import type { Drive, DriveState } from './drive.js';
-import { driveAtThrottle, driveAtThrust, maximumThrust } from './match.js';
+import { driveAtThrust } from './match.js';
 import { seaLevelAir, uncorrectedPropeller } from './propeller.js';
 import { buildPropellerTable } from './propellerTable.js';
 import { da4002, publishedGeometry } from './publishedPropellers.js';
@@ -14,6 +14,7 @@ import {
   speedControllerLoss,
   throttleFromPulse,
 } from './speedController.js';
+import { driveAtThrottle, maximumThrust } from './throttle.js';
 
 const demand = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(outcome.reason);
@@ -98,8 +99,15 @@ describe('drive at a thrust', () => {
   });
 
   test('a battery that cannot give the power is too much thrust, not a number', () => {
-    const weak = driveAtThrust({ ...flight, thrust: 3, batteryResistance: 3 });
-    expect(weak.ok).toBe(false);
+    const weak = { ...flight, drive: { ...matchExample(), propeller }, batteryResistance: 3 };
+    expect(driveAtThrust({ ...weak, thrust: 3 }).ok).toBe(false);
+    const full = driveAtThrottle({ ...weak, duty: 1 });
+    expect(!full.ok && full.code).toBe('battery-power');
+    const greatest = demand(maximumThrust(weak));
+    expect(greatest.limitedBy).toBe('battery power');
+    // The most that a source gives is Voc^2 / 4R, at half its voltage.
+    expect(greatest.state.electricPower).toBeCloseTo(11.1 ** 2 / 12, 3);
+    expect(driveAtThrust({ ...weak, thrust: greatest.state.thrust * 0.999 }).ok).toBe(true);
   });
 
   test('refuses braking, an empty bus and numbers that are none', () => {

@@ -2,13 +2,14 @@ import type { Relation, RelationInput, RelationValues } from '../relation.js';
 import { actuatorDisc, propellerCoefficients } from './actuatorDisc.js';
 import { bladeElementLoads } from './bladeElement.js';
 import { genericBladeSection } from './bladeSection.js';
-import { driveAtThrust, maximumThrust } from './match.js';
+import { driveAtThrust } from './match.js';
 import { directDrive, motor, motorFromTorque, motorLandmarks } from './motor.js';
 import { uncorrectedPropeller } from './propeller.js';
 import { designPropeller, genericPropeller } from './propellerDesign.js';
 import { nominalPitch } from './propellerGeometry.js';
 import { buildPropellerTable } from './propellerTable.js';
 import { genericSpeedController, type SpeedController, speedControllerLoss } from './speedController.js';
+import { maximumThrust } from './throttle.js';
 
 const number = (values: RelationValues, key: string): number => Number(values[key]);
 

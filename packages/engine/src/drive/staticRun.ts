@@ -1,9 +1,9 @@
 import { brentRoot } from '../math/index.js';
 import { type Outcome, problem, success } from '../result.js';
 import type { Drive, DriveState } from './drive.js';
-import { driveAtThrottle } from './match.js';
 import type { Motor } from './motor.js';
 import type { DriveAir } from './propeller.js';
+import { driveAtThrottle } from './throttle.js';
 
 /** Conditions of a run on the bench, propeller in still air. */
 export interface StaticRunConditions {
