@@ -3,6 +3,9 @@ import { upwashOnCentreLine } from './influence.js';
 import type { Lattice } from './lattice.js';
 import type { WingReference } from './types.js';
 
+/** Relative standard uncertainty of bodyMomentSlope (judgement: real outlines, junctions and the propeller). */
+export const bodyMomentSpread = 0.4;
+
 const slices = 16;
 
 /** Width of a body at a fraction of its length: an ellipse-like outline with a prismatic coefficient near 0.7. */
@@ -28,7 +31,8 @@ function wingChordRange(shape: Shape, body: Body): { from: number; to: number } 
  * Destabilising pitching-moment slope of fuselage and pods: slender-body cross-flow moment with the local flow angle that the lattice
  * makes ahead of and behind the wing.
  *
- * Returns the coefficient slope on the reference area and chord [1/rad], positive nose up. Uncertainty about +-40 %.
+ * Returns the coefficient slope on the reference area and chord [1/rad], positive nose up; see bodyMomentSpread.
+ * Pods beside the centre line count twice, in the flow of the centre line.
  * Source: H. Multhopp, Aerodynamics of the Fuselage, NACA TM 1036, 1942: dM/dalpha = (pi/2) q integral w^2 dbeta/dalpha dx.
  */
 export function bodyMomentSlope(
@@ -44,12 +48,13 @@ export function bodyMomentSlope(
       x: body.x + (body.length * (i + 0.5)) / slices,
       z: body.z,
     })).filter(({ x }) => x < wing.from || x > wing.to);
+    const copies = body.y !== undefined && body.y !== 0 ? 2 : 1;
     const upwash = upwashOnCentreLine(lattice, alphaCirculation, points);
     points.forEach(({ x }, i) => {
       const width = widthAt(body, (x - body.x) / body.length);
       // Close to the leading edge the upwash of a thin lattice grows without bound; Multhopp's curve stays below about 2.5.
       const flow = Math.min(2.5, Math.max(0, 1 + upwash[i]));
-      sum += (width * width * flow * body.length) / slices;
+      sum += (copies * width * width * flow * body.length) / slices;
     });
   }
   return ((Math.PI / 2) * sum) / (reference.area * reference.chord);

@@ -1,3 +1,4 @@
+export { bodyMomentSpread } from './body.js';
 export * from './classical.js';
 export * from './derivatives.js';
 export { downwashGradient } from './downwash.js';

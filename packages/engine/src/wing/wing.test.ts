@@ -183,6 +183,9 @@ describe('solveWing', () => {
     const withBody = wingDerivatives(modelOf({ ...aircraft, bodies: [body] }), { x: 0.1 }).neutralPoint;
     expect(withBody).toBeLessThan(bare);
     expect(bare - withBody).toBeLessThan(0.05);
+    const pods = { ...body, y: 0.3 };
+    const [one, two] = [body, pods].map((item) => modelOf({ ...aircraft, bodies: [item] }).bodyMomentSlope);
+    expect(two / one).toBeCloseTo(2, 10);
   });
 
   it('upturned or downturned tips of a tenth of the span raise the span efficiency by about a fifth, alike', () => {
