@@ -117,7 +117,7 @@ function updateTrailing(a: Float64Array, n: number, from: number, to: number): v
  * matrix - row-major coefficients, size x size; overwritten by the factors (hand in a copy to keep it)
  * size - number of rows [1]
  * Returns the factors, or a problem where the matrix is singular to working precision or holds a value that is not finite.
- * Source: Golub and Van Loan, Matrix Computations, 4th ed. 2013, algorithm 3.4.1 in the block form of section 3.2.11.
+ * Source: Golub and Van Loan, Matrix Computations, 4th ed. 2013, algorithm 3.4.1 in the block form of section 3.2.11 (numbering from memory).
  */
 export function factorLu(matrix: Float64Array, size: number): Outcome<LuFactors> {
   if (matrix.length !== size * size) throw new RangeError('factorLu: the matrix must hold size x size values');

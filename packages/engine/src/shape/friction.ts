@@ -10,7 +10,7 @@ export const laminarFriction = (reynolds: number): number => 1.32823 / Math.sqrt
 
 /**
  * Mean friction coefficient of one side of a turbulent flat plate, 1e5 to 1e9.
- * Source: Prandtl and Schlichting, as in H. Schlichting, Boundary-Layer Theory, 1979, eq. 21.16.
+ * Source: Prandtl and Schlichting, as in H. Schlichting, Boundary-Layer Theory, 1979, eq. 21.16 (numbering from memory).
  */
 export const turbulentFriction = (reynolds: number): number => 0.455 / Math.log10(reynolds) ** 2.58;
 
@@ -20,7 +20,7 @@ export const turbulentFriction = (reynolds: number): number => 0.455 / Math.log1
  * reynolds - on the whole length [1]
  * transition - at the place of transition [1]
  * Returns the turbulent coefficient less what the laminar part saves; laminar where transition lies behind the end.
- * Source: L. Prandtl's correction, in the form that holds at any Reynolds number (Schlichting 1979, section 21.a.3).
+ * Source: L. Prandtl's correction, in the form that holds at any Reynolds number (Schlichting 1979, section 21.a.3, numbering from memory).
  */
 export function meanFrictionCoefficient(reynolds: number, transition: number): number {
   if (!(reynolds > 0)) throw new RangeError('the Reynolds number must be positive');

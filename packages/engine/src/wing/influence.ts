@@ -11,7 +11,7 @@ const quarterOverPi = 1 / (4 * Math.PI);
  *
  * ends - six numbers per panel; offset of this panel's first
  * core2 - square of a core radius that smooths the trailing legs where they pass close to another surface [m2]
- * Source: Katz and Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, section 10.4 (law of Biot and Savart for straight segments).
+ * Source: Katz and Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, section 10.4, numbering from memory (law of Biot and Savart for straight segments).
  */
 function horseshoe(
   ends: Float64Array,

@@ -213,7 +213,7 @@ function controlColumns(
  * shape - surfaces and bodies, x aft, y right, z up [m]
  * options - camber lines and straight lift curves of the sections by name; unknowns; reference sizes
  * Returns the model that wingForces, maximumLift and wingDerivatives evaluate, with warnings; or a problem of the shape.
- * Source: Katz and Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, section 12.1; Hough, J. Aircraft 10(5), 1973 (tip inset).
+ * Source: Katz and Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, section 12.1 (numbering from memory); Hough, J. Aircraft 10(5), 1973 (tip inset).
  */
 export function solveWing(shape: Shape, options: WingOptions = {}): Outcome<WingModel> {
   const checked = checkShape(shape);
