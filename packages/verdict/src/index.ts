@@ -1,6 +1,13 @@
 export * from './aircraft.js';
+export * from './balance-report.js';
 export * from './interval.js';
+export * from './ledger.js';
 export type { Measured } from './measured.js';
+export type { FlightConditions, FlightNeed, KnownLevelPower } from './need.js';
+export * from './power-report.js';
+export type { Prepared } from './prepare.js';
+export type { SkyRun } from './run.js';
 export * from './stages.js';
+export * from './string-report.js';
 export * from './uncertainty.js';
 export * from './verdict.js';

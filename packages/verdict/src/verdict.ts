@@ -1,12 +1,14 @@
 import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
 import { totalDuration } from '@noonwing/engine/day';
+import { type BalanceReport, balanceProblem, balanceReport } from './balance-report.js';
 import { type DayGrid, dayGrid, type LightCourse, type LightSetup, lightCourse, lightSetup } from './day-setup.js';
 import { type Interval, intervalOf, shareOf } from './interval.js';
 import { type FlightNeed, flightNeed, needAtSpeed } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
 import { deviatedLight, runSky, type SkyRun } from './run.js';
 import type { Stages } from './stages.js';
+import { stringReports } from './string-report.js';
 import { type Deviations, deviationsAt, noDeviation, sampleDeviations, type UncertainInput } from './uncertainty.js';
 
 /** How finely a verdict is computed. */
@@ -56,6 +58,7 @@ export interface Contribution {
 export interface Verdict {
   readonly prepared: Prepared;
   readonly flight: FlightNeed | undefined;
+  readonly balance: BalanceReport | undefined;
   /** Level power from the battery terminals, loads included [W]. */
   readonly levelPower: Interval | undefined;
   readonly skies: readonly SkyVerdict[];
@@ -93,6 +96,13 @@ export function verdict(
   if (!flown.ok) problems.push(flown);
   else warnings.push(...flown.warnings);
   const flight = flown.ok ? flown.value : undefined;
+  const balance = stages.run('balance report', [prepared.model, flown, JSON.stringify(prepared.conditions)], () =>
+    balanceReport(prepared.model, prepared.conditions, flight),
+  );
+  const unstable = balanceProblem(balance);
+  if (unstable !== undefined) problems.push(unstable);
+  else if (balance?.problem !== undefined) warnings.push(warningOf(balance.problem));
+  for (const { fit } of stringReports(prepared.model, dayTemperatures(plan))) if (!fit.ok) problems.push(fit);
   const fine = gridRun(prepared, flight, step, stages);
   const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
   const coarse = flight === undefined ? fine : gridRun(prepared, flight, sampleStep, stages);
@@ -101,6 +111,7 @@ export function verdict(
   return {
     prepared,
     flight,
+    balance,
     levelPower: flight === undefined ? undefined : levelPowerInterval(prepared, flight, drawn),
     skies: central.map((run, i) =>
       skyVerdict(
@@ -118,6 +129,17 @@ export function verdict(
     sampleStepError: stepError(central, coarseCentral),
   };
 }
+
+const warningOf = ({ code, reason, remedy, where }: Problem): Warning => ({
+  code,
+  message: `${reason}; ${remedy}`,
+  where,
+});
+
+const dayTemperatures = (plan: CompletePlan) => ({
+  coldest: plan.nightTemperature.value,
+  hottest: plan.temperature.value,
+});
 
 const flightKey = ({ conditions, known, calibration }: Prepared) => ({ conditions, known, calibration });
 

@@ -5,6 +5,7 @@ import {
   type Drive,
   genericBladeSection,
   genericPropeller,
+  genericPropellerUncertainty,
   genericSpeedController,
   measuredPropeller,
   motor,
@@ -53,7 +54,10 @@ export function assemblePropeller(propeller: CompletePropeller): Outcome<Propell
   }
   const shape = propellerShape(propeller);
   if (!shape.ok) return { ...shape, where: 'drive.propeller' };
-  return success(uncorrectedPropeller(buildPropellerTable(shape.value)), shape.warnings);
+  const table = buildPropellerTable(shape.value);
+  // Blades that are only known by their size are surer than nothing, but not by much.
+  const generic = propeller.geometry === undefined ? genericPropellerUncertainty : undefined;
+  return success(uncorrectedPropeller(table, generic), shape.warnings);
 }
 
 /** A drive ready for the engine, with what its samples need. */

@@ -1,0 +1,114 @@
+import type { Outcome, Problem } from '@noonwing/engine';
+import type { DriveState } from '@noonwing/engine/drive';
+import { maximumThrust, unpoweredDrag } from '@noonwing/engine/drive';
+import {
+  bestRangeFlight,
+  climbRate,
+  glide,
+  type LevelFlight,
+  leastPowerFlight,
+  levelFlight,
+  stallPoint,
+  standardGravity,
+  trimLevel,
+} from '@noonwing/engine/flight';
+import { flightSetup } from './need.js';
+import type { Prepared } from './prepare.js';
+import { noDeviation } from './uncertainty.js';
+
+/** Level flight at one airspeed with what else can be done there. */
+export interface PowerPoint {
+  readonly airspeed: number;
+  readonly flight: LevelFlight<DriveState>;
+  /** At the battery, drive only, known level power applied [W]. */
+  readonly levelPower: number;
+  /** At full throttle, straight flight [m/s]; absent where the drive cannot even hold height. */
+  readonly climbRate?: number;
+  /** Propeller stopped or folded [m/s]. */
+  readonly sinkRate: number;
+  readonly glideRatio: number;
+}
+
+/** Level power against airspeed with its marks. */
+export interface PowerReport {
+  readonly bank: number;
+  readonly stallSpeed: number;
+  readonly points: readonly PowerPoint[];
+  readonly leastPower?: PowerPoint;
+  readonly bestRange?: PowerPoint;
+  /** Of the drive alone; loads come on top [W]. */
+  readonly steadyLoads: number;
+  /** Why the first airspeed that could not be flown was left out. */
+  readonly leftOut?: Problem;
+}
+
+/**
+ * Level power against airspeed at the bank flown.
+ * @param bank - [rad]; of the flight conditions when absent
+ * @param count - points between just above the stall and twice it
+ */
+export function powerReport(prepared: Prepared, bank: number, count = 15): Outcome<PowerReport> {
+  const { model, conditions } = prepared;
+  if (model.airframe === undefined || model.balance === undefined || model.drive === undefined) {
+    return {
+      ok: false,
+      code: 'no-airframe',
+      reason: 'level power against airspeed needs an airframe, masses and a drive',
+      where: 'design file',
+      remedy: 'describe surfaces and drive',
+    };
+  }
+  const setup = flightSetup(model, conditions, bank, noDeviation);
+  const { airframe, condition, power } = setup;
+  const stall = stallPoint(airframe, condition);
+  if (!stall.ok) return stall;
+  const stallSpeed = stall.value.airspeed;
+  const factor = prepared.calibration * model.complete.flight.levelPowerFactor.value;
+  const points: PowerPoint[] = [];
+  let leftOut: Problem | undefined;
+  for (let i = 0; i < count; i++) {
+    const airspeed = stallSpeed * (1.04 + (1.1 * i) / (count - 1));
+    const flight = levelFlight(airframe, condition, power, airspeed);
+    if (flight.ok) points.push(pointOf(prepared, flight.value, factor));
+    else leftOut ??= flight;
+  }
+  const least = leastPowerFlight(airframe, condition, power, stallSpeed);
+  const range = bestRangeFlight(airframe, condition, power, stallSpeed);
+  return {
+    ok: true,
+    value: {
+      bank,
+      stallSpeed,
+      points,
+      ...(least.ok ? { leastPower: pointOf(prepared, least.value, factor) } : {}),
+      ...(range.ok ? { bestRange: pointOf(prepared, range.value, factor) } : {}),
+      steadyLoads: conditions.steadyLoads,
+      ...(leftOut === undefined ? {} : { leftOut }),
+    },
+    warnings: [],
+  };
+}
+
+function pointOf(prepared: Prepared, flight: LevelFlight<DriveState>, factor: number): PowerPoint {
+  const { model, conditions } = prepared;
+  const { airspeed } = flight.trim;
+  const weight = model.balance!.mass * standardGravity;
+  const straight = flightSetup(model, conditions, 0, noDeviation);
+  const trim = trimLevel(straight.airframe, straight.condition, airspeed);
+  const drag = trim.ok ? trim.value.drag : flight.trim.drag;
+  const drive = model.drive!;
+  const request = { drive: drive.drive, airspeed, air: conditions.air, busVoltage: conditions.busVoltage };
+  const most = maximumThrust(request);
+  const state = drive.folding ? ('folded' as const) : ('stopped' as const);
+  const unpowered = unpoweredDrag({ ...request, state });
+  const gliding = glide(drag + (unpowered.ok ? unpowered.value.drag : 0), airspeed, weight);
+  return {
+    airspeed,
+    flight,
+    levelPower: flight.levelPower * factor,
+    ...(most.ok && most.value.state.thrust > drag
+      ? { climbRate: climbRate(most.value.state.thrust, drag, airspeed, weight) }
+      : {}),
+    ...gliding,
+  };
+}
