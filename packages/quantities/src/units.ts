@@ -200,7 +200,7 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   'voltage per kelvin': [unit('V/K|V/°C|V/C|V/degC', 1), unit('mV/K|mV/°C|mV/C|mV/degC', 1e-3)],
   'current per kelvin': [unit('A/K|A/°C|A/C|A/degC', 1), unit('mA/K|mA/°C|mA/C|mA/degC', 1e-3)],
   'ratio per kelvin': [unit('1/K', 1), unit('%/K|%/°C|%/C|%/degC', 1e-2)],
-  ratio: [unit('', 1), unit('%|percent|per cent', 1e-2)],
+  ratio: [unit('', 1), unit('%|per cent', 1e-2)],
   count: [unit('', 1)],
   instant: [unit('', 1)],
 };
