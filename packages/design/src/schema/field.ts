@@ -245,7 +245,8 @@ export const keyOf = (property: string): string => property.replace(/[A-Z]/g, (l
 
 /** Spelling of a key without what people vary: capitals, hyphens, underscores, doubled spaces. */
 export const keySpelling = (key: string): string =>
-  keyOf(key.trim().replace(/^[A-Z]+/, (start) => start.toLowerCase()))
+  key
+    .replace(/([a-z0-9])([A-Z])/g, '$1 $2')
     .replace(/[-_\s]+/g, ' ')
     .toLowerCase()
     .trim();

@@ -1,5 +1,12 @@
 import { preferredUnit, type QuantityKind, writeQuantity } from '@noonwing/quantities';
-import { type AnyField, type KindedValue, keyOf, type QuantityField, type Valued } from './field.js';
+import {
+  type AnyField,
+  type KindedValue,
+  keyOf,
+  type NotationField,
+  type QuantityField,
+  type Valued,
+} from './field.js';
 
 /** Unit for writing a ratio: per cent where the field's example shows it so. */
 const unitFor = (field: QuantityField, kind: QuantityKind, value: number): string =>
@@ -12,6 +19,15 @@ export function quantityText(field: QuantityField, valued: Valued): string {
   return valued.source === 'stated' ? text : `${text} ${valued.source}`;
 }
 
+/** Whether the notation writes the value to something that it reads. */
+function reads(field: NotationField, value: unknown): boolean {
+  try {
+    return field.parse(field.write(value as never)).ok;
+  } catch {
+    return false;
+  }
+}
+
 /** Whether a value can be one of this option, so that an alternative is written in the form it was read from. */
 function fits(field: AnyField, value: unknown): boolean {
   switch (field.tag) {
@@ -20,7 +36,7 @@ function fits(field: AnyField, value: unknown): boolean {
     case 'quantity':
       return typeof value === 'object' && value !== null && 'value' in value && 'source' in value;
     case 'notation':
-      return typeof value !== 'string' || typeof value === 'string';
+      return reads(field, value);
     default:
       return typeof value === 'object';
   }

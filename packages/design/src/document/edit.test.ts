@@ -1,0 +1,116 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { editDesign, readDesign, removeFromDesign } from '../read-files.js';
+import { locate, openDocument } from './document.js';
+import { parsePath } from './message.js';
+
+const text = readFileSync(new URL('../../../../examples/alondra.yaml', import.meta.url), 'utf8');
+const edit = (source: string, path: string, value: string) => {
+  const result = editDesign(openDocument(source).document, path, value);
+  if (!result.ok) throw new Error(result.reason);
+  return result.text;
+};
+const comments = (source: string) => [...source.matchAll(/#.*$/gm)].map((found) => found[0].trim());
+
+describe('an edit in place', () => {
+  it.each([
+    ['battery.x', '-55 mm'],
+    ['surfaces.wing.stations[3].chord', '162 mm ± 1 mm'],
+    ['array.rows.top.cells', '18'],
+    ['name', 'Alondra: the second'],
+    ['drive.motor.speed constant', '700 rpm/V'],
+    ['masses.wing.mass', '401 g weighed'],
+    ['datum', 'firewall # not the spinner'],
+  ])('%s changes its own characters only', (path, value) => {
+    const changed = edit(text, path, value);
+    let start = 0;
+    while (text[start] === changed[start]) start++;
+    let end = 0;
+    while (text.at(-1 - end) === changed.at(-1 - end)) end++;
+    const line = text.slice(0, start).split('\n').length;
+    expect(text.slice(start, text.length - end)).not.toContain('\n');
+    expect(line).toBe(locate(openDocument(text).document, parsePath(path)).line);
+    expect(readDesign(changed).messages).toEqual([]);
+  });
+
+  it('undoes by the old value', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 3 }), fc.integer({ min: 100, max: 400 }), (station, chord) => {
+        const path = `surfaces.wing.stations[${station}].chord`;
+        const old = station === 3 ? '150 mm' : '230 mm';
+        expect(edit(edit(text, path, `${chord} mm`), path, old)).toBe(text);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('keeps quotes where the value needs them', () => {
+    const changed = edit('noonwing: design 1\nname: a\nlevel power: 3 W\n', 'name', 'a: b');
+    expect(changed).toContain('name: "a: b"');
+  });
+
+  it('replaces a block of notes', () => {
+    const changed = edit(text, 'notes', 'first line\nsecond line');
+    expect(readDesign(changed).design?.notes).toBe('first line\nsecond line');
+    expect(readDesign(changed).messages).toEqual([]);
+  });
+});
+
+describe('a new key', () => {
+  it('is added to its group, and every comment stays', () => {
+    const changed = edit(text, 'battery.mass', '212 g weighed');
+    expect(readDesign(changed).design?.battery).toMatchObject({ mass: { source: 'measured' } });
+    expect(comments(changed)).toEqual(comments(text));
+  });
+
+  it('brings the groups on its way', () => {
+    const changed = edit('noonwing: design 1\nname: a\nlevel power: 3 W # ok\n', 'flight.bank', '10 deg');
+    expect(readDesign(changed).messages).toEqual([]);
+    expect(changed).toContain('# ok');
+  });
+
+  it('finds a key that is spelt with a hyphen', () => {
+    const source = 'noonwing: design 1\nname: a\nlevel power: 3 W\ndrive:\n  motor: {no-load current: 0.5 A}\n';
+    expect(edit(source, 'drive.motor.no load current', '0.6 A')).toBe(source.replace('0.5 A', '0.6 A'));
+  });
+
+  it('is refused where a single value stands', () => {
+    const { document } = openDocument(text);
+    expect(editDesign(document, 'name.first', 'x').ok).toBe(false);
+    expect(editDesign(document, 'surfaces', 'x').ok).toBe(false);
+    expect(editDesign(document, '', 'x').ok).toBe(false);
+    expect(editDesign(openDocument('a: [').document, 'a', 'x').ok).toBe(false);
+  });
+});
+
+describe('removal', () => {
+  it('takes the key away and keeps the comments of others', () => {
+    const result = removeFromDesign(openDocument(text).document, 'battery.moves to');
+    expect(result.ok && readDesign(result.text).design?.battery).not.toHaveProperty('movesTo');
+    expect(result.ok && comments(result.text)).toEqual(comments(text));
+    expect(removeFromDesign(openDocument(text).document, 'battery.nothing').ok).toBe(false);
+  });
+});
+
+describe('any edit', () => {
+  it('never throws, and what it gives reads back', () => {
+    const paths = [
+      'name',
+      'battery.x',
+      'masses.wing.mass',
+      'surfaces.wing.stations[1].chord',
+      'new.key',
+      'flight.bank',
+      'notes',
+    ];
+    const { document } = openDocument(text);
+    fc.assert(
+      fc.property(fc.constantFrom(...paths), fc.string(), (path, value) => {
+        const result = editDesign(document, path, value);
+        if (result.ok) expect(openDocument(result.text).messages).toEqual([]);
+      }),
+      { numRuns: 120 },
+    );
+  });
+});
