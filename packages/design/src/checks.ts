@@ -42,7 +42,7 @@ function along(station: StationDesign): number | undefined {
 
 function checkStations(surface: SurfaceDesign, path: Path, reading: Reading): void {
   let before = Number.NEGATIVE_INFINITY;
-  const shares = surface.stations.some((station) => station.spanShare !== undefined);
+  const shares = surface.stations.some((station) => station.spanShare !== undefined && station.y === undefined);
   surface.stations.forEach((station, index) => {
     const here: Path = [...path, 'stations', index];
     if (station.spanShare !== undefined && station.y !== undefined) {
