@@ -2,6 +2,17 @@ export * from './aircraft.js';
 export * from './balance-report.js';
 export * from './interval.js';
 export * from './ledger.js';
+export type { Edit } from './lever-edits.js';
+export {
+  applyEdits,
+  figuresOf,
+  type Lever,
+  type LeverFigures,
+  type LeverReport,
+  type LeverRequest,
+  levers,
+  measurementsOf,
+} from './levers.js';
 export type { Measured } from './measured.js';
 export type { FlightConditions, FlightNeed, KnownLevelPower } from './need.js';
 export * from './power-report.js';

@@ -1,0 +1,285 @@
+import {
+  type CompletePlan,
+  completeDesign,
+  editDesign,
+  readDesign,
+  type SectionFiles,
+  suitableTopology,
+} from '@noonwing/design';
+import { type Problem, problem } from '@noonwing/engine';
+import { placeForBalance } from '@noonwing/engine/balance';
+import { type BalanceReport, balanceReport } from './balance-report.js';
+import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
+import { type Stages, shareUnchanged } from './stages.js';
+import { stringReports } from './string-report.js';
+import { type Verdict, type VerdictOptions, verdict } from './verdict.js';
+
+/** The figures by which levers are compared, under one sky. */
+export interface LeverFigures {
+  /** Time that sunlight carries on the first day [s]. */
+  readonly carried: number;
+  /** From launch to empty [s]; the end of the days computed where not empty by then. */
+  readonly endurance: number;
+  readonly solarRatio: number;
+  /** Income over need at its best. */
+  readonly bestRatio: number;
+  readonly lowestCharge: number;
+  /** Loads included [W]. */
+  readonly levelPower: number;
+  /** [kg] */
+  readonly mass: number;
+}
+
+/** A lever with what it does once the aircraft is flyable again. */
+export interface Lever {
+  readonly key: string;
+  readonly label: string;
+  /** The change and the edits that restore balance, string range and mass, in the order in which they are applied. */
+  readonly edits: readonly Edit[];
+  /** Text of the design file with all edits; running it gives `after` again. */
+  readonly text?: string;
+  readonly after?: LeverFigures;
+  /** Change of the solar ratio, of the time carried [s] and of the endurance [s]. */
+  readonly payoff?: { readonly solarRatio: number; readonly carried: number; readonly endurance: number };
+  /** Why it cannot be had. */
+  readonly problem?: Problem;
+}
+
+/** Levers of a design on a day, best first. */
+export interface LeverReport {
+  readonly sky: string;
+  readonly base: LeverFigures;
+  readonly levers: readonly Lever[];
+  /** The cheapest measurements that would make the verdict surer, best first. */
+  readonly measurements: readonly { readonly what: string; readonly minutes: number; readonly share: number }[];
+}
+
+export interface LeverRequest {
+  readonly designText: string;
+  readonly plan: CompletePlan;
+  readonly files: SectionFiles;
+  readonly stages: Stages;
+  /** Which sky of the plan counts; the first when absent. */
+  readonly sky?: number;
+  /** Called between levers; returning false ends early with what is there. */
+  readonly onProgress?: (done: number, of: number) => boolean;
+}
+
+/** Levers are compared by the central case alone; its uncertainty moves all of them alike. */
+const central: VerdictOptions = { samples: 0 };
+
+/**
+ * Payoff of every lever: the design file is edited, what keeps the aircraft flyable is restored, and the whole verdict
+ * is run again from the edited text.
+ * @returns the report; a problem when the design as it is has no verdict
+ */
+export function levers(request: LeverRequest): LeverReport | Problem {
+  const { designText, plan, files, stages, sky = 0, onProgress } = request;
+  const start = readDesign(designText);
+  if (!start.ok || start.design === undefined) {
+    return problem({
+      code: 'unreadable',
+      reason: 'the design file has errors',
+      where: 'design file',
+      remedy: 'correct what `check` lists first',
+    });
+  }
+  const { aircraft, assumptions: _ } = completeDesign(start.design);
+  const base = verdict(aircraft, plan, files, stages, { samples: 0 });
+  const baseFigures = figuresOf(base, sky);
+  if (baseFigures === undefined) return base.problems[0] ?? noVerdict;
+  const baseBalance = balanceReport(base.prepared.model, base.prepared.conditions, base.flight);
+  const candidates = leverCandidates(start.design, aircraft);
+  const run = (text: string): Verdict | Problem => runText(text, request, aircraft);
+  const found: Lever[] = [];
+  for (const [i, candidate] of candidates.entries()) {
+    found.push(pull(candidate, designText, run, sky, baseFigures, baseBalance));
+    if (onProgress?.(i + 1, candidates.length) === false) break;
+  }
+  const rank = ({ payoff }: Lever) => (payoff === undefined ? Number.NEGATIVE_INFINITY : payoff.solarRatio);
+  return {
+    sky: base.skies[sky]!.run.sky.name,
+    base: baseFigures,
+    levers: found.sort((a, b) => rank(b) - rank(a)),
+    measurements: measurementsOf(base),
+  };
+}
+
+const noVerdict = problem({
+  code: 'no-verdict',
+  reason: 'the design as it is has no verdict',
+  where: 'design file',
+  remedy: 'look at `day` first',
+});
+
+/** Runs a design from its text; unchanged parts keep their identity, so that their stages are reused. */
+function runText(text: string, request: LeverRequest, previous: unknown): Verdict | Problem {
+  const read = readDesign(text);
+  if (!read.ok || read.design === undefined) {
+    const message = read.messages[0];
+    return problem({
+      code: 'edit-refused',
+      reason: `the edited file is not valid: ${message?.path ?? ''} ${message?.found ?? ''}`.trim(),
+      where: message?.path ?? 'design file',
+      remedy: message?.hint ?? 'change it by hand',
+    });
+  }
+  const { aircraft } = completeDesign(read.design);
+  return verdict(shareUnchanged(previous, aircraft), request.plan, request.files, request.stages, central);
+}
+
+const isProblem = (value: Verdict | Problem): value is Problem => 'ok' in value;
+
+/** Applies edits one after the other; a refused edit ends it. */
+export function applyEdits(text: string, edits: readonly Edit[]): { readonly text: string } | Problem {
+  let current = text;
+  for (const edit of edits) {
+    const { document } = readDesign(current);
+    const result = editDesign(document, edit.path, edit.text ?? '');
+    if (!result.ok) {
+      return problem({ code: 'edit-refused', reason: result.reason, where: result.where, remedy: result.remedy });
+    }
+    current = result.text;
+  }
+  return { text: current };
+}
+
+function pull(
+  candidate: LeverCandidate,
+  designText: string,
+  run: (text: string) => Verdict | Problem,
+  sky: number,
+  base: LeverFigures,
+  baseBalance: BalanceReport | undefined,
+): Lever {
+  const fail = (found: Problem, edits: readonly Edit[] = candidate.edits): Lever => ({
+    ...candidate,
+    edits,
+    problem: found,
+  });
+  let edits: readonly Edit[] = candidate.edits;
+  let changed = applyEdits(designText, edits);
+  if ('ok' in changed) return fail(changed);
+  let result = run(changed.text);
+  if (isProblem(result)) return fail(result);
+  const restoring = [...stringEdits(result), ...balanceEdits(result, baseBalance)];
+  if (restoring.length > 0) {
+    edits = [...edits, ...restoring];
+    changed = applyEdits(designText, edits);
+    if ('ok' in changed) return fail(changed, edits);
+    result = run(changed.text);
+    if (isProblem(result)) return fail(result, edits);
+  }
+  const after = figuresOf(result, sky);
+  if (after === undefined) return fail(result.problems[0] ?? noVerdict, edits);
+  const blocking = result.problems.find(({ code }) => blockingCodes.includes(code));
+  if (blocking !== undefined) return fail(blocking, edits);
+  const tight = result.warnings.find(({ code }) => code === 'cells-do-not-fit');
+  if (tight !== undefined) {
+    return fail(
+      problem({
+        code: tight.code,
+        reason: tight.message,
+        where: tight.where ?? '',
+        remedy: 'a longer or broader wing first',
+      }),
+      edits,
+    );
+  }
+  return {
+    ...candidate,
+    edits,
+    text: changed.text,
+    after,
+    payoff: {
+      solarRatio: after.solarRatio - base.solarRatio,
+      carried: after.carried - base.carried,
+      endurance: after.endurance - base.endurance,
+    },
+  };
+}
+
+const blockingCodes = ['unstable', 'string-voltage-never-fits'];
+
+/** A string that left the range of its converter gets a converter of a topology that serves it. */
+function stringEdits(result: Verdict): Edit[] {
+  const { model, plan } = result.prepared;
+  const { array, battery } = model.complete;
+  if (array === undefined || model.array === undefined) return [];
+  const reports = stringReports(model, { coldest: plan.nightTemperature.value, hottest: plan.temperature.value });
+  return reports.flatMap(({ name, cells, fit }) => {
+    const string = array.strings.find((candidate) => candidate.name === name);
+    const converter = array.converters.find((candidate) => candidate.name === string?.converter);
+    if (fit.ok || converter === undefined) return [];
+    const topology = suitableTopology(cells, array.cell, battery);
+    if (topology === converter.topology) return [];
+    return [
+      {
+        path: `array.converters.${converter.name}.topology`,
+        text: topology,
+        why: `${cells} cells in series suit this battery only so`,
+      },
+    ];
+  });
+}
+
+/** Moves the battery so that the static margin is what it was before the lever; ballast makes up what its span does not give. */
+function balanceEdits(result: Verdict, before: BalanceReport | undefined): Edit[] {
+  const { prepared, flight } = result;
+  const { battery } = prepared.model.complete;
+  const now = balanceReport(prepared.model, prepared.conditions, flight);
+  if (before === undefined || now === undefined || battery === undefined) return [];
+  const target = now.neutralPoint - before.staticMargin * now.meanChord;
+  if (Math.abs(target - now.sum.x) < 0.5e-3) return [];
+  const stations = now.beam.loads.map(({ x }) => x);
+  const span = { from: Math.min(...stations), to: Math.max(...stations) };
+  const allowed = { from: battery.movesFrom?.value ?? span.from, to: battery.movesTo?.value ?? span.to };
+  const movable = { name: 'battery', mass: battery.mass.value, x: battery.x.value };
+  const placed = placeForBalance({ mass: now.sum.mass, x: now.sum.x }, movable, target, allowed, span);
+  if (!placed.ok) return [];
+  const { x, ballast } = placed.value;
+  const millimetres = (metres: number) => `${Math.round(metres * 1e4) / 10} mm`;
+  const edits: Edit[] = [{ path: 'battery.x', text: millimetres(x), why: 'restores the static margin' }];
+  if (ballast !== undefined && ballast.mass > 1e-3) {
+    edits.push(
+      {
+        path: 'masses.balance ballast.mass',
+        text: `${Math.round(ballast.mass * 1e4) / 10} g`,
+        why: 'restores the static margin',
+      },
+      { path: 'masses.balance ballast.x', text: millimetres(ballast.x), why: 'restores the static margin' },
+      { path: 'masses.balance ballast.ballast', text: 'yes', why: 'restores the static margin' },
+    );
+  }
+  return edits;
+}
+
+/** Figures of a verdict under one sky, or undefined where it cannot fly. */
+export function figuresOf(result: Verdict, sky: number): LeverFigures | undefined {
+  const run = result.skies[sky]?.run;
+  if (run === undefined || result.levelPower === undefined) return undefined;
+  const { figures } = run;
+  return {
+    carried: figures.carried,
+    endurance: figures.endurance ?? figures.horizon,
+    solarRatio: figures.solarRatio,
+    bestRatio: figures.bestRatio,
+    lowestCharge: figures.lowestCharge,
+    levelPower: result.levelPower.value,
+    mass: result.prepared.model.balance?.mass ?? 0,
+  };
+}
+
+/** The three cheapest measurements by the variance that they would take away per minute. */
+export function measurementsOf(result: Verdict): LeverReport['measurements'] {
+  const shares = new Map<string, { minutes: number; share: number }>();
+  for (const { input, share } of result.contributions) {
+    if (input.measurement === undefined || input.origin === 'measured') continue;
+    const { what, minutes } = input.measurement;
+    shares.set(what, { minutes, share: (shares.get(what)?.share ?? 0) + share });
+  }
+  return [...shares]
+    .map(([what, { minutes, share }]) => ({ what, minutes, share }))
+    .sort((a, b) => b.share / Math.sqrt(b.minutes) - a.share / Math.sqrt(a.minutes))
+    .slice(0, 3);
+}
