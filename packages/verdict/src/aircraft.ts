@@ -101,9 +101,10 @@ function shapeStage(
   files: SectionFiles,
   stages: Stages,
 ): Outcome<AssembledShape> | undefined {
-  const { surfaces, bodies, extraDrag, array } = complete;
+  const { surfaces, bodies, extraDrag } = complete;
   if (surfaces.length === 0) return undefined;
-  return stages.run('shape', [surfaces, bodies, extraDrag, array?.rows, array?.cell, files], () =>
+  const covering = JSON.stringify(coverageOf(complete));
+  return stages.run('shape', [surfaces, bodies, extraDrag, covering, JSON.stringify(files)], () =>
     assembleShape(surfaces, bodies, extraDrag, coverageOf(complete), files),
   );
 }

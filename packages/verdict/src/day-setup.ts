@@ -170,7 +170,7 @@ export function lightSetup(
 ): LightSetup {
   const facets = array.facets.map(({ normal }) => normal);
   const { incidence } = array;
-  const clear = clearSkyTrack(grid.sun, { turbidity, altitude });
+  const clear = clearSkyOf(grid, { turbidity, altitude });
   const terms = skyTermsTrack(grid.sun, clear, { model: 'perez', albedo });
   const headings = chooseHeadings({ sun: grid.sun, terms, facets, ...attitude, incidence });
   const geometry = lightGeometry({
@@ -182,17 +182,19 @@ export function lightSetup(
   return { geometry, headings };
 }
 
-/** Terms of a sky along a grid. */
+/** A clear sky along a grid; `known` is another sky along the same grid, whose air mass is taken over. */
+export const clearSkyOf = (
+  grid: DayGrid,
+  sky: { readonly turbidity: number; readonly altitude: number },
+  known?: SkyTrack,
+): SkyTrack => clearSkyTrack(grid.sun, { turbidity: Math.max(1, sky.turbidity), altitude: sky.altitude }, known);
+
+/** Terms of a clear sky under cloud. */
 export function skyTermsOf(
   grid: DayGrid,
-  sky: {
-    readonly turbidity: number;
-    readonly altitude: number;
-    readonly clearSkyIndex: number;
-    readonly albedo: number;
-  },
+  clear: SkyTrack,
+  sky: { readonly clearSkyIndex: number; readonly albedo: number },
 ): { readonly sky: SkyTrack; readonly terms: SkyTermsTrack } {
-  const clear = clearSkyTrack(grid.sun, { turbidity: Math.max(1, sky.turbidity), altitude: sky.altitude });
   const under = sky.clearSkyIndex === 1 ? clear : cloudyTrack(clear, grid.sun, sky.clearSkyIndex);
   return { sky: under, terms: skyTermsTrack(grid.sun, under, { model: 'perez', albedo: sky.albedo }) };
 }
@@ -220,7 +222,7 @@ export function lightCourse(
   },
   flow: { readonly air: Air; readonly airspeed: number },
 ): LightCourse {
-  const { terms, sky: track } = skyTermsOf(grid, sky);
+  const { terms, sky: track } = skyTermsOf(grid, clearSkyOf(grid, sky), sky);
   const ledger = lightLedger(setup.geometry, terms);
   const temperature = withAmbient(cellTemperatures(array, ledger.effective, flow), grid, array.facets.length);
   const unequal = array.strings.some(({ groups }) => groups.length > 1);

@@ -147,10 +147,13 @@ function computedFlight(
   conditions: FlightConditions,
   deviations: Deviations,
 ): Outcome<ChosenFlight<DriveState>> {
-  let bank = conditions.circleRadius === undefined ? conditions.bank : 0.25;
+  const { circleRadius } = conditions;
+  let bank = circleRadius === undefined ? conditions.bank : 0.25;
   let result = flightAtBank(model, conditions, bank, deviations);
-  for (let pass = 0; pass < 3 && conditions.circleRadius !== undefined && result.ok; pass++) {
-    bank = bankForRadius(conditions.circleRadius, result.value.flight.trim.airspeed);
+  for (let pass = 0; pass < 4 && circleRadius !== undefined && result.ok; pass++) {
+    const next = bankForRadius(circleRadius, result.value.flight.trim.airspeed);
+    if (Math.abs(next - bank) < 2e-4) break;
+    bank = next;
     result = flightAtBank(model, conditions, bank, deviations);
   }
   return result;

@@ -13,7 +13,7 @@ import {
   loadPowerAt,
   runCharge,
 } from '@noonwing/engine/day';
-import { lightLedger } from '@noonwing/engine/sun';
+import { lightLedger, type SkyTrack } from '@noonwing/engine/sun';
 import { type DayGrid, type LightCourse, type LightSetup, maximaOf, type SkyCase, skyTermsOf } from './day-setup.js';
 import type { FlightNeed } from './need.js';
 import type { Deviations } from './uncertainty.js';
@@ -65,22 +65,17 @@ export function needCourse(grid: DayGrid, setup: RunSetup, flight: FlightNeed, d
   return need;
 }
 
-/** Light of a sample: another haze and light level on the remembered geometry; cells warm in proportion to the light. */
+/** Light of a sample: the clear sky of another haze, and another light level, on the remembered geometry; cells warm in proportion to the light. */
 export function deviatedLight(
   grid: DayGrid,
   setup: RunSetup,
   light: LightSetup,
   central: LightCourse,
+  clear: SkyTrack,
   sky: SkyCase,
   deviations: Deviations,
 ): LightCourse {
-  const { turbidity, altitude, albedo } = setup;
-  const { terms, sky: track } = skyTermsOf(grid, {
-    turbidity: turbidity + deviations.turbidity,
-    altitude,
-    clearSkyIndex: sky.clearSkyIndex,
-    albedo,
-  });
+  const { terms, sky: track } = skyTermsOf(grid, clear, { clearSkyIndex: sky.clearSkyIndex, albedo: setup.albedo });
   const ledger = lightLedger(light.geometry, terms);
   const temperature = new Float64Array(central.temperature.length);
   const facets = light.geometry.facetCount;

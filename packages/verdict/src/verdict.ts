@@ -2,7 +2,15 @@ import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/des
 import type { Problem, Warning } from '@noonwing/engine';
 import { totalDuration } from '@noonwing/engine/day';
 import { type BalanceReport, balanceProblem, balanceReport } from './balance-report.js';
-import { type DayGrid, dayGrid, type LightCourse, type LightSetup, lightCourse, lightSetup } from './day-setup.js';
+import {
+  clearSkyOf,
+  type DayGrid,
+  dayGrid,
+  type LightCourse,
+  type LightSetup,
+  lightCourse,
+  lightSetup,
+} from './day-setup.js';
 import { type Interval, intervalOf, shareOf } from './interval.js';
 import { type FlightNeed, flightNeed, needAtSpeed } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
@@ -17,7 +25,7 @@ export interface VerdictOptions {
   readonly samples?: number;
   /** Step of the central case [s], default 300. */
   readonly step?: number;
-  /** Step of the samples [s], default 900; its error is shown. */
+  /** Step of the samples [s], default 1200; its error is shown. */
   readonly sampleStep?: number;
   /** Every standard uncertainty times this: 0 makes all inputs exact. Default 1. */
   readonly uncertaintyFactor?: number;
@@ -85,7 +93,7 @@ export function verdict(
   stages: Stages,
   options: VerdictOptions = {},
 ): Verdict {
-  const { step = 300, sampleStep = 900, samples = 128, uncertaintyFactor = 1 } = options;
+  const { step = 300, sampleStep = 1200, samples = 128, uncertaintyFactor = 1 } = options;
   const prepared = prepare(aircraft, plan, files, stages);
   const scaled = prepared.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
   const problems: Problem[] = [...prepared.problems];
@@ -184,15 +192,21 @@ function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: numbe
 const round = (value: number, to: number): number => Math.round(value / to) * to;
 
 function skyRuns(prepared: Prepared, at: GridRun, flight: FlightNeed, deviations: Deviations): readonly SkyRun[] {
-  return prepared.skies.map((sky, i) =>
-    runSky(at.grid, prepared.run, sky, lightOf(prepared, at, sky, i, deviations), flight, deviations),
-  );
+  const courses = deviations === noDeviation ? at.courses : deviatedCourses(prepared, at, deviations);
+  return prepared.skies.map((sky, i) => runSky(at.grid, prepared.run, sky, courses[i], flight, deviations));
 }
 
-function lightOf(prepared: Prepared, at: GridRun, sky: Prepared['skies'][number], i: number, deviations: Deviations) {
-  const central = at.courses[i];
-  if (central === undefined || at.light === undefined || deviations === noDeviation) return central;
-  return deviatedLight(at.grid, prepared.run, at.light, central, sky, deviations);
+/** Light under every sky of a sample; the clear sky of its haze is computed once. */
+function deviatedCourses(prepared: Prepared, at: GridRun, deviations: Deviations): GridRun['courses'] {
+  const { run, skies } = prepared;
+  const { light } = at;
+  if (light === undefined) return at.courses;
+  const sky = { turbidity: run.turbidity + deviations.turbidity, altitude: run.altitude };
+  const clear = clearSkyOf(at.grid, sky, at.courses[0]?.sky);
+  return skies.map((next, i) => {
+    const central = at.courses[i];
+    return central === undefined ? undefined : deviatedLight(at.grid, run, light, central, clear, next, deviations);
+  });
 }
 
 interface Sample {

@@ -197,7 +197,8 @@ export function stallPoint(airframe: Airframe, condition: FlightCondition): Outc
     const found = stallAtFixedSpeed(airframe, condition, airspeed);
     if (!found) break;
     point = found;
-    if (Math.abs(found.airspeed / airspeed - 1) < 1e-4) break;
+    // Maximum lift changes by less than a tenth of the change in Reynolds number, so one more pass changes the speed by less still.
+    if (Math.abs(found.airspeed / airspeed - 1) < 1e-3) break;
     airspeed = found.airspeed;
   }
   if (point) return success(point);
@@ -214,7 +215,7 @@ function stallAtFixedSpeed(airframe: Airframe, condition: FlightCondition, airsp
   const state = (alpha: number) => balancedAtAlpha(airframe, condition, airspeed, alpha);
   const lower = firstLiftingAlpha(state);
   if (lower === undefined) return undefined;
-  const limit = brentRoot((alpha) => state(alpha).margin, lower, 30 * degree, { tolerance: 1e-6 });
+  const limit = brentRoot((alpha) => state(alpha).margin, lower, 30 * degree, { tolerance: 1e-5 });
   if (limit === undefined) return undefined;
   const { forces, control } = state(limit);
   if (!(forces.liftCoefficient > 0)) return undefined;
@@ -230,7 +231,7 @@ function stallAtFixedSpeed(airframe: Airframe, condition: FlightCondition, airsp
 
 /** Smallest angle of attack (searched upwards) at which the aircraft is balanced, lifts and is not stalled. */
 function firstLiftingAlpha(state: (alpha: number) => { margin: number; forces: AirframeForces }): number | undefined {
-  for (let alpha = -6 * degree; alpha < 20 * degree; alpha += 1 * degree) {
+  for (let alpha = -4 * degree; alpha < 20 * degree; alpha += 2 * degree) {
     const { margin, forces } = state(alpha);
     if (margin > 0 && forces.liftCoefficient > 0.05) return alpha;
   }
@@ -251,8 +252,10 @@ function balancedAtAlpha(airframe: Airframe, condition: FlightCondition, airspee
   const range = airframe.controlRange ?? { lower: 0, upper: 0 };
   let control = 0;
   let forces = at(0);
-  for (let iteration = 0; iteration < 4 && Math.abs(forces.pitchingMomentCoefficient) > 1e-8; iteration++) {
-    const slope = (at(control + 0.02).pitchingMomentCoefficient - forces.pitchingMomentCoefficient) / 0.02;
+  let slope = 0;
+  for (let iteration = 0; iteration < 4 && Math.abs(forces.pitchingMomentCoefficient) > 1e-6; iteration++) {
+    // The moment is nearly linear in the control: one slope serves every step.
+    if (slope === 0) slope = (at(control + 0.02).pitchingMomentCoefficient - forces.pitchingMomentCoefficient) / 0.02;
     if (Math.abs(slope) < 1e-9) break;
     control = clamp(control - forces.pitchingMomentCoefficient / slope, -1.5, 1.5);
     forces = at(control);

@@ -27,6 +27,7 @@ export interface SkyTrack {
  * @param sky.altitude - above sea level [m]
  * @param sky.pressure - at the place [Pa], default standard at the altitude
  * @param sky.solarConstant - [W/m2], default 1361
+ * @param known - another sky along the same track: its air mass and extraterrestrial light are taken over, not computed again
  * @returns light at every instant; zero by night
  * Source: as `clearSkyIneichen`, `airMassKastenYoung`.
  */
@@ -38,6 +39,7 @@ export function clearSkyTrack(
     readonly pressure?: number;
     readonly solarConstant?: number;
   },
+  known?: Pick<SkyTrack, 'airMass' | 'extraterrestrial'>,
 ): SkyTrack {
   const count = sun.time.length;
   const column = () => new Float64Array(count);
@@ -45,16 +47,21 @@ export function clearSkyTrack(
     globalHorizontal: column(),
     directNormal: column(),
     diffuseHorizontal: column(),
-    extraterrestrial: column(),
-    airMass: column(),
+    extraterrestrial: known?.extraterrestrial ?? column(),
+    airMass: known?.airMass ?? column(),
   };
   const pressure = sky.pressure ?? standardPressureAt(sky.altitude);
   for (let index = 0; index < count; index++) {
     const apparentZenith = sun.apparentZenith[index]!;
-    const airMass = airMassKastenYoung(apparentZenith);
-    const extraterrestrial = extraterrestrialIrradiance(sun.distance[index]!, sky.solarConstant ?? solarConstant);
-    track.airMass[index] = airMass;
-    track.extraterrestrial[index] = extraterrestrial;
+    if (known === undefined) {
+      track.airMass[index] = airMassKastenYoung(apparentZenith);
+      track.extraterrestrial[index] = extraterrestrialIrradiance(
+        sun.distance[index]!,
+        sky.solarConstant ?? solarConstant,
+      );
+    }
+    const [airMass, extraterrestrial] = [track.airMass[index]!, track.extraterrestrial[index]!];
+    if (apparentZenith >= Math.PI / 2) continue;
     const light = clearSkyIneichen({
       apparentZenith,
       turbidity: sky.turbidity,
