@@ -2,7 +2,14 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { messageText, parsePath, pathText } from './document/message.js';
-import { readDayPlan, readDesign, writeDayPlan, writeDesign } from './read-files.js';
+import {
+  describeDayPlanKey,
+  describeDesignKey,
+  readDayPlan,
+  readDesign,
+  writeDayPlan,
+  writeDesign,
+} from './read-files.js';
 
 const examples = new URL('../../../examples/', import.meta.url);
 const example = (name: string) => readFileSync(new URL(name, examples), 'utf8');
@@ -131,6 +138,12 @@ describe('messages', () => {
       hint: 'did you mean "wing"?',
     });
     expect(only(WING.replace('rows: [top]', 'rows: [tip]'))).toMatchObject({ path: 'array.strings.all.rows[1]' });
+  });
+
+  it('a decimal comma inside brackets, which YAML takes for the next key', () => {
+    const { messages } = readDesign(`${SMALL}masses:\n  a: {mass: 1,5 kg, x: 0 mm}\n`);
+    expect(messages.map((message) => message.hint).join()).toContain('inside { } a comma separates keys');
+    expect(readDesign(`${SMALL}masses:\n  a: {mass: "1,5 kg", x: 0 mm}\n`).design?.masses?.a?.mass.value).toBe(1.5);
   });
 
   it('strings that do not split evenly', () => {
@@ -321,6 +334,22 @@ describe('a day plan', () => {
   it('takes sunrise or a time as launch', () => {
     expect(readDayPlan(`${plan}launch: sunrise\n`).plan?.launch).toBe('sunrise');
     expect(readDayPlan(`${plan}launch: 08:30\n`).plan?.launch).toBe(30600);
+  });
+});
+
+describe('descriptions of keys', () => {
+  it('give kind, units, step and choices', () => {
+    expect(describeDesignKey('battery.x')).toMatchObject({ kinds: ['length'], step: '5 mm' });
+    expect(describeDesignKey('surfaces.wing.stations[2].chord')).toMatchObject({ kinds: ['length'], step: '10 mm' });
+    expect(describeDesignKey('masses.spar.mass')?.kinds).toEqual(['mass']);
+    expect(describeDesignKey('masses.spar')?.kinds).toEqual(['mass']);
+    expect(describeDesignKey('array.cell')?.choices).toContain('back-contact 125 mm');
+    expect(describeDesignKey('flight.airspeed')).toMatchObject({ kinds: ['speed'], choices: ['least power'] });
+    expect(describeDesignKey('drive.motor.no-load current')?.units).toContain('A');
+    expect(describeDesignKey('measured[1].power')?.kinds).toEqual(['power']);
+    expect(describeDesignKey('')?.keys).toContain('battery');
+    expect(describeDesignKey('battery.xx')).toBeUndefined();
+    expect(describeDayPlanKey('wind.gusts')?.kinds).toEqual(['speed']);
   });
 });
 

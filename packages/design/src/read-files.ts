@@ -4,6 +4,7 @@ import { type DayPlan, dayPlanField } from './day-plan.js';
 import { type FileDocument, openDocument } from './document/document.js';
 import { type EditResult, editDocument, removeFromDocument, yamlText } from './document/edit.js';
 import { type Message, type Path, parsePath } from './document/message.js';
+import { describeKey, type KeyDescription } from './schema/describe.js';
 import type { AnyField } from './schema/field.js';
 import { documentSchema, type JsonSchema } from './schema/json-schema.js';
 import { type Reading, readField } from './schema/read.js';
@@ -85,3 +86,10 @@ export const writeDayPlan = (plan: DayPlan, comment?: string): string =>
 
 export const designJsonSchema = (): JsonSchema => documentSchema(aircraftField, 'noonwing design file, version 1');
 export const dayPlanJsonSchema = (): JsonSchema => documentSchema(dayPlanField, 'noonwing day plan, version 1');
+
+/** What a key of the design file holds: kind, units, help, lever step; undefined where there is no such key. */
+export const describeDesignKey = (path: Path | string): KeyDescription | undefined =>
+  describeKey(aircraftField, asPath(path));
+
+export const describeDayPlanKey = (path: Path | string): KeyDescription | undefined =>
+  describeKey(dayPlanField, asPath(path));

@@ -230,10 +230,13 @@ function unknownKey(
 ): void {
   const keys = Object.keys(field.fields).map(keyOf);
   const near = nearest(name, keys);
+  // {mass: 1,5 kg} is to YAML a key "mass" and a key "5 kg" without value.
+  const comma = item.value === null && /^\d/.test(name);
+  const meant = near === undefined ? '' : `did you mean "${near}"?`;
   report(reading, item.key as Node, [...path, name], {
-    found: `the key ${quoted(name)}`,
-    expected: `one of: ${keys.join(', ')}`,
-    hint: near === undefined ? '' : `did you mean "${near}"?`,
+    found: comma ? `a decimal comma inside brackets, before ${quoted(name)}` : `the key ${quoted(name)}`,
+    expected: comma ? 'a decimal point inside brackets' : `one of: ${keys.join(', ')}`,
+    hint: comma ? 'inside { } a comma separates keys: write 1.5 kg, or "1,5 kg" in quotes' : meant,
   });
 }
 
