@@ -1,0 +1,76 @@
+import type { Band, DayResult, SkyResult } from './answer.js';
+import { clockText, durationText } from './clock.js';
+
+/** '17.7 W', '152 W': a tenth of a watt below 100 W. */
+export const wattsText = (watts: number): string => `${watts.toFixed(Math.abs(watts) < 100 ? 1 : 0)} W`;
+
+export const percentText = (share: number): string => `${Math.round(100 * share)} %`;
+
+/** Half the width of a band in minutes. band - [h] */
+const spreadMinutes = (band: Band): number => Math.max(1, Math.round(30 * (band.high - band.low)));
+
+const hasSpread = (band: Band): boolean => band.high > band.low;
+
+/** 'clear sky', 'thin cloud', 'broken cloud', 'overcast', '70 % of clear light'. */
+export const skyTitle = (sky: Pick<SkyResult, 'name'>): string => (sky.name === 'clear' ? 'clear sky' : sky.name);
+
+/** The answer under one sky: from when to when, or that not. */
+export function carriedText(sky: SkyResult): string {
+  const { start, end, windows } = sky;
+  if (start === undefined || end === undefined) return 'not carried';
+  const from = `carried ${clockText(start.value)} to ${clockText(end.value)}`;
+  return windows.length > 1 ? `${from}, the longest of ${windows.length} stretches` : from;
+}
+
+/** How sure the ends are: 'start ± 16 min, end ± 16 min'. */
+export function edgesText(sky: SkyResult): string {
+  const { start, end } = sky;
+  if (start === undefined || end === undefined || !(hasSpread(start) || hasSpread(end))) return '';
+  return `start ± ${spreadMinutes(start)} min, end ± ${spreadMinutes(end)} min`;
+}
+
+const between = (band: Band, text: (value: number) => string): string =>
+  hasSpread(band) ? ` (${text(band.low)} to ${text(band.high)})` : '';
+
+export function enduranceText(sky: SkyResult, day: Pick<DayResult, 'horizon' | 'hasBattery'>): string {
+  if (!day.hasBattery) return 'no battery: it flies only while sunlight carries';
+  if (sky.emptyAt === undefined)
+    return `still flying at the end of the days computed, ${durationText(day.horizon)} after launch`;
+  return `${durationText(sky.endurance.value)}${between(sky.endurance, durationText)} after launch, until ${clockText(sky.emptyAt)}`;
+}
+
+export function lowestChargeText(sky: SkyResult): string {
+  const charge = `${percentText(sky.lowestCharge.value)}${between(sky.lowestCharge, percentText)}`;
+  return sky.emptyAt === undefined
+    ? `${charge} at ${clockText(sky.lowestChargeAt)}`
+    : `${charge} when the battery can no longer hold the motor`;
+}
+
+/** What stands in the way of more, under one sky. */
+export function limitText(sky: SkyResult, day: Pick<DayResult, 'hasBattery' | 'launch'>): string {
+  const { end, emptyAt, bestRatio } = sky;
+  if (end === undefined) {
+    const best = `at best, ${clockText(sky.bestRatioAt)}, the cells give ${wattsText(sky.bestIncome)} and level flight takes ${wattsText(sky.bestNeed)}`;
+    return sky.bestIncome > 0 ? `the light: ${best}` : 'the light: the cells give nothing on this day';
+  }
+  if (!day.hasBattery) return 'the hours of sun: there is no battery to fly on';
+  if (emptyAt === undefined)
+    return `nothing within the days computed; at best the sun gives ${bestRatio.value.toFixed(1)} times what level flight takes`;
+  if (emptyAt < end.value)
+    return `the battery: empty at ${clockText(emptyAt)}, before the sun has carried the day through`;
+  const after = `the battery: empty at ${clockText(emptyAt)}, ${durationText(emptyAt - end.value)} after sunlight stops carrying`;
+  return sky.fullBeforeDusk.value > 0.5
+    ? `${after}; it is full for the last ${durationText(sky.fullBeforeDusk.value)} of that time, so a larger one would fill as well`
+    : `${after}; the sun does not fill it`;
+}
+
+/** Words for the whole answer, as a screen reader should hear them first. */
+export function summaryText(day: DayResult): string {
+  if (day.skies.length === 0)
+    return `No verdict for ${day.aircraft}: ${day.problems[0]?.text ?? 'something is missing'}.`;
+  const skies = day.skies.map((sky) => `${skyTitle(sky)}: ${carriedText(sky)}`).join('; ');
+  return `${day.aircraft}, ${day.date}. ${skies}.`;
+}
+
+/** Whether the uncertainty of the answer is known. */
+export const isSure = (day: Pick<DayResult, 'samples'>): boolean => day.samples > 0;
