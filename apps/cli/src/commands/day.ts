@@ -1,0 +1,31 @@
+import { type CommandModule, exampleText } from '../command.js';
+import { exitCode } from '../exit.js';
+import { addPlanOptions, addRunOptions } from '../input/plan-options.js';
+import { answer } from '../input/run.js';
+import { jsonText } from '../output/json.js';
+import { refusalAnswer } from '../output/refusal.js';
+import { dayData } from '../report/day-json.js';
+import { dayLines } from '../report/day-text.js';
+import { traceLines } from '../report/trace.js';
+
+/** `noonwing day`: the verdict of a design on a day. */
+export const command: CommandModule = {
+  describe: (of) => {
+    addRunOptions(addPlanOptions(of.argument('<design>', 'design file'))).addHelpText(
+      'after',
+      exampleText(
+        'noonwing day examples/alondra.yaml --at 40.7,0.9 --date 2026-06-21',
+        "noonwing day my.yaml --at '40,7 N 0,9 E' --sky broken --charge '80 %' --json",
+      ),
+    );
+  },
+  run: async ({ args, options }, terminal) => {
+    const json = options.json === true;
+    const answered = answer(args[0]!, options, terminal.now());
+    if (!answered.ok) return refusalAnswer(answered, terminal, json);
+    const { stages } = answered.value;
+    terminal.out(json ? jsonText(dayData(answered.value)) : dayLines(answered.value, terminal).join('\n'));
+    if (options.trace === true) for (const line of traceLines(stages)) terminal.note(line);
+    return exitCode.answer;
+  },
+};

@@ -1,0 +1,35 @@
+import type { Problem, Warning } from '@noonwing/engine';
+import { formatQuantity } from '@noonwing/quantities';
+import type { Verdict } from '@noonwing/verdict';
+import { wrapped } from '../output/table.js';
+
+const sentence = (text: string): string => {
+  const trimmed = text.trim().replace(/\.$/, '');
+  return trimmed === '' ? '' : `${trimmed[0]!.toUpperCase()}${trimmed.slice(1)}.`;
+};
+
+/** Problems with where and remedy, each told once. */
+export function problemLines(problems: readonly Problem[]): readonly string[] {
+  const seen = new Set<string>();
+  return problems.flatMap(({ reason, where, remedy }) => {
+    const text = `${sentence(reason)} (${where}) Nearest remedy: ${remedy.replace(/\.$/, '')}.`;
+    if (seen.has(text)) return [];
+    seen.add(text);
+    return wrapped(text, 100, '  ', '    ');
+  });
+}
+
+/** Warnings, each told once. */
+export function warningLines(warnings: readonly Warning[]): readonly string[] {
+  const texts = warnings.map(({ message, where }) => `${where === undefined ? '' : `${where}: `}${message}`);
+  return [...new Set(texts)].flatMap((text) => wrapped(text, 100, '  ', '    '));
+}
+
+/** Mass and balance point in one sentence. */
+export function balanceLine({ prepared }: Verdict): string {
+  const { balance } = prepared.model;
+  if (balance === undefined) return 'No masses are described.';
+  const mass = formatQuantity({ value: balance.mass, sigma: balance.uncertainty.mass }, 'mass');
+  const point = formatQuantity({ value: balance.x, sigma: balance.uncertainty.x }, 'length', { unit: 'mm' });
+  return `Mass ${mass}, balance point (CG) ${point} aft of the datum.`;
+}
