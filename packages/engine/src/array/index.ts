@@ -1,4 +1,3 @@
-export * from './array.checks.js';
 export * from './cell.js';
 export * from './cell-temperature.js';
 export * from './converter.js';
@@ -11,7 +10,6 @@ export * from './light.js';
 export * from './loss-fit.js';
 export * from './maximum.js';
 export * from './reference.js';
-export * from './relations.js';
 export * from './string.js';
 export * from './string-fit.js';
 export * from './string-maximum.js';

@@ -1,7 +1,6 @@
 export * from './actuatorDisc.js';
 export * from './bladeElement.js';
 export * from './bladeSection.js';
-export { driveChecks } from './drive.checks.js';
 export type {
   Drive,
   DriveConditions,
@@ -16,7 +15,6 @@ export * from './propeller.js';
 export * from './propellerDesign.js';
 export * from './propellerGeometry.js';
 export * from './propellerTable.js';
-export { driveRelations } from './relations.js';
 export * from './speedController.js';
 export * from './staticRun.js';
 export * from './throttle.js';

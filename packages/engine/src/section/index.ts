@@ -6,8 +6,6 @@ export * from './geometry.js';
 export * from './model.js';
 export * from './naca.js';
 export * from './plates.js';
-export * from './relations.js';
-export * from './section.checks.js';
 export * from './table.js';
 export * from './thinAirfoil.js';
 export * from './types.js';

@@ -2,6 +2,5 @@ export * from './facets.js';
 export * from './friction.js';
 export * from './parasite.js';
 export * from './planform.js';
-export { shapeRelations } from './relations.js';
 export * from './types.js';
 export * from './validate.js';

@@ -5,7 +5,6 @@ export { downwashGradient } from './downwash.js';
 export { type StripSections, turningDeflection, wingForces } from './forces.js';
 export * from './maximumLift.js';
 export * from './planformSummary.js';
-export { wingRelations } from './relations.js';
 export * from './sideEdge.js';
 export { solveWing, wingReference } from './solve.js';
 export * from './types.js';
