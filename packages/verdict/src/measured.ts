@@ -3,7 +3,7 @@ import { type Outcome, problem, success } from '@noonwing/engine';
 import { airAt } from '@noonwing/engine/air';
 import { faimanTemperature } from '@noonwing/engine/array';
 import { type ArrayPlan, arrayMaxima, incomePowerAt } from '@noonwing/engine/day';
-import { calibrateStaticRun, type Drive } from '@noonwing/engine/drive';
+import { calibrateStaticRun, type Drive, type Propeller } from '@noonwing/engine/drive';
 import {
   airMassKastenYoung,
   clearSkyIneichen,
@@ -134,10 +134,19 @@ function readingLight(reading: ArrayReading, array: ArrayPlan, plan: CompletePla
   };
 }
 
-/** Drive corrected by a static run, with the run as `Measured`. */
+/** What a correction found with one propeller may be off by with another (relative, judgement: blades differ as much as models do). */
+const otherPropellerSigma = 0.08;
+
+/**
+ * Drive corrected by a static run, with the run as `Measured`.
+ * @param drive - as designed
+ * @param benchPropeller - the propeller of the run where it is not that of the design; the factor then carries over with
+ *   more uncertainty
+ */
 export function driveByRun(
   run: MotorRun,
   drive: Drive,
+  benchPropeller?: Propeller,
 ): Outcome<{ readonly drive: Drive; readonly measured: Measured }> {
   const air = airAt({
     altitude: run.altitude?.value ?? 0,
@@ -145,7 +154,7 @@ export function driveByRun(
   });
   const share = (of: { value: number; sigma?: number | undefined }) => (of.sigma ?? 0) / Math.max(of.value, 1e-9);
   const calibrated = calibrateStaticRun({
-    drive,
+    drive: benchPropeller === undefined ? drive : { ...drive, propeller: benchPropeller },
     busVoltage: run.voltage.value,
     duty: run.throttle?.value ?? 1,
     air,
@@ -160,17 +169,36 @@ export function driveByRun(
   });
   if (!calibrated.ok) return { ...calibrated, where: 'measured: motor run' };
   const { factor, flightUncertainty, predictedCurrent } = calibrated.value;
+  const sigma = benchPropeller === undefined ? flightUncertainty : Math.hypot(flightUncertainty, otherPropellerSigma);
+  const other = benchPropeller === undefined ? '' : ` with another propeller (${run.propeller})`;
   return success(
     {
-      drive: calibrated.value.drive,
+      drive:
+        benchPropeller === undefined
+          ? calibrated.value.drive
+          : carriedOver(drive, benchPropeller, calibrated.value.drive.propeller, sigma),
       measured: {
         stage: 'drive',
         value: factor,
-        sigma: flightUncertainty,
-        source: `${run.current.value.toFixed(2)} A at ${run.voltage.value.toFixed(2)} V standing still, expected ${predictedCurrent.toFixed(2)} A`,
+        sigma,
+        source: `${run.current.value.toFixed(2)} A at ${run.voltage.value.toFixed(2)} V standing still${other}, expected ${predictedCurrent.toFixed(2)} A`,
         on: true,
       },
     },
     calibrated.warnings,
   );
+}
+
+/** Factors on thrust and power found with one propeller, on another. */
+function carriedOver(drive: Drive, bench: Propeller, corrected: Propeller, sigma: number): Drive {
+  const { propeller } = drive;
+  return {
+    ...drive,
+    propeller: {
+      ...propeller,
+      thrustFactor: (propeller.thrustFactor * corrected.thrustFactor) / bench.thrustFactor,
+      powerFactor: (propeller.powerFactor * corrected.powerFactor) / bench.powerFactor,
+      powerUncertainty: sigma,
+    },
+  };
 }

@@ -1,9 +1,11 @@
 import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
-import { assembleLoads } from '@noonwing/design';
-import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
+import { assembleLoads, assemblePropeller } from '@noonwing/design';
+import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
 import { airAt } from '@noonwing/engine/air';
 import { defaultAirFactor, type Load } from '@noonwing/engine/day';
+import type { Propeller } from '@noonwing/engine/drive';
 import { sectionDragSpread } from '@noonwing/engine/section';
+import { parsePropellerSize } from '@noonwing/quantities';
 import { type AircraftModel, aircraftModel, flightAir, recordOf } from './aircraft.js';
 import { launchTime, type SkyCase, skyCases, turbidityOf } from './day-setup.js';
 import { arrayFactor, driveByRun, type Measured } from './measured.js';
@@ -141,7 +143,12 @@ function withBenchRun(model: AircraftModel, stages: Stages, measured: Measured[]
   const run = recordOf(model.complete.measured, 'motor run');
   const { drive } = model;
   if (run === undefined || drive === undefined) return model;
-  const corrected = stages.run('bench run', [run, drive], () => driveByRun(run, drive.drive));
+  const bench = benchPropeller(run.propeller, model, stages);
+  if (bench !== undefined && !bench.ok) {
+    problems.push({ ...bench, where: 'measured: motor run: propeller' });
+    return model;
+  }
+  const corrected = stages.run('bench run', [run, drive, bench], () => driveByRun(run, drive.drive, bench?.value));
   if (!corrected.ok) {
     problems.push(corrected);
     return model;
@@ -151,6 +158,30 @@ function withBenchRun(model: AircraftModel, stages: Stages, measured: Measured[]
     ...model,
     drive: { ...drive, drive: corrected.value.drive },
   }));
+}
+
+/** The propeller of a bench run where it is named and has another size than that of the design. */
+function benchPropeller(
+  named: string | undefined,
+  model: AircraftModel,
+  stages: Stages,
+): Outcome<Propeller> | undefined {
+  const designed = model.complete.drive?.propeller;
+  const size = named === undefined ? undefined : parsePropellerSize(named.replace(/^(folding|fixed)\s+/, ''));
+  if (size === undefined || designed === undefined) return undefined;
+  if (!size.ok) {
+    return problem({
+      code: 'bench-propeller',
+      reason: `the propeller of the motor run is written "${named}"`,
+      where: 'measured: motor run: propeller',
+      remedy: 'write its size, as in "10x6 in"',
+    });
+  }
+  const same = Math.abs(size.diameter - designed.diameter) < 1e-3 && Math.abs(size.pitch - designed.pitch) < 1e-3;
+  if (same) return undefined;
+  return stages.run('bench propeller', [size.diameter, size.pitch], () =>
+    assemblePropeller({ diameter: size.diameter, pitch: size.pitch, blades: 2, folding: false, mass: designed.mass }),
+  );
 }
 
 function flightConditions(

@@ -66,8 +66,17 @@ export interface UncertainInput {
   /** Relative for factors, SI for additions. */
   readonly sigma: number;
   readonly origin: 'input' | 'model' | 'measured' | 'sky';
-  /** The cheapest measurement that would reduce it, and about how long it takes [min]; absent where none is known. */
-  readonly measurement?: { readonly what: string; readonly minutes: number };
+  /** The cheapest measurement that would reduce it; absent where none is known. */
+  readonly measurement?: Measurement;
+}
+
+/** A measurement that a builder can make. */
+export interface Measurement {
+  readonly what: string;
+  /** About how long it takes [min]. */
+  readonly minutes: number;
+  /** Standard uncertainty that it leaves, in the units of the input (judgement, hobby instruments). */
+  readonly leaves: number;
 }
 
 /** Deviations for standard-normal coordinates, one for each input in order. Factors are log-normal, so never negative. */
@@ -134,7 +143,7 @@ export function uncertainInputs(
       label: context.stated.measured ? 'measured level power' : 'stated level power',
       sigma: context.stated.sigma,
       origin: context.stated.measured ? 'measured' : 'input',
-      measurement: { what: 'fly level for ten minutes in calm air with a current sensor', minutes: 60 },
+      measurement: { what: 'fly level for ten minutes in calm air with a current sensor', minutes: 60, leaves: 0.05 },
     });
   } else flightInputs(model, context, add);
   add({
@@ -142,14 +151,22 @@ export function uncertainInputs(
     label: 'turbulence, control activity and height hold',
     sigma: context.airSigma,
     origin: 'model',
-    measurement: { what: 'compare the mean power of a midday flight with that of a calm evening', minutes: 120 },
+    measurement: {
+      what: 'compare the mean power of a midday flight with that of a calm evening',
+      minutes: 120,
+      leaves: 0.04,
+    },
   });
   add({
     key: 'loads',
     label: 'always-on loads',
     sigma: context.loadsSigma,
     origin: 'input',
-    measurement: { what: 'measure the current of the electronics with the motor disconnected', minutes: 10 },
+    measurement: {
+      what: 'measure the current of the electronics with the motor disconnected',
+      minutes: 10,
+      leaves: 0.03,
+    },
   });
   add({ key: 'turbidity', label: 'haze (turbidity)', sigma: context.turbiditySigma, origin: 'sky' });
   arrayInputs(model, context.arrayMeasured, add);
@@ -169,9 +186,9 @@ function flightInputs(
     label: context.massMeasured ? 'weighed mass' : 'mass',
     sigma: model.balance?.uncertainty.mass ?? 0,
     origin: context.massMeasured ? 'measured' : 'input',
-    measurement: { what: 'weigh the aircraft ready to fly', minutes: 5 },
+    measurement: { what: 'weigh the aircraft ready to fly', minutes: 5, leaves: 0.005 },
   });
-  const glide = { what: 'measure the sink rate in calm air with the propeller folded', minutes: 90 };
+  const glide = { what: 'measure the sink rate in calm air with the propeller folded', minutes: 90, leaves: 0.06 };
   add({
     key: 'profileDrag',
     label: 'profile drag of the sections',
@@ -187,7 +204,7 @@ function flightInputs(
     origin: 'model',
     measurement: glide,
   });
-  const bench = { what: 'run the motor on the bench: volts, amps, throttle, propeller', minutes: 20 };
+  const bench = { what: 'run the motor on the bench: volts, amps, throttle, propeller', minutes: 20, leaves: 0.09 };
   const drive = model.drive?.drive;
   if (drive === undefined) return;
   if (context.driveMeasured !== undefined) {
@@ -225,7 +242,7 @@ function flightInputs(
 function arrayInputs(model: AircraftModel, measured: number | undefined, add: Add): void {
   if (model.array === undefined) return;
   add({ key: 'light', label: 'light on the cells (sky and plane models)', sigma: lightModelSigma, origin: 'model' });
-  const reading = { what: 'read amps into the battery from the level array in the sun', minutes: 15 };
+  const reading = { what: 'read amps into the battery from the level array in the sun', minutes: 15, leaves: 0.07 };
   if (measured !== undefined) {
     add({ key: 'cellPower', label: 'array, after the reading in the sun', sigma: measured, origin: 'measured' });
   } else {
@@ -251,7 +268,7 @@ function arrayInputs(model: AircraftModel, measured: number | undefined, add: Ad
 
 function batteryInputs(model: AircraftModel, add: Add): void {
   const { capacitySigma, resistanceSigma } = model.battery;
-  const cycle = { what: 'discharge the pack once on a charger that counts', minutes: 120 };
+  const cycle = { what: 'discharge the pack once on a charger that counts', minutes: 120, leaves: 0.02 };
   add({ key: 'capacity', label: 'battery capacity', sigma: capacitySigma, origin: 'input', measurement: cycle });
   add({
     key: 'batteryResistance',

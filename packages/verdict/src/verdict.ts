@@ -1,5 +1,6 @@
 import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
+import { windAtHeight } from '@noonwing/engine/air';
 import { totalDuration } from '@noonwing/engine/day';
 import { type BalanceReport, balanceProblem, balanceReport } from './balance-report.js';
 import {
@@ -111,6 +112,7 @@ export function verdict(
   if (unstable !== undefined) problems.push(unstable);
   else if (balance?.problem !== undefined) warnings.push(warningOf(balance.problem));
   for (const { fit } of stringReports(prepared.model, dayTemperatures(plan))) if (!fit.ok) problems.push(fit);
+  if (flight !== undefined) warnings.push(...windWarnings(prepared, flight));
   const fine = gridRun(prepared, flight, step, stages);
   const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
   const coarse = flight === undefined ? fine : gridRun(prepared, flight, sampleStep, stages);
@@ -143,6 +145,30 @@ const warningOf = ({ code, reason, remedy, where }: Problem): Warning => ({
   message: `${reason}; ${remedy}`,
   where,
 });
+
+/** Open farmland; the flight height is above the surface layer's roughness in any case (common practice). */
+const windRoughness = 0.03;
+/** Mean wind at height above this share of the airspeed leaves too little to come home against gusts (from memory, field practice). */
+const windShare = 0.55;
+
+function windWarnings({ plan }: Prepared, { airspeed }: FlightNeed): readonly Warning[] {
+  const height = Math.max(plan.height.value, 10);
+  const wind = windAtHeight({
+    height,
+    referenceSpeed: plan.wind.speed.value,
+    law: { kind: 'logarithmic', roughness: windRoughness },
+  });
+  const gusts = plan.wind.gusts?.value ?? 0;
+  if (wind <= windShare * airspeed && gusts <= airspeed) return [];
+  const gusting = gusts > 0 ? `, gusts ${gusts.toFixed(1)} m/s` : '';
+  return [
+    {
+      code: 'wind',
+      message: `wind of about ${wind.toFixed(1)} m/s at ${height.toFixed(0)} m${gusting} against an airspeed of ${airspeed.toFixed(1)} m/s: coming home upwind is doubtful`,
+      where: 'day plan: wind',
+    },
+  ];
+}
 
 const dayTemperatures = (plan: CompletePlan) => ({
   coldest: plan.nightTemperature.value,
