@@ -1,5 +1,6 @@
 import { nearest } from '@noonwing/quantities';
 import type { AircraftDesign, ArrayDesign, StationDesign, SurfaceDesign } from './aircraft.js';
+import type { StringDesign } from './array-fields.js';
 import type { DayPlan } from './day-plan.js';
 import { nodeAt } from './document/document.js';
 import type { Path } from './document/message.js';
@@ -40,43 +41,56 @@ function along(station: StationDesign): number | undefined {
   return Math.hypot(station.y?.value ?? 0, station.z?.value ?? 0);
 }
 
+const written = (place: number, shares: boolean): string => (shares ? `${+(place * 100).toFixed(2)} %` : mm(place));
+
+/** Where a station stands, or undefined after reporting why that is not clear. */
+function stationPlace(
+  station: StationDesign,
+  index: number,
+  here: Path,
+  shares: boolean,
+  reading: Reading,
+): number | undefined {
+  const refuse = (path: Path, found: string, expected: string, hint: string): undefined => {
+    at(reading, path, { found, expected, hint });
+    return undefined;
+  };
+  if (station.spanShare !== undefined && station.y !== undefined) {
+    return refuse([...here, 'y'], 'y and span share', 'one of them', 'remove one');
+  }
+  const place = along(station) ?? (index === 0 ? 0 : undefined);
+  if (place === undefined) {
+    const hint = 'write how far it is from the root, as in "y: 600 mm"';
+    return refuse(here, 'a station without a place', 'y, z or span share', hint);
+  }
+  if (shares && station.spanShare === undefined && place !== 0) {
+    const hint = 'use y for all stations or span share for all';
+    return refuse([...here, placeKey(station)], mm(place), 'a span share, as for the other stations', hint);
+  }
+  return place;
+}
+
+const placeKey = (station: StationDesign): string =>
+  station.spanShare !== undefined ? 'span share' : station.y === undefined ? 'z' : 'y';
+
+/** Stations go from root to tip, all by the same measure. */
 function checkStations(surface: SurfaceDesign, path: Path, reading: Reading): void {
-  let before = Number.NEGATIVE_INFINITY;
   const shares = surface.stations.some((station) => station.spanShare !== undefined && station.y === undefined);
-  surface.stations.forEach((station, index) => {
+  let before = Number.NEGATIVE_INFINITY;
+  for (const [index, station] of surface.stations.entries()) {
     const here: Path = [...path, 'stations', index];
-    if (station.spanShare !== undefined && station.y !== undefined) {
-      at(reading, [...here, 'y'], { found: 'y and span share', expected: 'one of them', hint: 'remove one' });
-      return;
-    }
-    const place = along(station) ?? (index === 0 ? 0 : undefined);
-    const key = station.spanShare !== undefined ? 'span share' : station.y === undefined ? 'z' : 'y';
-    if (place === undefined) {
-      at(reading, here, {
-        found: 'a station without a place',
-        expected: 'y, z or span share',
-        hint: 'write how far it is from the root, as in "y: 600 mm"',
-      });
-      return;
-    }
-    if (shares && station.spanShare === undefined && place !== 0) {
-      at(reading, [...here, key], {
-        found: mm(place),
-        expected: 'a span share, as for the other stations',
-        hint: 'use y for all stations or span share for all',
-      });
-      return;
-    }
+    const place = stationPlace(station, index, here, shares, reading);
+    if (place === undefined) continue;
     if (place <= before) {
-      at(reading, [...here, key], {
-        found: shares ? `${+(place * 100).toFixed(2)} %` : mm(place),
-        expected: `more than the station before it, ${shares ? `${+(before * 100).toFixed(2)} %` : mm(before)}`,
+      at(reading, [...here, placeKey(station)], {
+        found: written(place, shares),
+        expected: `more than the station before it, ${written(before, shares)}`,
         hint: 'stations go from root to tip and must not cross',
       });
     }
     before = Math.max(before, place);
     checkSection(station.section, [...here, 'section'], reading);
-  });
+  }
   if (shares && surface.span === undefined) {
     at(reading, path, {
       found: 'stations by span share',
@@ -115,56 +129,58 @@ function checkSurfaces(design: AircraftDesign, reading: Reading): void {
   }
 }
 
-function checkArray(array: ArrayDesign, design: AircraftDesign, reading: Reading): void {
-  const rows = Object.keys(array.rows);
-  const surfaces = Object.keys(design.surfaces ?? {});
-  if (rows.length === 0) at(reading, ['array', 'rows'], { found: 'no rows', expected: 'at least one row of cells' });
-  for (const [name, row] of Object.entries(array.rows)) {
+function checkRows(array: ArrayDesign, surfaces: readonly string[], reading: Reading): void {
+  if (Object.keys(array.rows).length === 0) {
+    at(reading, ['array', 'rows'], { found: 'no rows', expected: 'at least one row of cells' });
+  }
+  for (const [name, { on, from, to }] of Object.entries(array.rows)) {
     const path: Path = ['array', 'rows', name];
     // Without an airframe a row lies flat, whatever its surface is called.
-    if (surfaces.length > 0) known(reading, [...path, 'on'], row.on, surfaces, 'surface');
-    if (
-      row.from !== undefined &&
-      row.to !== undefined &&
-      row.from.kind === row.to.kind &&
-      row.to.value <= row.from.value
-    ) {
+    if (surfaces.length > 0) known(reading, [...path, 'on'], on, surfaces, 'surface');
+    if (from !== undefined && to !== undefined && from.kind === to.kind && to.value <= from.value) {
       at(reading, [...path, 'to'], { found: 'an outer end inside the inner end', expected: 'more than "from"' });
     }
   }
+}
+
+function checkString(array: ArrayDesign, name: string, string: StringDesign, reading: Reading): void {
+  const path: Path = ['array', 'strings', name];
+  const cells = string.rows.reduce((sum, row) => sum + (array.rows[row]?.cells.value ?? 0), 0);
+  const parallel = string.parallel?.value ?? 1;
+  if (cells % parallel !== 0) {
+    at(reading, [...path, 'parallel'], {
+      found: `${cells} cells in ${parallel} parallel strings`,
+      expected: 'equal strings',
+      hint: `leave out ${cells % parallel} or add ${parallel - (cells % parallel)} cells`,
+    });
+  }
+  const converters = Object.keys(array.converters ?? {});
+  if (string.converter !== undefined) known(reading, [...path, 'converter'], string.converter, converters, 'converter');
+}
+
+/** Each row belongs to one string. */
+function checkStrings(array: ArrayDesign, reading: Reading): void {
+  const rows = Object.keys(array.rows);
   const used = new Map<string, string>();
   for (const [name, string] of Object.entries(array.strings ?? {})) {
-    const path: Path = ['array', 'strings', name];
-    string.rows.forEach((row, index) => {
-      known(reading, [...path, 'rows', index], row, rows, 'row');
+    for (const [index, row] of string.rows.entries()) {
+      const path: Path = ['array', 'strings', name, 'rows', index];
       const other = used.get(row);
+      known(reading, path, row, rows, 'row');
       if (other !== undefined)
-        at(reading, [...path, 'rows', index], {
-          found: `${quoted(row)} again`,
-          expected: `a row that is not yet in string "${other}"`,
-        });
+        at(reading, path, { found: `${quoted(row)} again`, expected: `a row that is not yet in string "${other}"` });
       used.set(row, name);
-    });
-    const cells = string.rows.reduce((sum, row) => sum + (array.rows[row]?.cells.value ?? 0), 0);
-    const parallel = string.parallel?.value ?? 1;
-    if (cells % parallel !== 0) {
-      at(reading, [...path, 'parallel'], {
-        found: `${cells} cells in ${parallel} parallel strings`,
-        expected: 'equal strings',
-        hint: `leave out ${cells % parallel} or add ${parallel - (cells % parallel)} cells`,
-      });
     }
-    const converters = Object.keys(array.converters ?? {});
-    if (string.converter !== undefined)
-      known(reading, [...path, 'converter'], string.converter, converters, 'converter');
+    checkString(array, name, string, reading);
   }
   if (array.strings === undefined) return;
   for (const row of rows.filter((name) => !used.has(name))) {
+    const hint = 'its cells give nothing';
     at(reading, ['array', 'rows', row], {
       severity: 'warning',
       found: 'a row in no string',
       expected: 'each row in a string',
-      hint: 'its cells give nothing',
+      hint,
     });
   }
 }
@@ -205,7 +221,10 @@ export function checkDesign(design: AircraftDesign, reading: Reading): void {
   checkSurfaces(design, reading);
   checkMasses(design, reading);
   checkBattery(design, reading);
-  if (design.array !== undefined && design.array !== 'none') checkArray(design.array, design, reading);
+  if (design.array !== undefined && design.array !== 'none') {
+    checkRows(design.array, Object.keys(design.surfaces ?? {}), reading);
+    checkStrings(design.array, reading);
+  }
   const power =
     design.levelPower !== undefined ||
     (design.measured ?? []).some((record) => record.what === 'level power' && record.use !== false);

@@ -1,7 +1,14 @@
 import { formatQuantity } from '@noonwing/quantities';
-import type { CompleteAircraft, CompleteCell, CompleteString } from './complete/index.js';
+import type {
+  CompleteAircraft,
+  CompleteBattery,
+  CompleteCell,
+  CompleteConverter,
+  CompleteString,
+} from './complete/index.js';
 import { type FileDocument, locate } from './document/document.js';
 import type { Message, Path, Severity } from './document/message.js';
+import type { Topology } from './library/converters.js';
 
 /** Coldest and hottest cell that a string must work with [K difference to 25 degC]: frost at dawn, noon on the ground. */
 const COLD = -30;
@@ -28,68 +35,68 @@ function stringVoltages(string: CompleteString, cell: CompleteCell) {
   };
 }
 
+type Voltages = ReturnType<typeof stringVoltages>;
+type Told = Omit<Finding, 'path'>;
+
+/** String against battery by the topology of its converter; undefined where they go together. */
+function topologyFinding(
+  string: CompleteString,
+  topology: Topology,
+  v: Voltages,
+  battery: CompleteBattery,
+): Told | undefined {
+  const empty = battery.series * battery.emptyVoltage.value;
+  const full = battery.series * battery.fullVoltage.value;
+  const enough = Math.ceil((1.05 * full * string.cellsInSeries) / v.hotPower);
+  if ((topology === 'buck' || topology === 'direct') && v.hotOpen <= empty) {
+    const found = `${string.cellsInSeries} cells, ${volts(v.hotPower)} when hot`;
+    const expected = `more than the battery, ${volts(empty)} to ${volts(full)}: this string never charges it`;
+    return { severity: 'error', found, expected, hint: `use a boost converter, or at least ${enough} cells in series` };
+  }
+  if (topology === 'buck' && v.hotPower < full) {
+    const found = `${volts(v.hotPower)} at maximum power when hot`;
+    const expected = `more than the full battery, ${volts(full)}, all day`;
+    return {
+      severity: 'warning',
+      found,
+      expected,
+      hint: `use a buck-boost converter, or at least ${enough} cells in series`,
+    };
+  }
+  if (topology === 'boost' && v.coldOpen > empty) {
+    const most = Math.floor((empty * string.cellsInSeries) / v.coldOpen);
+    const expected = `less than the empty battery, ${volts(empty)}: above it a boost converter cannot hold the current back`;
+    const hint = `at most ${most} cells in series, a battery with more cells in series, or a buck-boost converter`;
+    return { severity: 'warning', found: `${volts(v.coldOpen)} open and cold`, expected, hint };
+  }
+  return undefined;
+}
+
+/** String against the input limits of its converter. */
+function limitFindings(v: Voltages, converter: CompleteConverter): readonly Told[] {
+  const findings: Told[] = [];
+  const [low, high] = [converter.inputVoltageLow.value, converter.inputVoltageHigh.value];
+  if (v.coldOpen > high) {
+    const expected = `at most what its converter bears, ${volts(high)}`;
+    const hint = 'fewer cells in series, or another converter';
+    findings.push({ severity: 'error', found: `${volts(v.coldOpen)} open and cold`, expected, hint });
+  }
+  if (v.hotPower < low) {
+    const expected = `at least what its converter starts with, ${volts(low)}`;
+    const hint = 'more cells in series, or another converter';
+    findings.push({ severity: 'error', found: `${volts(v.hotPower)} at maximum power when hot`, expected, hint });
+  }
+  return findings;
+}
+
 function reviewString(aircraft: CompleteAircraft, string: CompleteString): readonly Finding[] {
   const { array, battery } = aircraft;
   const converter = array?.converters.find((candidate) => candidate.name === string.converter);
   if (array === undefined || battery === undefined || converter === undefined) return [];
-  const { coldOpen, hotPower, hotOpen } = stringVoltages(string, array.cell);
-  const empty = battery.series * battery.emptyVoltage.value;
-  const full = battery.series * battery.fullVoltage.value;
-  const perCell = hotPower / string.cellsInSeries;
-  const path: Path = ['array', 'strings', string.name];
-  const findings: Finding[] = [];
-  if (converter.topology !== 'boost' && converter.topology !== 'buck-boost' && hotOpen <= empty) {
-    const needed = Math.ceil((1.05 * full) / perCell);
-    const hint = `use a boost converter, or at least ${needed} cells in series`;
-    const found = `${string.cellsInSeries} cells, ${volts(hotPower)} when hot`;
-    findings.push({
-      path,
-      severity: 'error',
-      found,
-      expected: `more than the battery, ${volts(empty)} to ${volts(full)}: this string never charges it`,
-      hint,
-    });
-  } else if (converter.topology === 'buck' && hotPower < full) {
-    const hint = `use a buck-boost converter, or at least ${Math.ceil((1.05 * full) / perCell)} cells in series`;
-    findings.push({
-      path,
-      severity: 'warning',
-      found: `${volts(hotPower)} at maximum power when hot`,
-      expected: `more than the full battery, ${volts(full)}, all day`,
-      hint,
-    });
-  } else if (converter.topology === 'boost' && coldOpen > empty) {
-    const most = Math.floor(empty / (coldOpen / string.cellsInSeries));
-    const hint = `at most ${most} cells in series, a battery with more cells in series, or a buck-boost converter`;
-    findings.push({
-      path,
-      severity: 'warning',
-      found: `${volts(coldOpen)} open and cold`,
-      expected: `less than the empty battery, ${volts(empty)}: above it a boost converter cannot hold the current back`,
-      hint,
-    });
-  }
-  if (coldOpen > converter.inputVoltageHigh.value) {
-    const expected = `at most what its converter bears, ${volts(converter.inputVoltageHigh.value)}`;
-    findings.push({
-      path,
-      severity: 'error',
-      found: `${volts(coldOpen)} open and cold`,
-      expected,
-      hint: 'fewer cells in series, or another converter',
-    });
-  }
-  if (hotPower < converter.inputVoltageLow.value) {
-    const expected = `at least what its converter starts with, ${volts(converter.inputVoltageLow.value)}`;
-    findings.push({
-      path,
-      severity: 'error',
-      found: `${volts(hotPower)} at maximum power when hot`,
-      expected,
-      hint: 'more cells in series, or another converter',
-    });
-  }
-  return findings;
+  const v = stringVoltages(string, array.cell);
+  const topology = topologyFinding(string, converter.topology, v, battery);
+  const told = [...(topology === undefined ? [] : [topology]), ...limitFindings(v, converter)];
+  return told.map((finding) => ({ ...finding, path: ['array', 'strings', string.name] }));
 }
 
 /** Full throttle against what the pack gives: a pack that falls below its empty voltage at once, or beyond its limit. */

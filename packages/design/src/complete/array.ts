@@ -1,10 +1,11 @@
+import type { QuantityKind } from '@noonwing/quantities';
 import type { ArrayDesign } from '../aircraft.js';
 import type { CellDesign, ConverterDesign, RowDesign } from '../array-fields.js';
 import { CELLS, type CellSheet } from '../library/cells.js';
-import { CONVERTERS, type ConverterName, type Topology } from '../library/converters.js';
-import type { KindedValue, Valued } from '../schema/field.js';
+import { CONVERTERS, type ConverterName, type ConverterSheet, type Topology } from '../library/converters.js';
+import { type KindedValue, keyOf, type Valued } from '../schema/field.js';
 import { panelLength } from './airframe.js';
-import { type Log, orChoice, orDefault, withSpread } from './assumptions.js';
+import { fromLibrary, type Log, orChoice, orDefault, usual, withSpread } from './assumptions.js';
 import type {
   CompleteArray,
   CompleteBattery,
@@ -25,71 +26,63 @@ function coefficient(given: KindedValue | undefined, of: Valued): Valued | undef
   };
 }
 
-function completeCell(log: Log, cell: CellDesign | undefined): CompleteCell {
-  const like = orChoice(
-    log,
-    'array.cell',
-    cell?.like,
-    'back-contact 125 mm',
-    'no cell stated, or its sheet is not complete; the usual one on such aircraft',
-  );
+type SheetKey =
+  | 'length'
+  | 'width'
+  | 'mass'
+  | 'bendRadius'
+  | 'shortCircuitCurrent'
+  | 'openCircuitVoltage'
+  | 'maximumPowerCurrent'
+  | 'maximumPowerVoltage';
+
+/** Kind of a line of the data sheet, and the scatter of cells of one kind about a stated value. */
+const SHEET: Readonly<Record<SheetKey, readonly [QuantityKind, number]>> = {
+  length: ['length', 0.003],
+  width: ['length', 0.003],
+  mass: ['mass', 0.05],
+  bendRadius: ['length', 0.2],
+  shortCircuitCurrent: ['current', 0.015],
+  openCircuitVoltage: ['voltage', 0.007],
+  maximumPowerCurrent: ['current', 0.015],
+  maximumPowerVoltage: ['voltage', 0.01],
+};
+
+function sheetLine(log: Log, stated: CellDesign, sheet: CellSheet, key: SheetKey): Valued {
+  const [kind, scatter] = SHEET[key];
+  const path = `array.cell.${keyOf(key)}`;
+  const given = stated[key];
+  if (given === undefined) return orDefault(log, path, undefined, fromLibrary(kind, sheet[key]));
+  return withSpread(log, path, kind, given, { share: scatter }, 'scatter of cells of one kind');
+}
+
+function completeCell(log: Log, stated: CellDesign): CompleteCell {
+  const why = 'no cell stated, or its sheet is not complete; the usual one on such aircraft';
+  const like = orChoice(log, 'array.cell', stated.like, 'back-contact 125 mm', why);
   const sheet: CellSheet = CELLS[like];
-  const stated = cell ?? {};
-  const usual = 'parts library';
-  const pick = (
-    key:
-      | 'length'
-      | 'width'
-      | 'mass'
-      | 'bendRadius'
-      | 'shortCircuitCurrent'
-      | 'openCircuitVoltage'
-      | 'maximumPowerCurrent'
-      | 'maximumPowerVoltage',
-    kind: 'length' | 'mass' | 'current' | 'voltage',
-    words: string,
-    share: number,
-  ) => {
-    const given = stated[key];
-    const path = `array.cell.${words}`;
-    if (given !== undefined) return withSpread(log, path, kind, given, { share }, 'scatter of cells of one kind');
-    return orDefault(log, path, undefined, { kind, ...sheet[key], why: usual, source: 'library' });
-  };
-  const length = pick('length', 'length', 'length', 0.003);
-  const width = pick('width', 'length', 'width', 0.003);
-  const shortCircuitCurrent = pick('shortCircuitCurrent', 'current', 'short circuit current', 0.015);
-  const openCircuitVoltage = pick('openCircuitVoltage', 'voltage', 'open circuit voltage', 0.007);
+  const line = (key: SheetKey) => sheetLine(log, stated, sheet, key);
+  const [length, width] = [line('length'), line('width')];
+  const shortCircuitCurrent = line('shortCircuitCurrent');
+  const openCircuitVoltage = line('openCircuitVoltage');
   // The lit share of the outline stays that of the cell it started from, so that a cut strip need only state its size.
   const lit = (sheet.area.value / (sheet.length.value * sheet.width.value)) * length.value * width.value;
+  const warmCurrent = coefficient(stated.currentCoefficient, shortCircuitCurrent);
+  const warmVoltage = coefficient(stated.voltageCoefficient, openCircuitVoltage);
+  const ofCurrent = fromLibrary('current per kelvin', sheet.currentCoefficient);
+  const ofVoltage = fromLibrary('voltage per kelvin', sheet.voltageCoefficient);
   return {
     like,
     length,
     width,
-    area: orDefault(log, 'array.cell.area', stated.area, {
-      kind: 'area',
-      value: lit,
-      sigma: 0.007 * lit,
-      why: usual,
-      source: 'library',
-    }),
+    area: orDefault(log, 'array.cell.area', stated.area, fromLibrary('area', { value: lit, sigma: 0.007 * lit })),
     shortCircuitCurrent,
     openCircuitVoltage,
-    maximumPowerCurrent: pick('maximumPowerCurrent', 'current', 'maximum power current', 0.015),
-    maximumPowerVoltage: pick('maximumPowerVoltage', 'voltage', 'maximum power voltage', 0.01),
-    currentCoefficient: orDefault(
-      log,
-      'array.cell.current coefficient',
-      coefficient(stated.currentCoefficient, shortCircuitCurrent),
-      { kind: 'current per kelvin', ...sheet.currentCoefficient, why: usual, source: 'library' },
-    ),
-    voltageCoefficient: orDefault(
-      log,
-      'array.cell.voltage coefficient',
-      coefficient(stated.voltageCoefficient, openCircuitVoltage),
-      { kind: 'voltage per kelvin', ...sheet.voltageCoefficient, why: usual, source: 'library' },
-    ),
-    mass: pick('mass', 'mass', 'mass', 0.05),
-    bendRadius: pick('bendRadius', 'length', 'bend radius', 0.2),
+    maximumPowerCurrent: line('maximumPowerCurrent'),
+    maximumPowerVoltage: line('maximumPowerVoltage'),
+    currentCoefficient: orDefault(log, 'array.cell.current coefficient', warmCurrent, ofCurrent),
+    voltageCoefficient: orDefault(log, 'array.cell.voltage coefficient', warmVoltage, ofVoltage),
+    mass: line('mass'),
+    bendRadius: line('bendRadius'),
   };
 }
 
@@ -171,63 +164,53 @@ function usualConverter(topology: Topology, power: number): ConverterName {
   return names.find((name) => CONVERTERS[name].ratedPower >= power) ?? names.at(-1)!;
 }
 
-function completeConverter(
-  log: Log,
-  name: string,
-  converter: ConverterDesign,
-  suited: { topology: Topology; power: number; openVoltage: number },
-): CompleteConverter {
-  const path = `array.converters.${name}`;
-  const topology =
-    converter.topology ?? (converter.like === undefined ? suited.topology : CONVERTERS[converter.like].topology);
-  const like = orChoice(
-    log,
-    path,
-    converter.like,
-    usualConverter(topology, suited.power),
-    'no converter named; suits string voltage, battery and power',
-  );
-  const sheet = CONVERTERS[like];
-  const pick = (
-    key: 'efficiency' | 'trackingEfficiency' | 'standbyPower' | 'mass',
-    kind: 'ratio' | 'power' | 'mass',
-    words: string,
-  ) =>
-    orDefault(log, `${path}.${words}`, converter[key], {
-      kind,
-      ...sheet[key],
-      why: 'parts library',
-      source: 'library',
-    });
-  // A unit that is too small for its strings would be a decision nobody made: an assumed one is as large as needed.
+interface Suited {
+  readonly topology: Topology;
+  /** Of all cells that it serves [W] */
+  readonly power: number;
+  /** Of its strings at 25 degC [V] */
+  readonly openVoltage: number;
+}
+
+/** Limits of the converter; one that is only assumed is as large as its strings need. */
+function converterLimits(log: Log, path: string, converter: ConverterDesign, sheet: ConverterSheet, suited: Suited) {
+  // A unit that is too small for its strings would be a decision that nobody made.
   const free = converter.like === undefined;
   const grown = free ? Math.max(1, (1.1 * suited.power) / sheet.ratedPower) : 1;
-  const opened = free ? 1.1 * suited.openVoltage : 0;
-  const limit = (
-    key: 'ratedPower' | 'outputCurrentLimit' | 'inputVoltageLow' | 'inputVoltageHigh',
-    kind: 'power' | 'current' | 'voltage',
-    words: string,
-  ) =>
-    orDefault(log, `${path}.${words}`, converter[key], {
-      kind,
-      value: key === 'inputVoltageHigh' ? Math.max(sheet[key], opened) : sheet[key] * (kind === 'voltage' ? 1 : grown),
-      sigma: 0,
-      why: 'parts library',
-      source: 'library',
-    });
+  const high = free ? Math.max(sheet.inputVoltageHigh, 1.1 * suited.openVoltage) : sheet.inputVoltageHigh;
+  const limit = (words: string, kind: QuantityKind, given: Valued | undefined, value: number) =>
+    orDefault(log, `${path}.${words}`, given, fromLibrary(kind, { value, sigma: 0 }));
+  return {
+    ratedPower: limit('rated power', 'power', converter.ratedPower, grown * sheet.ratedPower),
+    outputCurrentLimit: limit(
+      'output current limit',
+      'current',
+      converter.outputCurrentLimit,
+      grown * sheet.outputCurrentLimit,
+    ),
+    inputVoltageLow: limit('input voltage low', 'voltage', converter.inputVoltageLow, sheet.inputVoltageLow),
+    inputVoltageHigh: limit('input voltage high', 'voltage', converter.inputVoltageHigh, high),
+  };
+}
+
+function completeConverter(log: Log, name: string, converter: ConverterDesign, suited: Suited): CompleteConverter {
+  const path = `array.converters.${name}`;
+  const named = converter.like === undefined ? undefined : CONVERTERS[converter.like];
+  const topology = converter.topology ?? named?.topology ?? suited.topology;
+  const why = 'no converter named; suits string voltage, battery and power';
+  const sheet = CONVERTERS[orChoice(log, path, converter.like, usualConverter(topology, suited.power), why)];
+  const pick = (key: 'efficiency' | 'trackingEfficiency' | 'standbyPower' | 'mass', kind: QuantityKind) =>
+    orDefault(log, `${path}.${keyOf(key)}`, converter[key], fromLibrary(kind, sheet[key]));
   return {
     name,
     topology,
-    efficiency: pick('efficiency', 'ratio', 'efficiency'),
-    trackingEfficiency: pick('trackingEfficiency', 'ratio', 'tracking efficiency'),
-    standbyPower: pick('standbyPower', 'power', 'standby power'),
-    ratedPower: limit('ratedPower', 'power', 'rated power'),
-    outputCurrentLimit: limit('outputCurrentLimit', 'current', 'output current limit'),
+    efficiency: pick('efficiency', 'ratio'),
+    trackingEfficiency: pick('trackingEfficiency', 'ratio'),
+    standbyPower: pick('standbyPower', 'power'),
+    ...converterLimits(log, path, converter, sheet, suited),
     ...(converter.outputVoltage === undefined ? {} : { outputVoltage: converter.outputVoltage }),
-    inputVoltageLow: limit('inputVoltageLow', 'voltage', 'input voltage low'),
-    inputVoltageHigh: limit('inputVoltageHigh', 'voltage', 'input voltage high'),
     ...(converter.fixedInputVoltage === undefined ? {} : { fixedInputVoltage: converter.fixedInputVoltage }),
-    mass: pick('mass', 'mass', 'mass'),
+    mass: pick('mass', 'mass'),
   };
 }
 
@@ -257,6 +240,31 @@ function completeStrings(log: Log, array: ArrayDesign, rows: readonly CompleteRo
   });
 }
 
+type Context = { readonly cell: CompleteCell; readonly battery: CompleteBattery | undefined };
+
+function completeConverters(
+  log: Log,
+  array: ArrayDesign,
+  strings: readonly CompleteString[],
+  { cell, battery }: Context,
+): readonly CompleteConverter[] {
+  const cellPower = cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
+  return [...new Set(strings.map((string) => string.converter))].map((name) => {
+    const served = strings.filter((string) => string.converter === name);
+    const longest = Math.max(...served.map((string) => string.cellsInSeries));
+    return completeConverter(log, name, array.converters?.[name] ?? {}, {
+      topology: suitableTopology(longest, cell, battery),
+      power: served.reduce((sum, string) => sum + string.cellsInSeries * string.parallel * cellPower, 0),
+      openVoltage: longest * cell.openCircuitVoltage.value,
+    });
+  });
+}
+
+const FILM = usual('ratio', 0.96, 0.03, 'film, tabs and hand soldering, from memory');
+const FILM_MASS = usual('areal density', 0.26, 0.08, 'film, adhesive and backing, from memory');
+const DUST = usual('ratio', 0.02, 0.01, 'dust, dew and fingerprints, common practice');
+const WIRING = usual('resistance', 0.05, 0.02, 'a few metres of thin wire and two connectors');
+
 /** The array with every number. */
 export function completeArray(
   log: Log,
@@ -264,49 +272,22 @@ export function completeArray(
   surfaces: readonly CompleteSurface[],
   battery: CompleteBattery | undefined,
 ): CompleteArray {
-  const cell = completeCell(log, array.cell);
+  const cell = completeCell(log, array.cell ?? {});
   const entries = Object.entries(array.rows);
   const stations = evenStations(entries);
   const rows = entries.map(([name, row]) =>
     completeRow(log, { name, row, station: stations.get(name)! }, cell, surfaces),
   );
   const strings = completeStrings(log, array, rows);
-  const cellPower = cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
-  const converters = [...new Set(strings.map((string) => string.converter))].map((name) => {
-    const served = strings.filter((string) => string.converter === name);
-    const power = served.reduce((sum, string) => sum + string.cellsInSeries * string.parallel * cellPower, 0);
-    const topology = suitableTopology(served[0]!.cellsInSeries, cell, battery);
-    const openVoltage = served[0]!.cellsInSeries * cell.openCircuitVoltage.value;
-    return completeConverter(log, name, array.converters?.[name] ?? {}, { topology, power, openVoltage });
-  });
+  const film = array.lamination;
   return {
     cell,
     rows,
     strings,
-    converters,
-    transmittance: orDefault(log, 'array.lamination.transmittance', array.lamination?.transmittance, {
-      kind: 'ratio',
-      value: 0.96,
-      sigma: 0.03,
-      why: 'film, tabs and hand soldering, from memory',
-    }),
-    laminationArealMass: orDefault(log, 'array.lamination.areal mass', array.lamination?.arealMass, {
-      kind: 'areal density',
-      value: 0.26,
-      sigma: 0.08,
-      why: 'film, adhesive and backing, from memory',
-    }),
-    dust: orDefault(log, 'array.dust', array.dust, {
-      kind: 'ratio',
-      value: 0.02,
-      sigma: 0.01,
-      why: 'dust, dew and fingerprints, common practice',
-    }),
-    wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, {
-      kind: 'resistance',
-      value: 0.05,
-      sigma: 0.02,
-      why: 'a few metres of thin wire and two connectors',
-    }),
+    converters: completeConverters(log, array, strings, { cell, battery }),
+    transmittance: orDefault(log, 'array.lamination.transmittance', film?.transmittance, FILM),
+    laminationArealMass: orDefault(log, 'array.lamination.areal mass', film?.arealMass, FILM_MASS),
+    dust: orDefault(log, 'array.dust', array.dust, DUST),
+    wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, WIRING),
   };
 }

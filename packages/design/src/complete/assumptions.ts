@@ -15,7 +15,7 @@ export interface Assumption {
 
 export type Log = Assumption[];
 
-interface Default {
+export interface Default {
   readonly kind: QuantityKind;
   readonly value: number;
   readonly sigma: number;
@@ -23,6 +23,22 @@ interface Default {
   /** 'library' where the value comes from a part that the design names. */
   readonly source?: Source;
 }
+
+/** A default in one line. */
+export const usual = (kind: QuantityKind, value: number, sigma: number, why: string): Default => ({
+  kind,
+  value,
+  sigma,
+  why,
+});
+
+/** The value of a part of the library. */
+export const fromLibrary = (kind: QuantityKind, part: { readonly value: number; readonly sigma: number }): Default => ({
+  kind,
+  ...part,
+  why: 'parts library',
+  source: 'library',
+});
 
 /** The value as it stands, or the default, written down. */
 export function orDefault(log: Log, path: string, given: Valued | undefined, otherwise: Default): Valued {

@@ -1,14 +1,11 @@
 import type { BatteryDesign } from '../aircraft.js';
 import { BATTERY_CELLS, type BatteryCellName, type BatteryCellSheet } from '../library/battery-cells.js';
-import type { Typical } from '../library/provenance.js';
 import type { Valued } from '../schema/field.js';
-import { type Log, orDefault, withSpread } from './assumptions.js';
+import { type Log, orDefault, usual, withSpread } from './assumptions.js';
 import type { CompleteBattery } from './types.js';
 
 const AMPERE_HOUR = 3600;
 const NOMINAL_VOLTAGE = 3.65;
-
-const fromLibrary = (value: Typical): Valued => ({ value: value.value, sigma: value.sigma, source: 'library' });
 
 /** Cells in series usual for the size of the aircraft, common practice. */
 const usualSeries = (mass: number): number => (mass < 0.4 ? 2 : mass < 2.5 ? 3 : mass < 4.5 ? 4 : 6);
@@ -28,12 +25,7 @@ function cellName(log: Log, battery: BatteryDesign, parallel: number): BatteryCe
   return name;
 }
 
-function packCapacity(
-  log: Log,
-  battery: BatteryDesign,
-  cell: Valued,
-  layout: { series: number; parallel: number },
-): Valued {
+function packCapacity(log: Log, battery: BatteryDesign, cell: Valued, layout: Layout): Valued {
   const given = battery.capacity;
   if (given === undefined) {
     const share = (cell.sigma ?? 0) / cell.value;
@@ -66,7 +58,7 @@ function packResistance(
   log: Log,
   battery: BatteryDesign,
   sheet: BatteryCellSheet,
-  layout: { series: number; parallel: number },
+  layout: Layout,
   capacity: Valued,
 ): Valued {
   if (battery.resistance !== undefined) {
@@ -95,13 +87,7 @@ function packResistance(
   });
 }
 
-function massOf(
-  log: Log,
-  battery: BatteryDesign,
-  sheet: BatteryCellSheet,
-  layout: { series: number; parallel: number },
-  capacity: Valued,
-): Valued {
+function massOf(log: Log, battery: BatteryDesign, sheet: BatteryCellSheet, layout: Layout, capacity: Valued): Valued {
   if (battery.mass !== undefined)
     return withSpread(
       log,
@@ -125,43 +111,50 @@ function massOf(
 
 function limits(log: Log, battery: BatteryDesign, sheet: BatteryCellSheet, capacity: Valued) {
   const perHour = capacity.value / AMPERE_HOUR;
-  const limit = (key: 'charge' | 'discharge', given: Valued | undefined, rate: number) =>
-    orDefault(log, `battery.${key} current limit`, given, {
-      kind: 'current',
-      value: rate * perHour,
-      sigma: 0,
-      why: `${rate} times the capacity per hour, usual for such cells`,
-      source: 'library',
-    });
+  const current = (key: 'charge' | 'discharge', given: Valued | undefined, rate: number) => {
+    const why = `${rate} times the capacity per hour, usual for such cells`;
+    const limit = { ...usual('current', rate * perHour, 0, why), source: 'library' as const };
+    return orDefault(log, `battery.${key} current limit`, given, limit);
+  };
+  const voltage = (key: 'full' | 'empty', given: Valued | undefined, value: number, sigma: number) => {
+    const limit = { ...usual('voltage', value, sigma, 'usual for such cells'), source: 'library' as const };
+    return orDefault(log, `battery.${key} voltage`, given, limit);
+  };
   return {
-    chargeCurrentLimit: limit('charge', battery.chargeCurrentLimit, sheet.chargeRate),
-    dischargeCurrentLimit: limit('discharge', battery.dischargeCurrentLimit, sheet.dischargeRate),
+    fullVoltage: voltage('full', battery.fullVoltage ?? battery.cell?.fullVoltage, sheet.fullVoltage, 0.02),
+    emptyVoltage: voltage('empty', battery.emptyVoltage ?? battery.cell?.emptyVoltage, sheet.emptyVoltage, 0.05),
+    chargeCurrentLimit: current('charge', battery.chargeCurrentLimit, sheet.chargeRate),
+    dischargeCurrentLimit: current('discharge', battery.dischargeCurrentLimit, sheet.dischargeRate),
   };
 }
 
-/** The pack with every number. place - where it is assumed to be when no x is stated [m] */
+interface Layout {
+  readonly series: number;
+  readonly parallel: number;
+}
+
+function layoutOf(log: Log, battery: BatteryDesign, mass: number): Layout {
+  if (battery.layout !== undefined) return battery.layout;
+  const layout = { series: usualSeries(mass), parallel: 1 };
+  const value = `${layout.series}S1P`;
+  log.push({
+    path: 'battery.layout',
+    what: 'choice',
+    kind: 'choice',
+    value,
+    why: 'no layout stated; usual for this size',
+  });
+  return layout;
+}
+
+const USABLE = usual('ratio', 0.95, 0.03, 'a reserve of about 5 % is left, common practice');
+
+/** The pack with every number. size - rough mass of the aircraft [kg], and where a pack without a place is put [m] */
 export function completeBattery(log: Log, battery: BatteryDesign, size: { mass: number; x: number }): CompleteBattery {
-  const layout = battery.layout ?? { series: usualSeries(size.mass), parallel: 1 };
-  if (battery.layout === undefined) {
-    log.push({
-      path: 'battery.layout',
-      what: 'choice',
-      kind: 'choice',
-      value: `${layout.series}S1P`,
-      why: 'no layout stated; usual for this size',
-    });
-  }
+  const layout = layoutOf(log, battery, size.mass);
   const sheet: BatteryCellSheet = BATTERY_CELLS[cellName(log, battery, layout.parallel)];
-  const cellCapacity = battery.cell?.capacity ?? fromLibrary(sheet.capacity);
+  const cellCapacity = battery.cell?.capacity ?? { ...sheet.capacity, source: 'library' as const };
   const capacity = packCapacity(log, battery, cellCapacity, layout);
-  const voltage = (key: 'full' | 'empty', given: Valued | undefined, value: number) =>
-    orDefault(log, `battery.${key} voltage`, given, {
-      kind: 'voltage',
-      value,
-      sigma: key === 'full' ? 0.02 : 0.05,
-      why: 'usual for such cells',
-      source: 'library',
-    });
   const zero: Valued = { value: 0, source: 'stated' };
   return {
     chemistry: sheet.chemistry,
@@ -169,24 +162,12 @@ export function completeBattery(log: Log, battery: BatteryDesign, size: { mass: 
     capacity,
     resistance: packResistance(log, battery, sheet, layout, capacity),
     mass: massOf(log, battery, sheet, layout, capacity),
-    x: orDefault(log, 'battery.x', battery.x, {
-      kind: 'length',
-      value: size.x,
-      sigma: 0.03,
-      why: 'no place stated; ahead of the wing',
-    }),
+    x: orDefault(log, 'battery.x', battery.x, usual('length', size.x, 0.03, 'no place stated; ahead of the wing')),
     y: battery.y ?? zero,
     z: battery.z ?? zero,
     ...(battery.movesFrom === undefined ? {} : { movesFrom: battery.movesFrom }),
     ...(battery.movesTo === undefined ? {} : { movesTo: battery.movesTo }),
-    fullVoltage: voltage('full', battery.fullVoltage ?? battery.cell?.fullVoltage, sheet.fullVoltage),
-    emptyVoltage: voltage('empty', battery.emptyVoltage ?? battery.cell?.emptyVoltage, sheet.emptyVoltage),
     ...limits(log, battery, sheet, capacity),
-    usable: orDefault(log, 'battery.usable', battery.usable, {
-      kind: 'ratio',
-      value: 0.95,
-      sigma: 0.03,
-      why: 'a reserve of about 5 % is left, common practice',
-    }),
+    usable: orDefault(log, 'battery.usable', battery.usable, USABLE),
   };
 }

@@ -2,7 +2,7 @@ import type { AircraftDesign } from '../aircraft.js';
 import type { Valued } from '../schema/field.js';
 import { completeBodies, completeSurfaces, surfaceArea } from './airframe.js';
 import { completeArray } from './array.js';
-import { type Assumption, type Log, orDefault, withSpread } from './assumptions.js';
+import { type Assumption, type Log, orDefault, usual, withSpread } from './assumptions.js';
 import { completeBattery } from './battery.js';
 import { completeDrive } from './drive.js';
 import { completeFlight, completeLoads } from './flight.js';
@@ -38,6 +38,15 @@ function roughMass(design: AircraftDesign, surfaces: readonly CompleteSurface[])
 function noseOf(aircraft: { surfaces: CompleteAircraft['surfaces']; bodies: CompleteAircraft['bodies'] }): number {
   const places = [...aircraft.surfaces, ...aircraft.bodies].map((part) => part.x.value);
   return places.length === 0 ? 0 : Math.min(...places);
+}
+
+/** What is stated of the aircraft as a whole: its mass and its level power. */
+function completeWhole(log: Log, design: AircraftDesign): Pick<CompleteAircraft, 'levelPower' | 'allUpMass'> {
+  const unsure = 'stated without uncertainty';
+  const mass = design.allUpMass;
+  const whole =
+    mass === undefined ? {} : { allUpMass: withSpread(log, 'all up mass', 'mass', mass, { share: 0.03 }, unsure) };
+  return { ...whole, ...completeLevelPower(log, design) };
 }
 
 function completeLevelPower(log: Log, design: AircraftDesign): Pick<CompleteAircraft, 'levelPower'> {
@@ -77,58 +86,51 @@ export interface Completed {
   readonly assumptions: readonly Assumption[];
 }
 
+interface Frame {
+  readonly surfaces: CompleteAircraft['surfaces'];
+  readonly bodies: CompleteAircraft['bodies'];
+  readonly sizeMass: number;
+}
+
+/** Battery, drive and array, where the aircraft has them. */
+function completeParts(log: Log, design: AircraftDesign, { surfaces, bodies, sizeMass }: Frame) {
+  const nose = noseOf({ surfaces, bodies });
+  const pack = design.battery === 'none' ? undefined : design.battery;
+  const battery = pack === undefined ? undefined : completeBattery(log, pack, { mass: sizeMass, x: nose + 0.08 });
+  // With a stated level power and no airframe, a drive that nobody described is part of that power.
+  const driven = design.drive !== undefined || surfaces.length > 0;
+  const drive = driven ? completeDrive(log, design.drive ?? {}, { mass: sizeMass, x: nose }, battery) : undefined;
+  const cells = design.array === 'none' ? undefined : design.array;
+  const array = cells === undefined ? undefined : completeArray(log, cells, surfaces, battery);
+  return { battery, drive, array };
+}
+
+const GROWTH = usual('ratio', 0.1, 0.08, 'parts that are not weighed grow, common practice');
+const REGULATOR = usual('ratio', 0.88, 0.04, 'switching receiver supply, common practice');
+
 /**
- * Fills in whatever a design leaves open, each with a value usual for its size and a wide uncertainty.
+ * Fills in whatever a design leaves open, each with a value usual for its size and a wide uncertainty. An aircraft that
+ * names no battery has none, and one that names no array has no cells.
  * Returns the complete aircraft and the list of everything that was assumed, by the path where it could be written.
  */
 export function completeDesign(design: AircraftDesign): Completed {
   const log: Log = [];
   const surfaces = completeSurfaces(log, design);
   const bodies = completeBodies(log, design);
-  const sizeMass = roughMass(design, surfaces);
-  const nose = noseOf({ surfaces, bodies });
-  const hasFrame = surfaces.length > 0;
-  const battery =
-    design.battery === undefined || design.battery === 'none'
-      ? undefined
-      : completeBattery(log, design.battery, { mass: sizeMass, x: nose + 0.08 });
-  // With a stated level power and no airframe, a drive that nobody described is part of that power.
-  const drive =
-    design.drive === undefined && !hasFrame
-      ? undefined
-      : completeDrive(log, design.drive ?? {}, { mass: sizeMass, x: nose }, battery);
-  const array =
-    design.array === undefined || design.array === 'none'
-      ? undefined
-      : completeArray(log, design.array, surfaces, battery);
-  const allUp = design.allUpMass;
+  const frame = { surfaces, bodies, sizeMass: roughMass(design, surfaces) };
+  const { battery, drive, array } = completeParts(log, design, frame);
   const aircraft: CompleteAircraft = {
     name: design.name,
-    surfaces,
-    bodies,
+    ...frame,
     extraDrag: completeExtraDrag(log, design),
-    masses: completeMasses({ log, design, surfaces, bodies, battery, drive, array, sizeMass }),
-    growthAllowance: orDefault(log, 'growth allowance', design.growthAllowance, {
-      kind: 'ratio',
-      value: 0.1,
-      sigma: 0.08,
-      why: 'parts that are not weighed grow, common practice',
-    }),
-    ...(allUp === undefined
-      ? {}
-      : { allUpMass: withSpread(log, 'all up mass', 'mass', allUp, { share: 0.03 }, 'stated without uncertainty') }),
-    sizeMass,
-    ...completeLevelPower(log, design),
+    masses: completeMasses({ log, design, ...frame, battery, drive, array }),
+    growthAllowance: orDefault(log, 'growth allowance', design.growthAllowance, GROWTH),
+    ...completeWhole(log, design),
     ...(battery === undefined ? {} : { battery }),
     ...(drive === undefined ? {} : { drive }),
     ...(array === undefined ? {} : { array }),
-    loads: completeLoads(log, design, sizeMass),
-    regulatorEfficiency: orDefault(log, 'regulator efficiency', design.regulatorEfficiency, {
-      kind: 'ratio',
-      value: 0.88,
-      sigma: 0.04,
-      why: 'switching receiver supply, common practice',
-    }),
+    loads: completeLoads(log, design, frame.sizeMass),
+    regulatorEfficiency: orDefault(log, 'regulator efficiency', design.regulatorEfficiency, REGULATOR),
     flight: completeFlight(log, design),
     measured: completeMeasured(log, design.measured ?? []),
   };

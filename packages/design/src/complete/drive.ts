@@ -1,8 +1,8 @@
 import type { DriveDesign, MotorDesign } from '../aircraft.js';
 import { MOTORS, type MotorName, type MotorSheet } from '../library/motors.js';
 import { PROPELLERS } from '../library/propellers.js';
-import type { Valued } from '../schema/field.js';
-import { type Log, orDefault, withSpread } from './assumptions.js';
+import type { KindedValue, Valued } from '../schema/field.js';
+import { type Default, type Log, orDefault, usual, withSpread } from './assumptions.js';
 import type { CompleteBattery, CompleteDrive, CompleteMotor, CompletePropeller } from './types.js';
 
 const RPM_PER_VOLT = (2 * Math.PI) / 60;
@@ -62,68 +62,49 @@ function constant(
     : orDefault(log, path, undefined, { kind, ...known, why: 'parts library', source: 'library' });
 }
 
-function motorMass(context: MotorContext): Valued {
-  const estimate = { value: context.usual.mass.value, share: 0.3, why: 'usual for an aircraft of this size' };
-  return constant(context, 'mass', 'mass', estimate, 'mass');
+function chosenMotor(log: Log, motor: MotorDesign, mass: number): MotorName | undefined {
+  if (motor.like !== undefined || motor.speedConstant !== undefined) return motor.like;
+  const value = usualMotor(mass);
+  log.push({ path: 'drive.motor', what: 'choice', kind: 'choice', value, why: 'no motor stated; usual for this size' });
+  return value;
+}
+
+/** The constants of the motor, from the part that is named, or estimated from its speed constant and mass. */
+function motorConstants(context: MotorContext, volts: number) {
+  const size = { value: context.usual.mass.value, share: 0.3, why: 'usual for an aircraft of this size' };
+  const mass = constant(context, 'mass', 'mass', size, 'mass');
+  const speed = { value: 750 * RPM_PER_VOLT, share: 0.3, why: 'usual' };
+  const speedConstant = constant(context, 'speedConstant', 'motor speed constant', speed, 'speed constant');
+  const ohms = estimatedMotorResistance({ speedConstant: speedConstant.value, mass: mass.value });
+  const winding = { value: ohms, share: 0.4, why: 'estimated from speed constant and motor mass' };
+  const known = context.sheet?.noLoadVoltage ?? volts;
+  const noLoadVoltage: Valued = context.motor.noLoadVoltage ?? { value: known, source: 'assumed' };
+  const idleCurrent = (NO_LOAD_POWER_PER_MASS * mass.value) / noLoadVoltage.value;
+  const idle = { value: idleCurrent, share: 0.4, why: 'estimated from motor mass' };
+  const limit = { value: 250 * mass.value, share: 0.3, why: 'about 0.25 A per gram of motor, common practice' };
+  return {
+    speedConstant,
+    resistance: constant(context, 'resistance', 'resistance', winding, 'resistance'),
+    noLoadCurrent: constant(context, 'noLoadCurrent', 'current', idle, 'no load current'),
+    noLoadVoltage,
+    currentLimit: constant(context, 'currentLimit', 'current', limit, 'current limit'),
+    mass,
+  };
 }
 
 function completeMotor(log: Log, motor: MotorDesign, size: { mass: number; x: number; volts: number }): CompleteMotor {
-  const chosen = motor.like ?? (motor.speedConstant === undefined ? usualMotor(size.mass) : undefined);
-  if (chosen !== undefined && motor.like === undefined) {
-    log.push({
-      path: 'drive.motor',
-      what: 'choice',
-      kind: 'choice',
-      value: chosen,
-      why: 'no motor stated; usual for this size',
-    });
-  }
-  const usual = MOTORS[usualMotor(size.mass / (motor.count?.value ?? 1))];
-  const context: MotorContext = { log, motor, sheet: chosen === undefined ? undefined : MOTORS[chosen], usual };
-  const mass = motorMass(context);
-  const speedConstant = constant(
-    context,
-    'speedConstant',
-    'motor speed constant',
-    { value: 750 * RPM_PER_VOLT, share: 0.3, why: 'usual' },
-    'speed constant',
-  );
-  const resistance = estimatedMotorResistance({ speedConstant: speedConstant.value, mass: mass.value });
-  const noLoadVolts = motor.noLoadVoltage?.value ?? context.sheet?.noLoadVoltage ?? size.volts;
-  const noLoad = (NO_LOAD_POWER_PER_MASS * mass.value) / noLoadVolts;
-  const gear = context.sheet?.gearRatio ?? 1;
-  const place = (key: 'x', given: Valued | undefined) =>
-    orDefault(log, `drive.motor.${key}`, given, {
-      kind: 'length',
-      value: size.x,
-      sigma: 0.05,
-      why: 'no place stated; in the nose',
-    });
-  const limit = { value: 0.25 * mass.value * 1000, share: 0.3, why: 'about 0.25 A per gram of motor, common practice' };
+  const count = motor.count?.value ?? 1;
+  const like = chosenMotor(log, motor, size.mass / count);
+  const sheet = like === undefined ? undefined : MOTORS[like];
+  const gear = sheet?.gearRatio ?? 1;
+  const nose = usual('length', size.x, 0.05, 'no place stated; in the nose');
   return {
-    count: motor.count?.value ?? 1,
-    speedConstant,
-    resistance: constant(
-      context,
-      'resistance',
-      'resistance',
-      { value: resistance, share: 0.4, why: 'estimated from speed constant and motor mass' },
-      'resistance',
-    ),
-    noLoadCurrent: constant(
-      context,
-      'noLoadCurrent',
-      'current',
-      { value: noLoad, share: 0.4, why: 'estimated from motor mass' },
-      'no load current',
-    ),
-    noLoadVoltage: motor.noLoadVoltage ?? { value: noLoadVolts, source: 'assumed' },
+    count,
+    ...motorConstants({ log, motor, sheet, usual: MOTORS[usualMotor(size.mass / count)] }, size.volts),
     gearRatio: motor.gearRatio ?? { value: gear, source: gear === 1 ? 'stated' : 'library' },
     gearEfficiency: motor.gearEfficiency ?? gearLoss(log, motor.gearRatio?.value ?? gear),
-    currentLimit: constant(context, 'currentLimit', 'current', limit, 'current limit'),
     ...(motor.powerLimit === undefined ? {} : { powerLimit: motor.powerLimit }),
-    mass,
-    x: place('x', motor.x),
+    x: orDefault(log, 'drive.motor.x', motor.x, nose),
     y: motor.y ?? ZERO,
     z: motor.z ?? ZERO,
   };
@@ -139,101 +120,100 @@ function gearLoss(log: Log, ratio: number): Valued {
   });
 }
 
-/** Diameter that suits the level power of such a mass; common practice: 11 in at 1.3 kg. */
-const usualDiameter = (mass: number): number => Math.round(11 * (mass / 1.3) ** 0.4) * INCH;
+/** Diameter that suits the level power of such a mass; common practice: 11 in at 1.3 kg [in]. */
+const usualDiameter = (mass: number): number => Math.round(11 * (mass / 1.3) ** 0.4);
 
-function completePropeller(log: Log, propeller: DriveDesign['propeller'], mass: number): CompletePropeller {
-  const sheet = propeller?.like === undefined ? undefined : PROPELLERS[propeller.like];
-  let size = propeller?.size ?? (sheet === undefined ? undefined : { diameter: sheet.diameter, pitch: sheet.pitch });
-  if (size === undefined) {
-    const diameter = usualDiameter(mass);
-    size = { diameter, pitch: 0.57 * diameter };
-    log.push({
-      path: 'drive.propeller',
-      what: 'choice',
-      kind: 'choice',
-      value: `${Math.round(diameter / INCH)}x${Math.round((0.57 * diameter) / INCH)} in`,
-      why: 'no propeller stated; usual for this size',
-    });
+type PropellerDesign = NonNullable<DriveDesign['propeller']>;
+
+function propellerSize(log: Log, propeller: PropellerDesign, mass: number): { diameter: number; pitch: number } {
+  if (propeller.size !== undefined) return propeller.size;
+  if (propeller.like !== undefined) {
+    const { diameter, pitch } = PROPELLERS[propeller.like];
+    return { diameter, pitch };
   }
-  const radius = size.diameter / 2;
-  const geometry = propeller?.geometry?.map((station) => ({
-    radius: station.radius.kind === 'ratio' ? station.radius.value * radius : station.radius.value,
-    chord: station.chord.kind === 'ratio' ? station.chord.value * radius : station.chord.value,
+  const diameter = usualDiameter(mass);
+  const pitch = Math.round(0.57 * diameter);
+  const value = `${diameter}x${pitch} in`;
+  log.push({
+    path: 'drive.propeller',
+    what: 'choice',
+    kind: 'choice',
+    value,
+    why: 'no propeller stated; usual for this size',
+  });
+  return { diameter: diameter * INCH, pitch: pitch * INCH };
+}
+
+/** Blade stations in metres, and the measured table as plain numbers, where the design has them. */
+function bladeData(propeller: PropellerDesign, radius: number): Pick<CompletePropeller, 'geometry' | 'measured'> {
+  const metres = (of: KindedValue) => (of.kind === 'ratio' ? of.value * radius : of.value);
+  const geometry = propeller.geometry?.map((station) => ({
+    radius: metres(station.radius),
+    chord: metres(station.chord),
     angle: station.angle.value,
   }));
-  const measured = propeller?.measured?.map((point) => ({
+  const measured = propeller.measured?.map((point) => ({
     advanceRatio: point.advanceRatio.value,
     thrustCoefficient: point.thrustCoefficient.value,
     powerCoefficient: point.powerCoefficient.value,
     ...(point.speed === undefined ? {} : { speed: point.speed.value }),
   }));
-  const grams = sheet?.mass ?? 0.025 * (size.diameter / (11 * INCH)) ** 2.5;
+  return { ...(geometry === undefined ? {} : { geometry }), ...(measured === undefined ? {} : { measured }) };
+}
+
+function completePropeller(log: Log, propeller: PropellerDesign, mass: number): CompletePropeller {
+  const sheet = propeller.like === undefined ? undefined : PROPELLERS[propeller.like];
+  const size = propellerSize(log, propeller, mass);
+  const kilograms = sheet?.mass ?? 0.025 * (size.diameter / (11 * INCH)) ** 2.5;
+  const weight = usual('mass', kilograms, 0.25 * kilograms, 'usual for this size with hub and spinner');
   return {
     ...size,
-    blades: propeller?.blades?.value ?? sheet?.blades ?? 2,
-    folding: propeller?.folding ?? sheet?.folding ?? true,
-    ...(geometry === undefined ? {} : { geometry }),
-    ...(measured === undefined ? {} : { measured }),
-    mass: orDefault(log, 'drive.propeller.mass', propeller?.mass, {
-      kind: 'mass',
-      value: grams,
-      sigma: 0.25 * grams,
-      why: 'usual for this size with hub and spinner',
-    }),
+    blades: propeller.blades?.value ?? sheet?.blades ?? 2,
+    folding: propeller.folding ?? sheet?.folding ?? true,
+    ...bladeData(propeller, size.diameter / 2),
+    mass: orDefault(log, 'drive.propeller.mass', propeller.mass, weight),
   };
 }
 
-/** The drive with every number. size.x - where the motor is assumed to be when no place is stated [m] */
+type Controller = NonNullable<DriveDesign['speedController']>;
+
+function completeController(
+  log: Log,
+  given: Controller,
+  motorLimit: number,
+  series: number | undefined,
+): CompleteDrive['speedController'] {
+  const amps = given.currentLimit?.value ?? 1.3 * motorLimit;
+  const pick = (words: string, stated: Valued | undefined, otherwise: Default) =>
+    orDefault(log, `drive.speed controller.${words}`, stated, otherwise);
+  const drop = usual('resistance', 0.15 / amps, 0.06 / amps, 'about 0.15 V lost at its current limit, common practice');
+  const limit = usual('current', amps, 0.1 * amps, 'a third above the motor, common practice');
+  const standby = usual('power', 0.2, 0.1, 'its processor, common practice');
+  const controller = {
+    resistance: pick('resistance', given.resistance, drop),
+    currentLimit: pick('current limit', given.currentLimit, limit),
+    standbyPower: pick('standby power', given.standbyPower, standby),
+  };
+  if (series === undefined) return controller;
+  const cut = usual('voltage', 2.8 * series, 0.1 * series, '2.8 V per cell');
+  return { ...controller, lowVoltageCut: pick('low voltage cut', given.lowVoltageCut, cut) };
+}
+
+const WIRING = usual('resistance', 0.006, 0.003, 'short leads and two connectors');
+
+/** The drive with every number. size - rough mass of the aircraft [kg], and where a motor without a place is put [m] */
 export function completeDrive(
   log: Log,
   drive: DriveDesign,
   size: { mass: number; x: number },
   battery: CompleteBattery | undefined,
 ): CompleteDrive {
-  const volts = 3.7 * (battery?.series ?? 3);
-  const motor = completeMotor(log, drive.motor ?? {}, { ...size, volts });
-  const controller = drive.speedController ?? {};
-  const amps = controller.currentLimit?.value ?? 1.3 * motor.currentLimit.value;
+  const motor = completeMotor(log, drive.motor ?? {}, { ...size, volts: 3.7 * (battery?.series ?? 3) });
   return {
     motor,
-    propeller: completePropeller(log, drive.propeller, size.mass / motor.count),
-    speedController: {
-      resistance: orDefault(log, 'drive.speed controller.resistance', controller.resistance, {
-        kind: 'resistance',
-        value: 0.15 / amps,
-        sigma: 0.06 / amps,
-        why: 'about 0.15 V lost at its current limit, common practice',
-      }),
-      currentLimit: orDefault(log, 'drive.speed controller.current limit', controller.currentLimit, {
-        kind: 'current',
-        value: amps,
-        sigma: 0.1 * amps,
-        why: 'a third above the motor, common practice',
-      }),
-      standbyPower: orDefault(log, 'drive.speed controller.standby power', controller.standbyPower, {
-        kind: 'power',
-        value: 0.2,
-        sigma: 0.1,
-        why: 'its processor, common practice',
-      }),
-      ...(battery === undefined
-        ? {}
-        : {
-            lowVoltageCut: orDefault(log, 'drive.speed controller.low voltage cut', controller.lowVoltageCut, {
-              kind: 'voltage',
-              value: 2.8 * battery.series,
-              sigma: 0.1 * battery.series,
-              why: '2.8 V per cell',
-            }),
-          }),
-    },
-    wiringResistance: orDefault(log, 'drive.wiring resistance', drive.wiringResistance, {
-      kind: 'resistance',
-      value: 0.006,
-      sigma: 0.003,
-      why: 'short leads and two connectors',
-    }),
+    propeller: completePropeller(log, drive.propeller ?? {}, size.mass / motor.count),
+    speedController: completeController(log, drive.speedController ?? {}, motor.currentLimit.value, battery?.series),
+    wiringResistance: orDefault(log, 'drive.wiring resistance', drive.wiringResistance, WIRING),
     downThrust: drive.downThrust ?? ZERO,
   };
 }

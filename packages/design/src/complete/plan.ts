@@ -1,7 +1,7 @@
 import type { DayPlan } from '../day-plan.js';
 import { type DateValue, zoneOffsetAt } from '../notations.js';
 import type { Valued } from '../schema/field.js';
-import { type Assumption, type Log, orChoice, orDefault, withSpread } from './assumptions.js';
+import { type Assumption, type Log, orChoice, orDefault, usual, withSpread } from './assumptions.js';
 import type { CompleteLoad } from './types.js';
 
 export type Sky = 'clear' | 'thin' | 'broken' | 'overcast';
@@ -95,48 +95,33 @@ function clock(log: Log, plan: DayPlan): { utcOffset: number; midnight: number }
   return { utcOffset: hours * 3600, midnight: midnightUTC - hours * 3600 };
 }
 
+const HUMIDITY = usual('ratio', 0.5, 0.2, 'not stated');
+const WIND = usual('speed', 3, 1.5, 'light wind, not stated');
+
+/** Share of the light that the ground returns: as stated, or of its kind. */
+function albedoOf(log: Log, plan: DayPlan): Valued {
+  if (plan.albedo !== undefined) return plan.albedo;
+  const [value, sigma] = ALBEDO[orChoice(log, 'ground', plan.ground, 'grass', 'not stated')];
+  return { value, sigma, source: plan.ground === undefined ? 'assumed' : 'library' };
+}
+
 function weather(log: Log, plan: DayPlan) {
-  const usual = usualTemperature(plan.place.at.latitude, dayOfYear(plan.date));
-  const temperature = orDefault(log, 'temperature', plan.temperature, {
-    kind: 'temperature',
-    value: usual,
-    sigma: 6,
-    why: 'rough climate of the latitude and day',
-  });
-  const ground = plan.albedo === undefined ? orChoice(log, 'ground', plan.ground, 'grass', 'not stated') : 'grass';
-  const [albedo, spread] = ALBEDO[ground];
-  const wind = plan.wind;
+  const climate = usualTemperature(plan.place.at.latitude, dayOfYear(plan.date));
+  const afternoon = usual('temperature', climate, 6, 'rough climate of the latitude and day');
+  const given = orDefault(log, 'temperature', plan.temperature, afternoon);
+  const temperature = withSpread(log, 'temperature', 'temperature', given, { fixed: 2 }, 'forecasts miss by about 2 K');
+  const night = usual('temperature', temperature.value - 9, 3, 'usual swing of a fair day');
+  const { speed, from, gusts } = plan.wind ?? {};
   return {
-    albedo: plan.albedo ?? {
-      value: albedo,
-      sigma: spread,
-      source: plan.ground === undefined ? ('assumed' as const) : ('library' as const),
-    },
-    temperature: withSpread(
-      log,
-      'temperature',
-      'temperature',
-      temperature,
-      { fixed: 2 },
-      'forecasts miss by about 2 K',
-    ),
-    nightTemperature: orDefault(log, 'night temperature', plan.nightTemperature, {
-      kind: 'temperature',
-      value: temperature.value - 9,
-      sigma: 3,
-      why: 'usual swing of a fair day',
-    }),
-    humidity: orDefault(log, 'humidity', plan.humidity, { kind: 'ratio', value: 0.5, sigma: 0.2, why: 'not stated' }),
+    albedo: albedoOf(log, plan),
+    temperature,
+    nightTemperature: orDefault(log, 'night temperature', plan.nightTemperature, night),
+    humidity: orDefault(log, 'humidity', plan.humidity, HUMIDITY),
     ...(plan.pressure === undefined ? {} : { pressure: plan.pressure }),
     wind: {
-      speed: orDefault(log, 'wind', wind?.speed, {
-        kind: 'speed',
-        value: 3,
-        sigma: 1.5,
-        why: 'light wind, not stated',
-      }),
-      ...(wind?.from === undefined ? {} : { from: wind.from }),
-      ...(wind?.gusts === undefined ? {} : { gusts: wind.gusts }),
+      speed: orDefault(log, 'wind', speed, WIND),
+      ...(from === undefined ? {} : { from }),
+      ...(gusts === undefined ? {} : { gusts }),
     },
   };
 }

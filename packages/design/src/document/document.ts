@@ -93,54 +93,51 @@ function syntaxHint(code: string): string {
   return 'write "key: value", one per line, groups indented by two spaces';
 }
 
-function parse(text: string): { yaml: Document | undefined; counter: LineCounter; fault: Fault | undefined } {
+function syntaxFault(error: { readonly pos: readonly number[]; readonly code: string }, text: string): Fault {
+  const offset = error.pos[0]!;
+  const found = text
+    .slice(offset, offset + 40)
+    .split('\n')[0]!
+    .trim();
+  const shown = found === '' ? 'the end of a line' : `"${found}"`;
+  return { offset, found: shown, expected: 'YAML that can be read', hint: syntaxHint(error.code) };
+}
+
+/** What hinders using the documents of a file, if anything. */
+function documentFault(documents: readonly Document[], text: string): Fault | undefined {
+  const [yaml, second] = documents;
+  if (yaml === undefined) return { found: 'no values', expected: 'keys with values', hint: '' };
+  const error = yaml.errors[0];
+  if (error !== undefined) return syntaxFault(error, text);
+  if (second === undefined) return unused(yaml);
+  const offset = second.range?.[0] ?? 0;
+  return {
+    offset,
+    found: 'a second document',
+    expected: 'one document in a file',
+    hint: 'remove the line "---" between them',
+  };
+}
+
+interface Parsed {
+  readonly yaml: Document | undefined;
+  readonly counter: LineCounter;
+  readonly fault: Fault | undefined;
+}
+
+function parse(text: string): Parsed {
   const counter = new LineCounter();
   try {
-    const documents = parseAllDocuments(text, {
-      lineCounter: counter,
-      prettyErrors: false,
-      version: '1.2',
-      logLevel: 'silent',
-    });
-    const all = 'empty' in documents ? [] : documents;
-    const [yaml, second] = all;
-    if (yaml === undefined)
-      return { yaml: undefined, counter, fault: { found: 'no values', expected: 'keys with values', hint: '' } };
-    const error = yaml.errors[0];
-    if (error !== undefined) {
-      const found = text
-        .slice(error.pos[0], error.pos[0] + 40)
-        .split('\n')[0]!
-        .trim();
-      const quoted = found === '' ? 'the end of a line' : `"${found}"`;
-      return {
-        yaml: undefined,
-        counter,
-        fault: { offset: error.pos[0], found: quoted, expected: 'YAML that can be read', hint: syntaxHint(error.code) },
-      };
-    }
-    if (second !== undefined) {
-      const offset = second.range?.[0] ?? 0;
-      return {
-        yaml,
-        counter,
-        fault: {
-          offset,
-          found: 'a second document',
-          expected: 'one document in a file',
-          hint: 'remove the line "---" between them',
-        },
-      };
-    }
-    return { yaml, counter, fault: unused(yaml) };
+    const options = { lineCounter: counter, prettyErrors: false, version: '1.2', logLevel: 'silent' } as const;
+    const documents = parseAllDocuments(text, options);
+    const all: readonly Document[] = 'empty' in documents ? [] : documents;
+    const yaml = all[0] !== undefined && all[0].errors.length === 0 ? all[0] : undefined;
+    return { yaml, counter, fault: documentFault(all, text) };
   } catch (error) {
     // The parser recurses; only a nesting far beyond any design makes it run out of stack.
     const found = error instanceof RangeError ? 'brackets nested too deep' : 'text that YAML cannot read';
-    return {
-      yaml: undefined,
-      counter,
-      fault: { found, expected: 'YAML that can be read', hint: 'look for unclosed brackets' },
-    };
+    const fault = { found, expected: 'YAML that can be read', hint: 'look for unclosed brackets' };
+    return { yaml: undefined, counter, fault };
   }
 }
 
