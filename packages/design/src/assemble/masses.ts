@@ -22,13 +22,19 @@ export function assembleMasses(
   placed: readonly PlacedRow[],
 ): AssembledMasses {
   const items: MassItem[] = [];
+  const fixed: MassItem[] = [];
   const everywhere: CompleteMass[] = [];
   for (const mass of masses) {
-    if ('everywhere' in mass.place) everywhere.push(mass);
-    else items.push(...itemsOf(mass, shape, placed));
+    if ('everywhere' in mass.place) {
+      everywhere.push(mass);
+      continue;
+    }
+    const placedItems = itemsOf(mass, shape, placed);
+    items.push(...placedItems);
+    if (mass.group !== 'battery' && mass.group !== 'ballast') fixed.push(...placedItems);
   }
-  // What is spread over the whole aircraft lies where the rest of it does.
-  const centre = centroid(items);
+  // What is spread over the whole aircraft lies where the rest of it does, and stays when battery or ballast is moved.
+  const centre = centroid(fixed.length > 0 ? fixed : items);
   for (const mass of everywhere) {
     items.push({ ...massFields(mass), ...centre, positionUncertainty: { x: 0.02, y: 0, z: 0.01 } });
   }

@@ -1,0 +1,108 @@
+import { describe, expect, it } from 'vitest';
+import * as test from '../test/support.js';
+import { applyEdits, createStages, figuresOf, type Lever, type LeverReport, levers, verdict } from './index.js';
+
+const comments = (text: string): string[] => text.match(/ # .*|^# .*/gm) ?? [];
+
+function reportOf(name: test.ExampleName): LeverReport {
+  const plan = test.planOf(test.planText(name));
+  const report = levers({ designText: test.designText(name), plan, files: {}, stages: createStages() });
+  if ('ok' in report) throw new Error(report.reason);
+  return report;
+}
+
+const possible = (report: LeverReport): readonly Required<Pick<Lever, 'text' | 'after' | 'key' | 'edits'>>[] =>
+  report.levers.flatMap(({ text, after, key, edits }) =>
+    text === undefined || after === undefined ? [] : [{ text, after, key, edits }],
+  );
+
+describe.each(test.exampleNames)('levers of %s', (name) => {
+  const report = reportOf(name);
+  const original = test.designText(name);
+  const plan = test.planOf(test.planText(name));
+  const before = test.verdictOf(original, plan);
+
+  it('finds levers, best first, each with a payoff or the reason why it cannot be had', () => {
+    expect(possible(report).length).toBeGreaterThan(8);
+    const payoffs = report.levers.flatMap(({ payoff }) => (payoff === undefined ? [] : [payoff.solarRatio]));
+    expect(payoffs).toEqual([...payoffs].sort((a, b) => b - a));
+    for (const { payoff, problem } of report.levers) expect(payoff === undefined).toBe(problem !== undefined);
+    expect(new Set(report.levers.map(({ key }) => key)).size).toBe(report.levers.length);
+  });
+
+  it('edits applied one by one give the text, comments of the file kept', () => {
+    for (const { edits, text, key } of possible(report)) {
+      const applied = applyEdits(original, edits);
+      expect('ok' in applied ? applied : applied.text, key).toBe(text);
+      expect(comments(text), key).toEqual(comments(original));
+    }
+  });
+
+  it('the payoff is that of a full run of the edited file, to 1e-9', () => {
+    for (const { text, after, key } of possible(report)) {
+      // Fresh stages: nothing is remembered from the design before.
+      const again = figuresOf(verdict(test.aircraftOf(text), plan, {}, createStages(), { samples: 0 }), 0)!;
+      for (const figure of Object.keys(after) as (keyof typeof after)[]) {
+        const scale = Math.max(1, Math.abs(after[figure]));
+        expect(Math.abs(again[figure] - after[figure]) / scale, `${key}: ${figure}`).toBeLessThan(1e-9);
+      }
+    }
+  });
+
+  it('the static margin is that of before within 0.5 mm of the balance point', () => {
+    for (const { text, key } of possible(report)) {
+      const after = test.verdictOf(text, plan).balance!;
+      const change = (after.staticMargin - before.balance!.staticMargin) * after.meanChord;
+      expect(Math.abs(change), `${key}: ${(1000 * change).toFixed(2)} mm`).toBeLessThan(0.5e-3);
+    }
+  });
+
+  it('a lever does what its name says to the mass', () => {
+    for (const { key, after } of possible(report)) {
+      if (/^(cells in|battery larger|second row|longer|broader)/.test(key))
+        expect(after.mass, key).toBeGreaterThan(report.base.mass);
+      if (/^(lighter|battery smaller)/.test(key)) expect(after.mass, key).toBeLessThan(report.base.mass);
+      if (/^(wider circles|cleaner|slower motor)/.test(key)) expect(after.mass, key).toBeCloseTo(report.base.mass, 9);
+    }
+  });
+});
+
+describe('levers', () => {
+  it('an unreadable file is a problem with a remedy', () => {
+    const report = levers({
+      designText: 'noonwing: design 1\nname: a\nbattery: {layout: 4X}\n',
+      plan: test.planOf(test.midsummer),
+      files: {},
+      stages: createStages(),
+    });
+    expect(report).toMatchObject({ ok: false, code: 'unreadable' });
+  });
+
+  it('an aircraft whose mass is stated or weighed gets heavier by what a lever adds', () => {
+    const weighed = test.edited(test.designText('alondra'), {
+      'measured[1].what': 'mass',
+      'measured[1].mass': '1.35 kg ± 0.01 kg',
+    });
+    const plan = test.planOf(test.planText('alondra'));
+    const report = levers({ designText: weighed, plan, files: {}, stages: createStages() });
+    if ('ok' in report) throw new Error(report.reason);
+    expect(report.base.mass).toBeCloseTo(1.35, 9);
+    const plain = reportOf('alondra');
+    for (const key of ['cells in top', 'battery larger', 'lighter wing', 'longer wing']) {
+      const change = (of: LeverReport) => of.levers.find((lever) => lever.key === key)!.after!.mass - of.base.mass;
+      expect(change(report), key).toBeCloseTo(change(plain), 3);
+    }
+  });
+
+  it('ends early when told so', () => {
+    const plan = test.planOf(test.planText('alondra'));
+    const report = levers({
+      designText: test.designText('alondra'),
+      plan,
+      files: {},
+      stages: createStages(),
+      onProgress: (done) => done < 2,
+    });
+    expect('ok' in report ? report : report.levers.length).toBe(2);
+  });
+});
