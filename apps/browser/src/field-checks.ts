@@ -63,7 +63,7 @@ export const fieldKinds: readonly FieldKind[] = [
   },
   {
     key: 'altitude',
-    label: 'Height of the ground above the sea',
+    label: 'Ground above sea level',
     example: '0 m',
     path: ['place', 'altitude'],
     check: (text) => within(text, 'length', -430, 6000, 'a height from -430 m to 6000 m'),
@@ -92,7 +92,7 @@ export const fieldKinds: readonly FieldKind[] = [
   {
     key: 'clock',
     label: 'Clock of the place',
-    example: '+02:00 or Europe/Madrid',
+    example: '+02:00, Europe/Madrid',
     path: ['time zone'],
     check: checkClock,
   },

@@ -43,7 +43,7 @@ export function lowestChargeText(sky: SkyResult): string {
   const charge = `${percentText(sky.lowestCharge.value)}${between(sky.lowestCharge, percentText)}`;
   return sky.emptyAt === undefined
     ? `${charge} at ${clockText(sky.lowestChargeAt)}`
-    : `${charge} when the battery can no longer hold the motor`;
+    : `${charge} where the battery gives out`;
 }
 
 /** What stands in the way of more, under one sky. */
@@ -58,9 +58,9 @@ export function limitText(sky: SkyResult, day: Pick<DayResult, 'hasBattery' | 'l
     return `nothing within the days computed; at best the sun gives ${bestRatio.value.toFixed(1)} times what level flight takes`;
   if (emptyAt < end.value)
     return `the battery: empty at ${clockText(emptyAt)}, before the sun has carried the day through`;
-  const after = `the battery: empty at ${clockText(emptyAt)}, ${durationText(emptyAt - end.value)} after sunlight stops carrying`;
+  const after = `the battery: empty ${durationText(emptyAt - end.value)} after sunlight stops carrying`;
   return sky.fullBeforeDusk.value > 0.5
-    ? `${after}; it is full for the last ${durationText(sky.fullBeforeDusk.value)} of that time, so a larger one would fill as well`
+    ? `${after}; a larger one would fill too, as this one is full ${durationText(sky.fullBeforeDusk.value)} before that`
     : `${after}; the sun does not fill it`;
 }
 

@@ -6,7 +6,7 @@ import { hourStep, type Scale, scale, ticks } from './scale.js';
 import { box, type Chart, drawing, group, label, line, polyline, type Shape, shape } from './shape.js';
 import { dashOf, lineSample, skyClass } from './skies.js';
 
-const margin = { left: 42, right: 14 };
+const margin = { left: 48, right: 14 };
 const plotHeight = 190;
 const keyHeight = 22;
 
@@ -24,7 +24,7 @@ export function chargeChart(day: DayResult, width: number): Chart {
   const right = width - margin.right;
   const x = scale([hours.start, hours.end], [margin.left, right]);
   const y = scale([0, 1], [top + plotHeight, top]);
-  const words = { title: `Charge of the battery from launch, ${day.date}`, description: describe(day) };
+  const words = { title: `Charge of the battery from launch, ${day.date}`, description: describe(day), note: '' };
   const height = top + plotHeight + 28;
   const shapes = [
     ...day.skies.map((sky, i) => key(sky, i)),

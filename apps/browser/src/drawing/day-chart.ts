@@ -5,9 +5,9 @@ import { hourStep, niceStep, type Scale, scale, ticks } from './scale.js';
 import { box, type Chart, drawing, group, label, line, polyline, type Shape } from './shape.js';
 import { dashOf, patternOf, skyClass, skyPatterns } from './skies.js';
 
-const margin = { left: 38, right: 12, top: 26 };
+const margin = { left: 40, right: 12, top: 26 };
 const plotHeight = 230;
-const rowHeight = 36;
+const rowHeight = 40;
 
 /** Hours that the chart shows: daylight of the first day with an hour around it, and the launch. */
 export function shownHours(day: Pick<DayResult, 'daylight' | 'launch'>): Stretch {
@@ -36,6 +36,9 @@ export function dayChart(day: DayResult, width: number): Chart {
   const words = {
     title: `Income and level power on ${day.date}`,
     description: describe(day),
+    note: day.skies.some(hasSpread)
+      ? 'Bars: the hours that sunlight carries. Brackets below their ends: start and end lie in them about 9 times in 10.'
+      : 'Bars: the hours that sunlight carries.',
   };
   const rowsTop = margin.top + plotHeight + 34;
   const shapes = [
@@ -52,6 +55,8 @@ export function dayChart(day: DayResult, width: number): Chart {
   const height = rowsTop + day.skies.length * rowHeight;
   return { ...words, shape: drawing('day-chart', { width, height }, words, shapes), ...table(day, hours) };
 }
+
+const hasSpread = ({ start }: SkyResult): boolean => start !== undefined && start.high > start.low;
 
 const stepsWithin = (times: Float64Array, { start, end }: Stretch): readonly number[] =>
   Array.from({ length: Math.max(0, times.length - 1) }, (_, i) => i).filter(
@@ -106,8 +111,9 @@ function directLabels(day: DayResult, hours: Stretch, x: Scale, y: Scale, right:
         `name ${skyClass(day.skies.indexOf(sky))}`,
       );
     });
-  const first = stepsWithin(day.times, hours)[0] ?? 0;
-  const need = y(day.need[first] ?? 0);
+  // Above the highest need that the words stand over.
+  const over = stepsWithin(day.times, hours).filter((i) => x(day.times[i]!) < margin.left + 120);
+  const need = y(Math.max(0, ...over.map((i) => day.need[i]!)));
   return [...names, label('level flight takes', margin.left + 6, need - 7, 'start', 'name')];
 }
 
@@ -120,13 +126,13 @@ function windowRow(sky: SkyResult, index: number, x: Scale, hours: Stretch, top:
       fill: patternOf('day', index),
     }),
   );
+  const below = bar + 15;
   const ends = [sky.start, sky.end].flatMap((band) =>
     band === undefined || band.high <= band.low
       ? []
       : [
-          line(within(band.low), bar + 5.5, within(band.high), bar + 5.5, 'spread'),
-          line(within(band.low), bar - 1, within(band.low), bar + 12, 'spread'),
-          line(within(band.high), bar - 1, within(band.high), bar + 12, 'spread'),
+          line(within(band.low), below, within(band.high), below, 'spread'),
+          ...[band.low, band.high].map((edge) => line(within(edge), below - 3, within(edge), below + 3, 'spread')),
         ],
   );
   return group('row', [

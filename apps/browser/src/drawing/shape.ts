@@ -10,6 +10,8 @@ export interface Chart {
   readonly shape: Shape;
   readonly title: string;
   readonly description: string;
+  /** How to read it, where that is not plain; else empty. */
+  readonly note: string;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
 }

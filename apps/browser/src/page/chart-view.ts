@@ -9,6 +9,7 @@ export function chartView(key: string, chart: Chart): HTMLElement {
     { class: 'chart-frame' },
     element('figcaption', {}, chart.title),
     drawn(chart.shape),
+    chart.note === '' ? undefined : element('p', { class: 'note' }, chart.note),
     opening(key, 'The same as a table', table(chart.title, chart.columns, chart.rows, { numeric })),
   );
 }

@@ -45,6 +45,8 @@ export function createEditor(onEdit: () => void, onReset: () => void): Editor {
     text: () => area.value,
     setText: (text) => {
       area.value = text;
+      area.setSelectionRange(0, 0);
+      area.scrollTop = 0;
       tellLine(area, where);
     },
     showMessages: (messages) => found.replaceChildren(...messageList(area, messages)),

@@ -62,7 +62,7 @@ function nightRows(sky: SkyResult): readonly (readonly [string, string])[] {
 function surenessNote(day: DayResult): readonly HTMLElement[] {
   if (!isSure(day)) return [];
   const step =
-    day.stepError > 0.001 ? ` Its coarser steps change the time carried by ${percentText(day.stepError)}.` : '';
+    day.stepError > 0.005 ? ` Its coarser steps change the time carried by ${percentText(day.stepError)}.` : '';
   return [
     element(
       'p',
