@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import fastCheck from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseSectionCoordinates, writeSectionCoordinates } from './section-coordinates.js';
+import { orderSectionPoints } from './section-outline.js';
 
 /**
  * Half thickness of the NACA 0012 section, open trailing edge.
@@ -82,6 +83,15 @@ describe('files as they are', () => {
     ['a loop begun at the leading edge', `TEST 12\n${write(upper)}\n${write([...lower].reverse())}`],
     ['blank lines', `\n\n${roundFile.replaceAll('\n', '\n\n')}`],
     ['true minus signs', roundFile.replaceAll('-', '−')],
+    ['dashes for minus signs', roundFile.replaceAll('-', '–')],
+    ['semicolons', `TEST 12\n${write(round, ';')}`],
+    ['decimal commas with commas between', `TEST 12\n${write(round, ',').replaceAll('.', ',')}`],
+    ['a byte-order mark', `\ufeff${roundFile}`],
+    ['comment lines', `# measured\n\n${roundFile}\n! end\n`],
+    [
+      'exponents',
+      `TEST 12\n${round.map(([x, y]) => `${x.toExponential(8)} ${y.toExponential(8).replace('e', 'D')}`).join('\n')}`,
+    ],
   ])('%s', (_, text) => {
     const outcome = read(text);
     expectSame(outcome.value);
@@ -96,7 +106,10 @@ describe('files as they are', () => {
     ['lower surface first', `TEST\n31 31\n${write(lower)}\n${write(upper)}`, 'direction'],
     ['counts that do not match', `TEST\n33 29\n${write(upper)}\n${write(lower)}`, 'counts'],
     ['repeated points', `TEST\n${write([...round.slice(0, 9), round[8]!, ...round.slice(9)])}`, 'repeated point'],
-    ['a note among the points', `TEST\n${write(round)}\nend of data`, 'unreadable line'],
+    ['metre of chord in millimetres', `TEST\n${write(round, ' ', 1000)}`, 'scale'],
+    ['a note after the points', `TEST\n${write(round)}\nend of data`, 'unreadable line'],
+    ['labels of the surfaces', `TEST\nupper\n${write(upper)}\nLower surface:\n${write(lower)}`, 'unreadable line'],
+    ['a count before each surface', `TEST\n31\n${write(upper)}\n31\n${write(lower)}`, 'unreadable line'],
     ['a third number', `TEST\n${write(round).replaceAll('\n', ' 0.0\n')}`, 'third number'],
   ])('%s is mentioned', (_, text, code) => {
     const outcome = read(text);
@@ -175,12 +188,50 @@ describe('files as they are', () => {
     ],
     ['one x', `T\n${write(stations.map((x) => [0.5, x] as const))}`],
     ['one surface', `T\n${write(upper)}`],
+    ['swapped columns', `T\n${write(round.map(([x, y]) => [y, x] as const))}`],
+    ['control characters', 'ab\u0000\u0001'],
+    ['blank lines', ' \n\n'],
     ['too high', `T\n${write(round.map(([x, y]) => [x, y * 30] as const))}`],
     ['too many points', `T\n${'1 0\n0.5 0.1\n'.repeat(3000)}`],
   ])('refuses %s with reason and remedy', (_, text) => {
     const outcome = parseSectionCoordinates(text);
     expect(outcome.ok).toBe(false);
     if (!outcome.ok) for (const part of [outcome.reason, outcome.where, outcome.remedy]) expect(part).not.toBe('');
+  });
+});
+
+describe('a damaged point among the others', () => {
+  it.each(['abc 0.05', '0.5 0.0x', '0.5', '0.5 NaN', '1e999 0'])(
+    '"%s" is refused with its line and what was found',
+    (damaged) => {
+      const lines = roundFile.split('\n');
+      lines[20] = damaged;
+      const outcome = parseSectionCoordinates(lines.join('\n'));
+      expect(outcome).toMatchObject({ ok: false, where: 'line 21', reason: expect.stringContaining(`"${damaged}"`) });
+    },
+  );
+
+  it('a word in the place of a point is mentioned with its line', () => {
+    const lines = roundFile.split('\n');
+    lines[20] = 'oops';
+    const outcome = read(lines.join('\n'));
+    expect(outcome.warnings).toEqual([expect.objectContaining({ code: 'unreadable line', where: 'line 21' })]);
+  });
+});
+
+describe('orderSectionPoints', () => {
+  it('reads the pairs that a file would hold, in both orders', () => {
+    for (const pairs of [round, [...upper, ...lower]]) {
+      const outcome = orderSectionPoints('own', pairs);
+      expect(outcome.ok && outcome.value.name).toBe('own');
+      if (outcome.ok) expectSame({ ...outcome.value }, 5);
+    }
+  });
+
+  it('names the point that is no number, and refuses few points', () => {
+    const broken = round.map(([x, y], at) => [x, at === 4 ? Number.NaN : y] as const);
+    expect(orderSectionPoints('own', broken)).toMatchObject({ ok: false, where: 'point 5' });
+    expect(orderSectionPoints('own', round.slice(0, 4))).toMatchObject({ ok: false });
   });
 });
 
