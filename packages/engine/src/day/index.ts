@@ -1,5 +1,6 @@
 export * from './array-course.js';
 export * from './charge.js';
+export * from './closure.js';
 export * from './figures.js';
 export * from './need.js';
 export * from './windows.js';
