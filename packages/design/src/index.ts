@@ -9,7 +9,6 @@ export { type Message, messageText, type Path, parsePath, pathText, type Severit
 export * from './library/index.js';
 export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffsetAt } from './notations.js';
 export * from './read-files.js';
-export * from './review.js';
 export type { KeyDescription } from './schema/describe.js';
 export type { KindedValue, Source, Valued } from './schema/field.js';
 export * from './start/index.js';
