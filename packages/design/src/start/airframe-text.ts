@@ -138,11 +138,11 @@ export const airframeText = (layout: Layout, outline: Outline): string => TEXTS[
 export const mainSurface = (layout: Layout): string => (layout === 'plank' ? 'plank' : 'wing');
 
 /**
- * Where the balance point usually lies for this layout, aft of the root leading edge [m]: 30 % of the chord with a tail,
- * 18 % of a plank, and 17 % of the mean chord of a swept wing without tail (common practice).
+ * Where the balance point usually lies for this layout, aft of the root leading edge [m]: 33 % of the chord with a tail,
+ * 16 % of a plank, and 17 % of the mean chord of a swept wing without tail (common practice).
  */
 export function usualBalancePoint(layout: Layout, { span, chord }: Outline): number {
-  if (layout === 'tailed') return 0.3 * chord;
-  if (layout === 'plank') return 0.18 * chord;
+  if (layout === 'tailed') return 0.33 * chord;
+  if (layout === 'plank') return 0.16 * chord;
   return 0.17 * chord + 0.47 * (span / 2) * Math.tan((18 * Math.PI) / 180);
 }
