@@ -57,16 +57,16 @@ export async function runProgram(argv: readonly string[], terminal: Terminal): P
     .description('Will sunlight carry this aircraft, here, on that day, and which change would help most?')
     .version(VERSION)
     .addHelpText('after', exampleText('noonwing day examples/alondra.yaml --at 40.7,0.9 --date 2026-06-21') + exitHelp);
-  for (const entry of entries) {
-    const command = quiet(program.command(entry.name), terminal).summary(entry.summary).description(entry.summary);
-    if (argv.find((word) => !word.startsWith('-')) !== entry.name && !isHelpFor(argv, entry.name)) continue;
-    const { command: module } = await entry.load();
-    module.describe(command);
-    command.action(async () => {
-      code = await module.run({ args: command.args, options: command.opts() as Options }, terminal);
-    });
-  }
   try {
+    for (const entry of entries) {
+      const command = quiet(program.command(entry.name), terminal).summary(entry.summary).description(entry.summary);
+      if (argv.find((word) => !word.startsWith('-')) !== entry.name && !isHelpFor(argv, entry.name)) continue;
+      const { command: module } = await entry.load();
+      module.describe(command);
+      command.action(async () => {
+        code = await module.run({ args: command.args, options: command.opts() as Options }, terminal);
+      });
+    }
     if (argv.length === 0) {
       program.outputHelp();
       return exitCode.wrongUsage;

@@ -1,4 +1,4 @@
-import { createInterface } from 'node:readline/promises';
+import { createInterface } from 'node:readline';
 
 /** What a command talks to; tests put a recorder in its place. */
 export interface Terminal {
@@ -22,8 +22,7 @@ export interface Terminal {
 /** The process's own streams. No colour where the output is not a terminal, or where NO_COLOR is set (no-color.org). */
 export function processTerminal(): Terminal {
   const { stdin, stdout, stderr, env } = process;
-  let asker: ReturnType<typeof createInterface> | undefined;
-  let ended = false;
+  let lines: LineReader | undefined;
   let shown = 0;
   return {
     out: (text) => stdout.write(`${text}\n`),
@@ -35,20 +34,53 @@ export function processTerminal(): Terminal {
     },
     colour: stdout.isTTY === true && (env.NO_COLOR ?? '') === '' && env.TERM !== 'dumb',
     interactive: stdin.isTTY === true,
-    ask: async (question) => {
-      if (ended) return undefined;
-      if (asker === undefined) {
-        asker = createInterface({ input: stdin, output: stdout });
-        asker.on('close', () => {
-          ended = true;
-        });
-      }
-      const open = asker;
-      const closed = new Promise<undefined>((resolve) => open.once('close', () => resolve(undefined)));
-      return Promise.race([open.question(question), closed]);
+    ask: (question) => {
+      lines ??= lineReader(stdin, stdout);
+      return lines.ask(question);
     },
-    finish: () => asker?.close(),
+    finish: () => lines?.close(),
     now: () => new Date(),
+  };
+}
+
+interface LineReader {
+  readonly ask: (question: string) => Promise<string | undefined>;
+  readonly close: () => void;
+}
+
+/** Lines in order, kept until they are asked for: piped answers arrive all at once. */
+export function lineReader(input: NodeJS.ReadableStream, output: NodeJS.WritableStream): LineReader {
+  const reader = createInterface({ input, output });
+  const waitingLines: string[] = [];
+  let waiting: ((line: string | undefined) => void) | undefined;
+  let ended = false;
+  const hand = (line: string | undefined) => {
+    waiting?.(line);
+    waiting = undefined;
+  };
+  reader.on('line', (line) => {
+    if (waiting === undefined) waitingLines.push(line);
+    else hand(line);
+  });
+  reader.on('close', () => {
+    ended = true;
+    hand(undefined);
+  });
+  return {
+    ask: (question) => {
+      const lastLine = question.lastIndexOf('\n') + 1;
+      output.write(question.slice(0, lastLine));
+      // The prompt is one line, so that editing the answer redraws it rightly.
+      reader.setPrompt(question.slice(lastLine));
+      if (ended) return Promise.resolve(waitingLines.shift());
+      reader.prompt();
+      const line = waitingLines.shift();
+      if (line !== undefined) return Promise.resolve(line);
+      return new Promise((resolve) => {
+        waiting = resolve;
+      });
+    },
+    close: () => reader.close(),
   };
 }
 

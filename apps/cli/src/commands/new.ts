@@ -35,10 +35,10 @@ export const command: CommandModule = {
       .option('--json', 'for programs: the verdict with every number and its unit; asks nothing')
       .addHelpText(
         'after',
-        exampleText(
+        `${exampleText(
           'noonwing new',
           "noonwing new my.yaml span=2.4m mass=1.3kg cells=20 battery=3S1P place='40.7 N 0.9 E'",
-        ) + `\nAnswers: ${questions.map(({ key }) => key).join(', ')}`,
+        )}\nAnswers: ${questions.map(({ key }) => key).join(', ')}`,
       );
   },
   run: async ({ args, options }, terminal) => {
@@ -92,7 +92,7 @@ function givenAnswers(args: readonly string[], options: Options): Attempt<Given>
   const isAnswer = (word: string) => word.includes('=');
   const [first] = args;
   const file = first === undefined || isAnswer(first) ? undefined : first;
-  const pairs: [string, string][] = [];
+  const pairs: (readonly [string, string])[] = [];
   const path = typed(options, 'answers');
   if (path !== undefined) {
     const read = answersFromFile(path);

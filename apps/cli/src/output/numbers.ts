@@ -28,7 +28,7 @@ interface BandOptions {
 export function bandText(band: Band, kind: QuantityKind, options: BandOptions = {}): string {
   const { value, low, high } = band;
   const { unit = preferredUnit(kind, value), mostDecimals = 6 } = options;
-  if (high === low) return formatQuantity({ value }, kind, { unit });
+  if (high === low) return formatQuantity({ value }, kind, { unit, digits: 3 });
   const written = (si: number) => convert(si, kind, siUnit(kind), unit);
   const decimals = Math.min(mostDecimals, decimalsFor(written(value), (written(high) - written(low)) / 2));
   const text = (si: number) =>
@@ -52,7 +52,8 @@ export function durationText(seconds: number): string {
   return minutes % 60 === 0 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
 }
 
-/** "9.0 h (7.7 to 9.8 h)" for a band of durations; minutes below one hour. */
+/** "9.0 h (7.7 to 9.8 h)" for a band of durations; minutes below one hour, hours and minutes without a band. */
 export function durationBand(band: Band): string {
+  if (band.high === band.low) return durationText(band.value);
   return bandText(band, 'time', { unit: Math.abs(band.high) >= 3600 ? 'h' : 'min', mostDecimals: 1 });
 }

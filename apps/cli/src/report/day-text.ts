@@ -154,7 +154,7 @@ function powerLines(verdict: Verdict): readonly string[] {
   const factor = prepared.run.airFactor.midday;
   const speed = airspeedSentence(verdict);
   return [
-    `  ${bandText(levelPower!, 'power')} from the battery in calm air, loads included; the band holds nine times in ten.`,
+    `  ${bandText(levelPower!, 'power')} from the battery in calm air, loads included${verdict.samples > 0 ? '; the band holds nine times in ten' : ''}.`,
     ...(speed === undefined ? [] : wrapped(speed)),
     ...tableLines({ rows: parts.map(({ label, watts }) => [label, `${watts.toFixed(2)} W`]) }, '    '),
     ...wrapped(
