@@ -120,7 +120,10 @@ function deviatedPack(pack: BatteryPack, deviations: Deviations): BatteryPack {
   return { ...pack, cellCapacity: pack.cellCapacity * capacity, cellResistance };
 }
 
-/** Runs one sky through the days of a grid. */
+/**
+ * Runs one sky through the days of a grid.
+ * @param remembered - what the strings can give under this light, where it is known already
+ */
 export function runSky(
   grid: DayGrid,
   setup: RunSetup,
@@ -128,11 +131,14 @@ export function runSky(
   light: LightCourse | undefined,
   flight: FlightNeed,
   deviations: Deviations,
+  remembered?: ArrayMaxima,
 ): SkyRun {
   const { array } = setup;
   const need = needCourse(grid, setup, flight, deviations);
   const maxima =
-    array === undefined || light === undefined ? undefined : scaledMaxima(maximaOf(array, light), deviations);
+    array === undefined || light === undefined
+      ? undefined
+      : scaledMaxima(remembered ?? maximaOf(array, light), deviations);
   const income = array === undefined || maxima === undefined ? () => 0 : offeredPower(setup, array, maxima, deviations);
   const steps = need.length;
   const offered = new Float64Array(steps);
@@ -166,11 +172,8 @@ export function runSky(
 function scaledMaxima(maxima: ArrayMaxima, deviations: Deviations): ArrayMaxima {
   const factor = deviations.cellPower * deviations.cover;
   if (factor === 1) return maxima;
-  for (let i = 0; i < maxima.power.length; i++) {
-    maxima.power[i]! *= factor;
-    maxima.equalLightPower[i]! *= factor;
-  }
-  return maxima;
+  const scaled = (power: Float64Array) => power.map((watts) => watts * factor);
+  return { ...maxima, power: scaled(maxima.power), equalLightPower: scaled(maxima.equalLightPower) };
 }
 
 function firstStepAfter(grid: DayGrid, time: number): number {

@@ -1,7 +1,7 @@
 import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
 import { windAtHeight } from '@noonwing/engine/air';
-import { totalDuration } from '@noonwing/engine/day';
+import { type ArrayMaxima, totalDuration } from '@noonwing/engine/day';
 import { type BalanceReport, balanceProblem, balanceReport } from './balance-report.js';
 import {
   clearSkyOf,
@@ -11,6 +11,7 @@ import {
   type LightSetup,
   lightCourse,
   lightSetup,
+  maximaOf,
 } from './day-setup.js';
 import { type Interval, intervalOf, shareOf } from './interval.js';
 import { type FlightNeed, flightNeed, needAtSpeed } from './need.js';
@@ -30,6 +31,8 @@ export interface VerdictOptions {
   readonly sampleStep?: number;
   /** Every standard uncertainty times this: 0 makes all inputs exact. Default 1. */
   readonly uncertaintyFactor?: number;
+  /** Whether to ask what each uncertain input contributes; default true. Without it and without samples the answer is quickest. */
+  readonly contributions?: boolean;
   /** Called between samples with the share done; returning false ends the sampling early. */
   readonly onProgress?: (share: number) => boolean;
 }
@@ -95,6 +98,7 @@ export function verdict(
   options: VerdictOptions = {},
 ): Verdict {
   const { step = 300, sampleStep = 1200, samples = 128, uncertaintyFactor = 1 } = options;
+  const ask = options.contributions ?? true;
   const prepared = prepare(aircraft, plan, files, stages);
   const scaled = prepared.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
   const problems: Problem[] = [...prepared.problems];
@@ -115,9 +119,10 @@ export function verdict(
   if (flight !== undefined) warnings.push(...windWarnings(prepared, flight));
   const fine = gridRun(prepared, flight, step, stages);
   const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
-  const coarse = flight === undefined ? fine : gridRun(prepared, flight, sampleStep, stages);
+  const unsure = flight !== undefined && (samples > 0 || ask);
+  const coarse = unsure ? gridRun(prepared, flight, sampleStep, stages) : fine;
   const drawn = flight === undefined ? [] : sampled(prepared, coarse, flight, scaled, samples, options.onProgress);
-  const coarseCentral = flight === undefined ? [] : skyRuns(prepared, coarse, flight, noDeviation);
+  const coarseCentral = unsure ? skyRuns(prepared, coarse, flight, noDeviation) : central;
   return {
     prepared,
     flight,
@@ -129,7 +134,7 @@ export function verdict(
         drawn.map(({ runs }) => runs[i]!),
       ),
     ),
-    contributions: flight === undefined ? [] : contributions(prepared, coarse, flight, scaled, coarseCentral),
+    contributions: flight === undefined || !ask ? [] : contributions(prepared, coarse, flight, scaled, coarseCentral),
     problems,
     warnings,
     samples: drawn.length,
@@ -182,6 +187,8 @@ interface GridRun {
   readonly grid: DayGrid;
   readonly light: LightSetup | undefined;
   readonly courses: readonly (LightCourse | undefined)[];
+  /** What the strings can give under each of them. */
+  readonly maxima: readonly (ArrayMaxima | undefined)[];
 }
 
 function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: number, stages: Stages): GridRun {
@@ -196,8 +203,10 @@ function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: numbe
   };
   const grid = stages.run(`sun at ${step} s`, [JSON.stringify(gridPlan)], () => dayGrid(gridPlan, step));
   const { array, turbidity, altitude, albedo } = run;
-  if (array === undefined || flight === undefined)
-    return { grid, light: undefined, courses: skies.map(() => undefined) };
+  if (array === undefined || flight === undefined) {
+    const none = skies.map(() => undefined);
+    return { grid, light: undefined, courses: none, maxima: none };
+  }
   const pitch = flight.chosen?.flight.trim.alpha ?? 0;
   const attitude = { bank: round(flight.bank, 1e-4), pitch: round(pitch, 1e-3) };
   const light = stages.run(`light geometry at ${step} s`, [grid, array, attitude.bank, attitude.pitch], () =>
@@ -211,15 +220,21 @@ function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: numbe
       () => lightCourse(grid, array, light, { turbidity, altitude, albedo, clearSkyIndex }, flow),
     ),
   );
-  return { grid, light, courses };
+  const maxima = courses.map((course) =>
+    stages.run(`strings at ${step} s`, [array, course], () => maximaOf(array, course)),
+  );
+  return { grid, light, courses, maxima };
 }
 
 /** Steps below which attitude and airspeed do not change the light. */
 const round = (value: number, to: number): number => Math.round(value / to) * to;
 
 function skyRuns(prepared: Prepared, at: GridRun, flight: FlightNeed, deviations: Deviations): readonly SkyRun[] {
-  const courses = deviations === noDeviation ? at.courses : deviatedCourses(prepared, at, deviations);
-  return prepared.skies.map((sky, i) => runSky(at.grid, prepared.run, sky, courses[i], flight, deviations));
+  const central = deviations === noDeviation;
+  const courses = central ? at.courses : deviatedCourses(prepared, at, deviations);
+  return prepared.skies.map((sky, i) =>
+    runSky(at.grid, prepared.run, sky, courses[i], flight, deviations, central ? at.maxima[i] : undefined),
+  );
 }
 
 /** Light under every sky of a sample; the clear sky of its haze is computed once. */

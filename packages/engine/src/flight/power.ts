@@ -149,7 +149,7 @@ function bestFlight<P extends ThrustPower>(
     const flight = fly(airspeed);
     return flight.ok ? cost(flight.value) : 1e6 * (1 + Math.abs(airspeed / stallSpeed - 1.3));
   };
-  const { argument } = minimise(penalised, 1.01 * stallSpeed, 3 * stallSpeed, 2e-3);
+  const { argument } = minimise(penalised, 1.01 * stallSpeed, 3 * stallSpeed, 5e-3);
   const best = fly(argument);
   if (best.ok) return best;
   return problem({

@@ -215,7 +215,7 @@ function stallAtFixedSpeed(airframe: Airframe, condition: FlightCondition, airsp
   const state = (alpha: number) => balancedAtAlpha(airframe, condition, airspeed, alpha);
   const lower = firstLiftingAlpha(state);
   if (lower === undefined) return undefined;
-  const limit = brentRoot((alpha) => state(alpha).margin, lower, 30 * degree, { tolerance: 1e-5 });
+  const limit = marginEnd((alpha) => state(alpha).margin, lower);
   if (limit === undefined) return undefined;
   const { forces, control } = state(limit);
   if (!(forces.liftCoefficient > 0)) return undefined;
@@ -227,6 +227,23 @@ function stallAtFixedSpeed(airframe: Airframe, condition: FlightCondition, airsp
     control,
     station: forces.stallStation,
   };
+}
+
+/**
+ * Angle of attack at which the margin ends. It falls almost in a straight line, so secants from below find it in a few
+ * steps without asking for the fully stalled wing; a bracketed search takes over where they do not.
+ */
+function marginEnd(margin: (alpha: number) => number, lower: number): number | undefined {
+  let [a, b] = [lower, lower + 3 * degree];
+  let [fa, fb] = [margin(a), margin(b)];
+  for (let iteration = 0; iteration < 8 && fb < fa; iteration++) {
+    const next = b - (fb * (b - a)) / (fb - fa);
+    if (!(next > lower && next < 30 * degree)) break;
+    [a, fa] = [b, fb];
+    [b, fb] = [next, margin(next)];
+    if (Math.abs(b - a) < 1e-5) return b;
+  }
+  return brentRoot(margin, lower, 30 * degree, { tolerance: 1e-5 });
 }
 
 /** Smallest angle of attack (searched upwards) at which the aircraft is balanced, lifts and is not stalled. */
