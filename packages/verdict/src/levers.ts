@@ -2,16 +2,15 @@ import {
   type CompletePlan,
   completeDesign,
   editDesign,
+  type MeasuredRecord,
   readDesign,
+  removeFromDesign,
   type SectionFiles,
-  suitableTopology,
 } from '@noonwing/design';
 import { type Problem, problem } from '@noonwing/engine';
-import { placeForBalance } from '@noonwing/engine/balance';
-import { type BalanceReport, balanceReport } from './balance-report.js';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
+import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
 import { type Stages, shareUnchanged } from './stages.js';
-import { stringReports } from './string-report.js';
 import { type Verdict, type VerdictOptions, verdict } from './verdict.js';
 
 /** The figures by which levers are compared, under one sky. */
@@ -88,12 +87,17 @@ export function levers(request: LeverRequest): LeverReport | Problem {
   const base = verdict(aircraft, plan, files, stages, { samples: 0 });
   const baseFigures = figuresOf(base, sky);
   if (baseFigures === undefined) return base.problems[0] ?? noVerdict;
-  const baseBalance = balanceReport(base.prepared.model, base.prepared.conditions, base.flight);
+  const before: Before = {
+    text: designText,
+    verdict: base,
+    figures: baseFigures,
+    records: start.design.measured ?? [],
+  };
   const candidates = leverCandidates(start.design, aircraft);
   const run = (text: string): Verdict | Problem => runText(text, request, aircraft);
   const found: Lever[] = [];
   for (const [i, candidate] of candidates.entries()) {
-    found.push(pull(candidate, designText, run, sky, baseFigures, baseBalance));
+    found.push(pull(candidate, before, run, sky));
     if (onProgress?.(i + 1, candidates.length) === false) break;
   }
   const rank = ({ payoff }: Lever) => (payoff === undefined ? Number.NEGATIVE_INFINITY : payoff.solarRatio);
@@ -135,7 +139,8 @@ export function applyEdits(text: string, edits: readonly Edit[]): { readonly tex
   let current = text;
   for (const edit of edits) {
     const { document } = readDesign(current);
-    const result = editDesign(document, edit.path, edit.text ?? '');
+    const result =
+      edit.text === undefined ? removeFromDesign(document, edit.path) : editDesign(document, edit.path, edit.text);
     if (!result.ok) {
       return problem({ code: 'edit-refused', reason: result.reason, where: result.where, remedy: result.remedy });
     }
@@ -144,28 +149,46 @@ export function applyEdits(text: string, edits: readonly Edit[]): { readonly tex
   return { text: current };
 }
 
-function pull(
-  candidate: LeverCandidate,
-  designText: string,
-  run: (text: string) => Verdict | Problem,
-  sky: number,
-  base: LeverFigures,
-  baseBalance: BalanceReport | undefined,
-): Lever {
+/** What a lever is measured against. */
+interface Before {
+  readonly text: string;
+  readonly verdict: Verdict;
+  readonly figures: LeverFigures;
+  /** Records as the file has them, those not in use too. */
+  readonly records: readonly MeasuredRecord[];
+}
+
+/** Rounds of restoring: string and weighed mass, then balance, until nothing is left to do; the trim settles in two or three. */
+const restoringRounds = 9;
+
+const unbalanced = problem({
+  code: 'balance-not-restored',
+  reason: 'neither the battery within its span nor ballast brings the static margin back',
+  where: 'battery.x',
+  remedy: 'give the battery more room to move, or move other parts by hand',
+});
+
+function pull(candidate: LeverCandidate, before: Before, run: (text: string) => Verdict | Problem, sky: number): Lever {
   const fail = (found: Problem, edits: readonly Edit[] = candidate.edits): Lever => ({
     ...candidate,
     edits,
     problem: found,
   });
   let edits: readonly Edit[] = candidate.edits;
-  let changed = applyEdits(designText, edits);
+  let changed = applyEdits(before.text, edits);
   if ('ok' in changed) return fail(changed);
   let result = run(changed.text);
   if (isProblem(result)) return fail(result);
-  const restoring = [...stringEdits(result), ...balanceEdits(result, baseBalance)];
-  if (restoring.length > 0) {
-    edits = [...edits, ...restoring];
-    changed = applyEdits(designText, edits);
+  for (let round = 0; round <= restoringRounds; round++) {
+    const { model } = result.prepared;
+    const wanted = [...stringEdits(result), ...weighingEdits(before.verdict.prepared.model, model, before.records)];
+    const first = wanted.filter((edit) => !edits.some(({ path, text }) => path === edit.path && text === edit.text));
+    const balance = first.length > 0 ? [] : balanceEdits(result, before.verdict.balance);
+    if (balance === undefined) return fail(unbalanced, edits);
+    if (first.length + balance.length === 0) break;
+    if (round === restoringRounds) return fail(unbalanced, edits);
+    edits = replacing(edits, [...first, ...balance]);
+    changed = applyEdits(before.text, edits);
     if ('ok' in changed) return fail(changed, edits);
     result = run(changed.text);
     if (isProblem(result)) return fail(result, edits);
@@ -192,67 +215,20 @@ function pull(
     text: changed.text,
     after,
     payoff: {
-      solarRatio: after.solarRatio - base.solarRatio,
-      carried: after.carried - base.carried,
-      endurance: after.endurance - base.endurance,
+      solarRatio: after.solarRatio - before.figures.solarRatio,
+      carried: after.carried - before.figures.carried,
+      endurance: after.endurance - before.figures.endurance,
     },
   };
 }
 
+/** Earlier edits followed by new ones; a new edit of the same place takes over. */
+const replacing = (edits: readonly Edit[], next: readonly Edit[]): readonly Edit[] => [
+  ...edits.filter(({ path }) => !next.some((edit) => edit.path === path)),
+  ...next,
+];
+
 const blockingCodes = ['unstable', 'string-voltage-never-fits'];
-
-/** A string that left the range of its converter gets a converter of a topology that serves it. */
-function stringEdits(result: Verdict): Edit[] {
-  const { model, plan } = result.prepared;
-  const { array, battery } = model.complete;
-  if (array === undefined || model.array === undefined) return [];
-  const reports = stringReports(model, { coldest: plan.nightTemperature.value, hottest: plan.temperature.value });
-  return reports.flatMap(({ name, cells, fit }) => {
-    const string = array.strings.find((candidate) => candidate.name === name);
-    const converter = array.converters.find((candidate) => candidate.name === string?.converter);
-    if (fit.ok || converter === undefined) return [];
-    const topology = suitableTopology(cells, array.cell, battery);
-    if (topology === converter.topology) return [];
-    return [
-      {
-        path: `array.converters.${converter.name}.topology`,
-        text: topology,
-        why: `${cells} cells in series suit this battery only so`,
-      },
-    ];
-  });
-}
-
-/** Moves the battery so that the static margin is what it was before the lever; ballast makes up what its span does not give. */
-function balanceEdits(result: Verdict, before: BalanceReport | undefined): Edit[] {
-  const { prepared, flight } = result;
-  const { battery } = prepared.model.complete;
-  const now = balanceReport(prepared.model, prepared.conditions, flight);
-  if (before === undefined || now === undefined || battery === undefined) return [];
-  const target = now.neutralPoint - before.staticMargin * now.meanChord;
-  if (Math.abs(target - now.sum.x) < 0.5e-3) return [];
-  const stations = now.beam.loads.map(({ x }) => x);
-  const span = { from: Math.min(...stations), to: Math.max(...stations) };
-  const allowed = { from: battery.movesFrom?.value ?? span.from, to: battery.movesTo?.value ?? span.to };
-  const movable = { name: 'battery', mass: battery.mass.value, x: battery.x.value };
-  const placed = placeForBalance({ mass: now.sum.mass, x: now.sum.x }, movable, target, allowed, span);
-  if (!placed.ok) return [];
-  const { x, ballast } = placed.value;
-  const millimetres = (metres: number) => `${Math.round(metres * 1e4) / 10} mm`;
-  const edits: Edit[] = [{ path: 'battery.x', text: millimetres(x), why: 'restores the static margin' }];
-  if (ballast !== undefined && ballast.mass > 1e-3) {
-    edits.push(
-      {
-        path: 'masses.balance ballast.mass',
-        text: `${Math.round(ballast.mass * 1e4) / 10} g`,
-        why: 'restores the static margin',
-      },
-      { path: 'masses.balance ballast.x', text: millimetres(ballast.x), why: 'restores the static margin' },
-      { path: 'masses.balance ballast.ballast', text: 'yes', why: 'restores the static margin' },
-    );
-  }
-  return edits;
-}
 
 /** Figures of a verdict under one sky, or undefined where it cannot fly. */
 export function figuresOf(result: Verdict, sky: number): LeverFigures | undefined {
