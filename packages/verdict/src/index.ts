@@ -20,5 +20,6 @@ export type { Prepared } from './prepare.js';
 export type { SkyRun } from './run.js';
 export * from './stages.js';
 export * from './string-report.js';
+export * from './sweep.js';
 export * from './uncertainty.js';
 export * from './verdict.js';

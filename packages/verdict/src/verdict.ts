@@ -191,7 +191,7 @@ interface GridRun {
   readonly maxima: readonly (ArrayMaxima | undefined)[];
 }
 
-function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: number, stages: Stages): GridRun {
+export function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: number, stages: Stages): GridRun {
   const { plan, run, skies } = prepared;
   const gridPlan = {
     latitude: plan.latitude,
@@ -229,7 +229,12 @@ function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: numbe
 /** Steps below which attitude and airspeed do not change the light. */
 const round = (value: number, to: number): number => Math.round(value / to) * to;
 
-function skyRuns(prepared: Prepared, at: GridRun, flight: FlightNeed, deviations: Deviations): readonly SkyRun[] {
+export function skyRuns(
+  prepared: Prepared,
+  at: GridRun,
+  flight: FlightNeed,
+  deviations: Deviations,
+): readonly SkyRun[] {
   const central = deviations === noDeviation;
   const courses = central ? at.courses : deviatedCourses(prepared, at, deviations);
   return prepared.skies.map((sky, i) =>
