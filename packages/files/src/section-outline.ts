@@ -129,16 +129,20 @@ function withoutDuplicates({ x, y }: Points, warnings: WarningList): Points {
 
 /** Chord 1 where the file is in per cent or in a length; as it is where the chord is about 1 already. */
 function scaled(points: Points, warnings: WarningList): Points {
-  const span = Math.max(...points.x) - Math.min(...points.x);
+  const front = Math.min(...points.x);
+  const tail = Math.max(...points.x);
+  const span = tail - front;
   if (span > 0.67 && span < 1.5) return points;
   const isPercent = span > 90 && span < 110;
+  // A cambered section reaches a little ahead of its nose at 0: its chord then ends, and begins, where the file says so.
+  const length = Math.abs(front) < 0.005 * span ? tail : span;
   warnings.add(
     'scale',
     isPercent
       ? 'The coordinates are in per cent of the chord; they were divided by 100.'
-      : `The coordinates span ${Number(span.toPrecision(6))} along the chord; they were divided by that.`,
+      : `The coordinates span ${Number(length.toPrecision(6))} along the chord; they were divided by that.`,
   );
-  const divisor = isPercent ? 100 : span;
+  const divisor = isPercent ? 100 : length;
   return { x: points.x.map((value) => value / divisor), y: points.y.map((value) => value / divisor) };
 }
 

@@ -5,12 +5,18 @@ import {
   type SectionGeometry,
   type SectionModel,
   type SectionOptions,
-  sectionFromCoordinates,
+  sectionFromPoints,
   sectionGeometry,
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
 import type { CamberLine } from '@noonwing/engine/wing';
+import {
+  type FileOutcome,
+  orderSectionPoints,
+  parseSectionCoordinates,
+  type SectionCoordinates,
+} from '@noonwing/files';
 import type { Section } from '../complete/index.js';
 
 /** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
@@ -40,7 +46,8 @@ function unscaledGeometry(section: Section, chord: number, files: SectionFiles):
   if (section.type === 'naca') return nacaSection(section.digits);
   if (section.type === 'plate') return plateGeometry(section, chord);
   if (section.type === 'coordinates') {
-    return sectionFromCoordinates(['section', ...section.points.map(([x, y]) => `${x} ${y}`)].join('\n'), 'own points');
+    const pairs = section.points.map(([x, y]): [number, number] => [x ?? Number.NaN, y ?? Number.NaN]);
+    return geometryOf('own points', orderSectionPoints('own points', pairs));
   }
   const text = files[section.path];
   if (text === undefined) {
@@ -51,7 +58,22 @@ function unscaledGeometry(section: Section, chord: number, files: SectionFiles):
       remedy: 'put it beside the design file, or name a section such as NACA 2412',
     });
   }
-  return sectionFromCoordinates(text, section.path);
+  return geometryOf(section.path, parseSectionCoordinates(text, section.path));
+}
+
+/** Geometry from points as read; findings name the file, and the line where there is one. */
+function geometryOf(source: string, read: FileOutcome<SectionCoordinates>): Outcome<SectionGeometry> {
+  const placed = (where: string | undefined) =>
+    where === undefined || where === 'whole file' || where === 'points' ? source : `${source}, ${where}`;
+  if (!read.ok) {
+    const { reason, where, remedy } = read;
+    return problem({ code: 'section.coordinates', reason, where: placed(where), remedy });
+  }
+  const { x, y } = read.value;
+  const made = sectionFromPoints({ name: source, x, y });
+  if (!made.ok) return problem({ ...made, where: placed(made.where) });
+  const warnings = [...read.warnings, ...made.warnings].map((one) => ({ ...one, where: placed(one.where) }));
+  return success(made.value, warnings);
 }
 
 function plateGeometry(plate: Extract<Section, { type: 'plate' }>, chord: number): Outcome<SectionGeometry> {

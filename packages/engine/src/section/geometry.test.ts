@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { normaliseOutline, sectionGeometry, signedArea, upperSurfaceAt } from './geometry.js';
+import { sectionGeometry, upperSurfaceAt } from './geometry.js';
 import { nacaSection } from './naca.js';
+import { normaliseOutline, signedArea } from './outline.js';
 
 const section = (designation: string) => {
   const outcome = nacaSection(designation);

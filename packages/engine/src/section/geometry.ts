@@ -1,4 +1,5 @@
 import { evaluateMonotoneCubic, monotoneCubic } from '../math/index.js';
+import { leadingEdgeIndex, normaliseOutline, signedArea } from './outline.js';
 import { thinAirfoil } from './thinAirfoil.js';
 import type { SectionGeometry } from './types.js';
 
@@ -8,67 +9,6 @@ const INTERVALS = 160;
 /** Chord stations 0 to 1, spaced as 1 - cos, so that both ends are resolved. */
 export const cosineStations = (intervals: number): number[] =>
   Array.from({ length: intervals + 1 }, (_, i) => 0.5 * (1 - Math.cos((Math.PI * i) / intervals)));
-
-/** Signed area of a closed outline: positive where it runs trailing edge, upper surface, leading edge, lower surface. */
-export function signedArea(x: readonly number[], y: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0, j = x.length - 1; i < x.length; j = i++) sum += x[j] * y[i] - x[i] * y[j];
-  return sum / 2;
-}
-
-/** Index of the outline point at the leading edge. */
-export function leadingEdgeIndex(x: readonly number[], y: readonly number[]): number {
-  const tailX = (x[0] + x[x.length - 1]) / 2;
-  const tailY = (y[0] + y[y.length - 1]) / 2;
-  let best = 0;
-  let far = -1;
-  for (let i = 0; i < x.length; i++) {
-    const distance = Math.hypot(x[i] - tailX, y[i] - tailY);
-    if (distance > far + 1e-12) {
-      far = distance;
-      best = i;
-    }
-  }
-  return best;
-}
-
-/** A published list may pass the nose without a point on it: in its own frame that point is (0, 0). */
-function withNose(x: readonly number[], y: readonly number[]): { readonly x: number[]; readonly y: number[] } {
-  const after = y.findIndex((value, i) => i > 0 && x[i] < 0.02 && y[i - 1] > 0 && value < 0);
-  const passed = after > 0 && Math.min(x[after - 1], x[after]) > 1e-6;
-  if (!passed) return { x: [...x], y: [...y] };
-  return { x: [...x.slice(0, after), 0, ...x.slice(after)], y: [...y.slice(0, after), 0, ...y.slice(after)] };
-}
-
-/**
- * Outline with counter-clockwise order, leading edge at (0, 0) and trailing edge at (1, 0).
- * An outline that is already so within 0.5 % is left as published, because its angles of attack refer to that frame.
- *
- * x, y - outline from trailing edge round the leading edge to trailing edge, any scale and rotation
- */
-export function normaliseOutline(
-  x: readonly number[],
-  y: readonly number[],
-): { readonly x: readonly number[]; readonly y: readonly number[] } {
-  const forward = signedArea(x, y) >= 0;
-  const xs = forward ? [...x] : [...x].reverse();
-  const ys = forward ? [...y] : [...y].reverse();
-  const tailX = (xs[0] + xs[xs.length - 1]) / 2;
-  const tailY = (ys[0] + ys[ys.length - 1]) / 2;
-  const nose = leadingEdgeIndex(xs, ys);
-  const near = (value: number, target: number) => Math.abs(value - target) < 5e-3;
-  const least = xs.reduce((a, b) => Math.min(a, b), Infinity);
-  if (near(tailX, 1) && near(tailY, 0) && near(xs[nose], 0) && near(ys[nose], 0) && near(least, 0)) {
-    return withNose(xs, ys);
-  }
-  const dx = tailX - xs[nose];
-  const dy = tailY - ys[nose];
-  const square = dx * dx + dy * dy;
-  return {
-    x: xs.map((value, i) => ((value - xs[nose]) * dx + (ys[i] - ys[nose]) * dy) / square),
-    y: xs.map((value, i) => ((ys[i] - ys[nose]) * dx - (value - xs[nose]) * dy) / square),
-  };
-}
 
 /** Ordinates of one surface (points from the leading edge aft) at stations; interpolated over the root of x, in which a round nose is smooth. */
 function surfaceOrdinates(x: readonly number[], y: readonly number[], stations: readonly number[]): readonly number[] {
@@ -157,7 +97,7 @@ function acrossMeanLine(stations: readonly number[], camber: readonly number[], 
  * meanLine - exact mean line of a formula section, for the thin-airfoil results; default the mean of upper and lower ordinate
  * step - depth / chord of a backward-facing step [-]
  * noseIndex - outline point that is the leading edge, where known; the outline then stays in its frame. Default: the point farthest from the tail
- * The outline must enclose an area and reach from nose to tail: `parseSectionCoordinates` refuses others.
+ * The outline must enclose an area and reach from nose to tail: `sectionFromPoints` refuses others.
  */
 export function sectionGeometry(input: {
   readonly name: string;

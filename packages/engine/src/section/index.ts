@@ -1,11 +1,12 @@
-export * from './coordinates.js';
 export { sectionModel } from './estimate.js';
 export * from './flap.js';
 export * from './friction.js';
 export * from './geometry.js';
 export * from './model.js';
 export * from './naca.js';
+export { leadingEdgeIndex, normaliseOutline, signedArea } from './outline.js';
 export * from './plates.js';
+export { sectionFromPoints } from './points.js';
 export * from './table.js';
 export * from './thinAirfoil.js';
 export * from './types.js';

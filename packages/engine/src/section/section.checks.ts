@@ -3,7 +3,6 @@ import type { Outcome } from '../result.js';
 import { sectionModel } from './estimate.js';
 import { glauertFlap } from './flap.js';
 import { laminarPlateFriction, mixedPlateFriction, turbulentPlateFriction } from './friction.js';
-import { signedArea } from './geometry.js';
 import { sectionDragAtLift, sectionLift, sectionLiftSlope, sectionMaximumLift, sectionMoment } from './model.js';
 import {
   nacaFiveDigitMeanLine,
@@ -13,6 +12,7 @@ import {
   sectionFromLaws,
   surfacePoints,
 } from './naca.js';
+import { signedArea } from './outline.js';
 import { arcPlateSection, flatPlateSection } from './plates.js';
 import type { SectionGeometry } from './types.js';
 
