@@ -15,6 +15,8 @@ export interface DayRequest {
   readonly edits: readonly PlanEdit[];
   /** 0 for the central case alone. */
   readonly samples: number;
+  /** Asks, in place of the day, which change would help most. */
+  readonly levers?: true;
 }
 
 export interface FileMessage {
@@ -143,6 +145,23 @@ export interface DayResult {
   readonly stepError: number;
 }
 
+/** One change that a builder can make, with what keeps the aircraft flyable already in it. */
+export interface LeverResult {
+  readonly label: string;
+  /** 'battery.x: 17 mm', in order. */
+  readonly edits: readonly string[];
+  /** Text of the design file with all edits; absent where the change cannot be had. */
+  readonly text?: string;
+  /** Changes of the time carried and of the endurance [h], and of income over need. */
+  readonly payoff?: { readonly carried: number; readonly endurance: number; readonly solarRatio: number };
+  readonly problem: string;
+}
+
+export interface LeversResult {
+  readonly sky: string;
+  readonly levers: readonly LeverResult[];
+}
+
 export interface DayAnswer {
   readonly design: readonly FileMessage[];
   readonly plan: readonly FileMessage[];
@@ -150,6 +169,7 @@ export interface DayAnswer {
   readonly planText: string;
   /** Absent where one of the files cannot be used. */
   readonly result?: DayResult;
+  readonly levers?: LeversResult;
   /** Stages that ran and did not come from memory. */
   readonly stagesRun: readonly string[];
   /** In the worker [ms]. */

@@ -81,6 +81,23 @@ describe('asker', () => {
     expect(states.at(-1)).toEqual({ kind: 'unreadable' });
   });
 
+  it('compares changes when asked to, and not for a question that is past', async () => {
+    const { asker, ask, answers, states, endPause } = setUp();
+    ask('a');
+    await settle();
+    endPause();
+    await settle();
+    asker.compare({ design: 'a', plan: '', edits: [] });
+    await settle();
+    expect(answers).toEqual(['a 0', 'a 8', 'a 0']);
+    expect(states.slice(-2)).toEqual([{ kind: 'comparing', share: 0 }, { kind: 'done' }]);
+    asker.compare({ design: 'a', plan: '', edits: [] });
+    ask('b');
+    await settle();
+    expect(answers.at(-1)).toBe('b 0');
+    expect(answers).toHaveLength(4);
+  });
+
   it('stops at the central case when told to', async () => {
     const { asker, ask, answers, states, endPause } = setUp();
     ask('a');
@@ -105,6 +122,7 @@ describe('words about the computation', () => {
     const states: readonly Progress[] = [
       { kind: 'computing' },
       { kind: 'sampling', share: 0.5 },
+      { kind: 'comparing', share: 0.2 },
       { kind: 'done' },
       { kind: 'unreadable' },
       { kind: 'stopped' },
@@ -112,7 +130,7 @@ describe('words about the computation', () => {
     ];
     expect(new Set(states.map(progressText)).size).toBe(states.length);
     expect(progressText(states[1]!)).toContain('50 %');
-    expect(progressText(states[5]!)).toContain('no luck');
+    expect(progressText(states[6]!)).toContain('no luck');
   });
 
   it('say that a worker was replaced and nothing is lost', () => {

@@ -6,6 +6,8 @@ export type Progress =
   | { readonly kind: 'computing' }
   /** The central case is there, its uncertainty not yet. */
   | { readonly kind: 'sampling'; readonly share: number }
+  /** Looking for what would help most. */
+  | { readonly kind: 'comparing'; readonly share: number }
   | { readonly kind: 'done' }
   | { readonly kind: 'unreadable' }
   | { readonly kind: 'stopped' }
@@ -28,6 +30,8 @@ export interface AskerOptions {
 export interface Asker {
   /** The newest question wins: answers to earlier ones are dropped. */
   readonly ask: (question: Omit<DayRequest, 'samples'>) => void;
+  /** Which change would help most; the answer has `levers`. */
+  readonly compare: (question: Omit<DayRequest, 'samples'>) => void;
   /** Gives the uncertainty up; the central answer stays. */
   readonly stop: () => void;
 }
@@ -38,12 +42,15 @@ export function createAsker(options: AskerOptions): Asker {
   let newest = 0;
   let callOff = () => {};
   let sampled: Job<DayAnswer> | undefined;
+  let compared: Job<DayAnswer> | undefined;
 
   const giveUp = () => {
     callOff();
     callOff = () => {};
     sampled?.cancel();
     sampled = undefined;
+    compared?.cancel();
+    compared = undefined;
   };
 
   const sample = async (question: Omit<DayRequest, 'samples'>, number: number) => {
@@ -82,5 +89,21 @@ export function createAsker(options: AskerOptions): Asker {
     onProgress({ kind: 'stopped' });
   };
 
-  return { ask: (question) => void ask(question), stop };
+  const compare = async (question: Omit<DayRequest, 'samples'>) => {
+    const number = newest;
+    compared?.cancel();
+    onProgress({ kind: 'comparing', share: 0 });
+    compared = sampling.run(
+      { ...question, samples: 0, levers: true },
+      { onProgress: (share) => number === newest && onProgress({ kind: 'comparing', share }) },
+    );
+    const ended = await compared.result;
+    if (number !== newest) return;
+    if (ended.kind === 'done') {
+      onAnswer(ended.response);
+      onProgress({ kind: 'done' });
+    } else if (ended.kind === 'failed') onProgress({ kind: 'failed', reason: ended.reason });
+  };
+
+  return { ask: (question) => void ask(question), compare: (question) => void compare(question), stop };
 }

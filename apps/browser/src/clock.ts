@@ -1,6 +1,6 @@
 const two = (value: number): string => String(value).padStart(2, '0');
 
-/** '09:31' on the first day, 'next day 04:10', 'day 3, 04:10' later, and 'day before' where it lies before the first midnight. */
+/** '09:31' on the first day, '04:10 next day', '04:10 on day 3' later, and '23:30 the day before' where it lies before the first midnight. */
 export function clockText(hours: number): string {
   const minutes = Math.round(hours * 60);
   const day = Math.floor(minutes / 1440);
@@ -9,8 +9,8 @@ export function clockText(hours: number): string {
   if (day === 0) return time;
   // The end of the first day is better known as 24:00 than as the next day's beginning.
   if (minutes === 1440) return '24:00';
-  if (day === 1) return `next day ${time}`;
-  return day < 0 ? `day before ${time}` : `day ${day + 1}, ${time}`;
+  if (day === 1) return `${time} next day`;
+  return day < 0 ? `${time} the day before` : `${time} on day ${day + 1}`;
 }
 
 /** '8 h 57 min', '45 min'. hours - not negative [h] */

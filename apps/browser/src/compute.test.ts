@@ -33,7 +33,7 @@ describe('answers', () => {
   });
 
   it('solve no wing again when the battery moves', () => {
-    const moved = request().design.replace(/(\nbattery:[^#]*?\n {2}x: )-?\d+ mm/, '$1-12 mm');
+    const moved = request().design.replace(/(\nbattery:[\s\S]*?\n {2}x: )-?\d+ mm/, '$1-12 mm');
     expect(moved).not.toBe(request().design);
     const { stagesRun, result } = computer.answer(request({ design: moved }));
     expect(stagesRun).toContain('balance');
@@ -63,6 +63,16 @@ describe('answers', () => {
     const { result } = computer.answer(request({ samples: 4 }), (share) => shares.push(share));
     expect(shares).toEqual([0.25, 0.5, 0.75, 1]);
     expect(result?.samples).toBe(4);
+  });
+
+  it('tell which change would help most, as text that can be used', () => {
+    const { levers: found, result } = computer.answer(request({ levers: true }));
+    expect(result).toBeUndefined();
+    const best = found!.levers[0]!;
+    expect(best.payoff!.solarRatio).toBeGreaterThan(0);
+    const base = computer.answer(request()).result!.skies[0]!;
+    const after = computer.answer(request({ design: best.text! })).result!.skies[0]!;
+    expect(after.carried.value - base.carried.value).toBeCloseTo(best.payoff!.carried, 9);
   });
 
   it('say by line what is wrong with a broken file', () => {

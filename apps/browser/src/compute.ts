@@ -11,8 +11,8 @@ import {
   removeFromDesign,
   type SectionFiles,
 } from '@noonwing/design';
-import { createStages, shareUnchanged, type Verdict, verdict } from '@noonwing/verdict';
-import type { DayAnswer, DayRequest, FileMessage, PlanEdit } from './answer.js';
+import { createStages, levers, type Stages, shareUnchanged, type Verdict, verdict } from '@noonwing/verdict';
+import type { DayAnswer, DayRequest, FileMessage, LeversResult, PlanEdit } from './answer.js';
 import { assumptionsOf, dayResult } from './day-result.js';
 
 /** One object for ever, so that stages recognise it: the page has no coordinate files yet. */
@@ -47,10 +47,16 @@ export function createComputer(now: () => number): Computer {
     }
     const completed = completeDesign(design.design);
     const completedDay = completePlan(day.plan);
+    if (request.levers === true) {
+      const found = leversOf(request.design, completedDay.plan, stages, onShare);
+      return { ...messages, levers: found, stagesRun: [], milliseconds: now() - began };
+    }
     aircraft = shareUnchanged(aircraft, completed.aircraft);
     plan = shareUnchanged(plan, completedDay.plan);
     const found: Verdict = verdict(aircraft, plan, noFiles, stages, {
       samples: request.samples,
+      // What each input contributes takes as long as some samples: it comes with them.
+      contributions: request.samples > 0,
       onProgress: (share) => {
         onShare(share);
         return true;
@@ -68,6 +74,41 @@ export function createComputer(now: () => number): Computer {
     };
   };
   return { answer };
+}
+
+/** Payoffs of all levers under the first sky of the plan, best first. */
+function leversOf(
+  designText: string,
+  plan: CompletePlan,
+  stages: Stages,
+  onShare: (share: number) => void,
+): LeversResult {
+  const onProgress = (done: number, of: number): boolean => {
+    onShare(done / of);
+    return true;
+  };
+  const report = levers({ designText, plan, files: noFiles, stages, onProgress });
+  if ('ok' in report) {
+    return { sky: '', levers: [{ label: 'no verdict yet', edits: [], problem: `${report.reason}; ${report.remedy}` }] };
+  }
+  return {
+    sky: report.sky,
+    levers: report.levers.map(({ label, edits, text, payoff, problem }) => ({
+      label,
+      edits: edits.map((edit) => (edit.text === undefined ? `without ${edit.path}` : `${edit.path}: ${edit.text}`)),
+      ...(text === undefined ? {} : { text }),
+      ...(payoff === undefined
+        ? {}
+        : {
+            payoff: {
+              carried: payoff.carried / 3600,
+              endurance: payoff.endurance / 3600,
+              solarRatio: payoff.solarRatio,
+            },
+          }),
+      problem: problem === undefined ? '' : `${problem.reason}; ${problem.remedy}`,
+    })),
+  };
 }
 
 const fileMessage = ({ severity, line, path, found, expected, hint }: Message): FileMessage => ({

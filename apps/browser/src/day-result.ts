@@ -123,12 +123,16 @@ function factsOf({ prepared, flight, levelPower }: Verdict): readonly Fact[] {
     facts.push({ label: 'Mass', value: formatQuantity({ value: mass, sigma: uncertainty.mass }, 'mass') });
     facts.push({ label: 'Balance point (CG)', value: `${(1000 * x).toFixed(0)} mm aft of the datum` });
   }
+  facts.push({ label: 'Air at the ground', value: airText(prepared.plan) });
   facts.push({
     label: 'Haze',
     value: `Linke turbidity ${prepared.turbidity.value.toFixed(1)} ± ${prepared.turbidity.sigma.toFixed(1)}`,
   });
   return facts;
 }
+
+const airText = ({ temperature, nightTemperature }: Verdict['prepared']['plan']): string =>
+  `${formatQuantity({ value: temperature.value, sigma: temperature.sigma }, 'temperature')} in the afternoon, ${formatQuantity({ value: nightTemperature.value }, 'temperature')} at the end of the night`;
 
 function speedText(stallFactor: number, { airspeed, chosen }: NonNullable<Verdict['flight']>): string {
   const speed = `${airspeed.toFixed(1)} m/s`;

@@ -28,7 +28,18 @@ describe('fields of the day', () => {
     const same = fieldKinds.map(({ path }) => ({ path, value: writtenValue(plan, path.at(-1)!) }));
     expect(planEdits(plan, same)).toEqual([]);
     const moved = same.map((one) => (one.path[0] === 'date' ? { ...one, value: '2026-12-21' } : one));
-    expect(planEdits(plan, moved)).toEqual([{ path: ['date'], value: '2026-12-21' }]);
+    expect(planEdits(plan, moved)[0]).toEqual({ path: ['date'], value: '2026-12-21' });
+  });
+
+  it('take away what a plan says of its own place and season only', () => {
+    const plan = plans[0]!;
+    const removed = (key: string, value: string) =>
+      planEdits(plan, [{ path: key.split('.'), value }])
+        .filter((edit) => edit.value === '')
+        .map(({ path }) => path.join('.'));
+    expect(removed('date', '2026-06-28')).toEqual([]);
+    expect(removed('date', '2026-12-21')).toEqual(['temperature', 'night temperature']);
+    expect(removed('place.at', '47.6 N 8.5 E')).toEqual(['place.name', 'temperature', 'night temperature']);
   });
 
   const faultOf = (key: string, text: string): FieldFault | undefined =>

@@ -24,5 +24,23 @@ export function planEdits(
   plan: string,
   fields: readonly { readonly path: readonly string[]; readonly value: string }[],
 ): readonly PlanEdit[] {
-  return fields.filter(({ path, value }) => writtenValue(plan, path.at(-1)!) !== value.trim());
+  const edits = fields.filter(({ path, value }) => writtenValue(plan, path.at(-1)!) !== value.trim());
+  return [...edits, ...outdated(plan, edits).map((path) => ({ path, value: '' }))];
 }
+
+/**
+ * What the plan says of its own place and season only: elsewhere its name, and in another month its temperatures, are
+ * taken away, so that the usual ones are assumed and the list of assumptions says so.
+ */
+function outdated(plan: string, edits: readonly PlanEdit[]): readonly (readonly string[])[] {
+  const edited = (key: string) => edits.find(({ path }) => path.join('.') === key)?.value;
+  const date = edited('date');
+  const hasMoved = edited('place.at') !== undefined;
+  const isOtherMonth = date !== undefined && monthOf(date) !== monthOf(writtenValue(plan, 'date'));
+  return [
+    ...(hasMoved ? [['place', 'name']] : []),
+    ...(hasMoved || isOtherMonth ? [['temperature'], ['night temperature']] : []),
+  ];
+}
+
+const monthOf = (date: string): number => Number(date.split('-')[1]);

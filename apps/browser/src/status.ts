@@ -9,6 +9,8 @@ export function progressText(progress: Progress): string {
       return 'Computing …';
     case 'sampling':
       return `The central case is below. How sure it is: ${percentText(progress.share)} computed.`;
+    case 'comparing':
+      return `Trying changes, each with balance and strings restored: ${percentText(progress.share)} done.`;
     case 'done':
       return 'Computed, with its uncertainty.';
     case 'unreadable':
@@ -23,6 +25,6 @@ export function progressText(progress: Progress): string {
 /** What happened to a worker, and that nothing is lost by it. */
 export function noticeText(notice: Notice): string {
   return notice.kind === 'worker replaced'
-    ? `A background worker ended (${notice.reason}) and was replaced; its question is asked again and what you wrote is kept.`
+    ? `A background worker ended (${notice.reason}). It is replaced, its question is asked again, and what you wrote is kept.`
     : `A background worker did not stop in time (${notice.reason}) and was replaced.`;
 }

@@ -1,16 +1,25 @@
 import { describe, expect, it } from 'vitest';
 import { clockText, durationText, offsetText } from './clock.js';
 import { exampleDay, exampleSky } from './example-day.js';
-import { carriedText, edgesText, enduranceText, limitText, lowestChargeText, summaryText, wattsText } from './words.js';
+import {
+  carriedText,
+  changeText,
+  edgesText,
+  enduranceText,
+  limitText,
+  lowestChargeText,
+  summaryText,
+  wattsText,
+} from './words.js';
 
 describe('clock', () => {
   it('writes hours of the first day and of others', () => {
     expect(clockText(9.5249)).toBe('09:31');
     expect(clockText(0)).toBe('00:00');
     expect(clockText(24)).toBe('24:00');
-    expect(clockText(28.2)).toBe('next day 04:12');
-    expect(clockText(50)).toBe('day 3, 02:00');
-    expect(clockText(-0.5)).toBe('day before 23:30');
+    expect(clockText(28.2)).toBe('04:12 next day');
+    expect(clockText(50)).toBe('02:00 on day 3');
+    expect(clockText(-0.5)).toBe('23:30 the day before');
     // Rounding never gives a sixtieth minute.
     expect(clockText(9.9999)).toBe('10:00');
   });
@@ -52,7 +61,12 @@ describe('words of the verdict', () => {
     expect(limitText(clear!, day)).toMatch(/^the battery: empty 3 h 30 min after .* a larger one would fill too/);
     expect(lowestChargeText(clear!)).toBe('6 % (5 % to 10 %) where the battery gives out');
     const { emptyAt: _, ...lasting } = clear!;
-    expect(enduranceText(lasting, day)).toContain('still flying');
+    expect(enduranceText(lasting, day)).toContain(
+      'still flying at the end of the days computed, 15 h 30 min after launch; at the low end empty after 13 h',
+    );
+    expect(enduranceText({ ...clear, endurance: { value: 13.5, low: 13, high: 15.5 } }, day)).toContain(
+      '(13 h to more than the days computed)',
+    );
     expect(lowestChargeText(lasting)).toBe('6 % (5 % to 10 %) at 22:00');
     expect(limitText(lasting, day)).toContain('2.0 times');
     expect(limitText(clear!, { ...day, hasBattery: false })).toContain('no battery');
@@ -65,6 +79,15 @@ describe('words of the verdict', () => {
     );
     expect(summaryText({ ...day, skies: [], problems: [{ text: 'it cannot trim', where: '', remedy: '' }] })).toBe(
       'No verdict for Example: it cannot trim.',
+    );
+  });
+
+  it('say what a change brings', () => {
+    expect(changeText({ carried: 0.45, endurance: -1.08, solarRatio: 0.14 })).toBe(
+      'carried +27 min, endurance −1 h 5 min, income over need +0.14',
+    );
+    expect(changeText({ carried: 0, endurance: 0.001, solarRatio: -0.02 })).toBe(
+      'carried unchanged, endurance unchanged, income over need −0.02',
     );
   });
 

@@ -1,4 +1,4 @@
-import type { Band, DayResult, SkyResult } from './answer.js';
+import type { Band, DayResult, LeverResult, SkyResult } from './answer.js';
 import { clockText, durationText } from './clock.js';
 
 /** '17.7 W', '152 W': a tenth of a watt below 100 W. */
@@ -34,9 +34,15 @@ const between = (band: Band, text: (value: number) => string): string =>
 
 export function enduranceText(sky: SkyResult, day: Pick<DayResult, 'horizon' | 'hasBattery'>): string {
   if (!day.hasBattery) return 'no battery: it flies only while sunlight carries';
-  if (sky.emptyAt === undefined)
-    return `still flying at the end of the days computed, ${durationText(day.horizon)} after launch`;
-  return `${durationText(sky.endurance.value)}${between(sky.endurance, durationText)} after launch, until ${clockText(sky.emptyAt)}`;
+  // What lasts as long as the days computed might last longer.
+  const lasting = (hours: number): string =>
+    hours >= day.horizon - 1e-6 ? 'more than the days computed' : durationText(hours);
+  if (sky.emptyAt === undefined) {
+    const low =
+      sky.endurance.low < day.horizon - 1e-6 ? `; at the low end empty after ${durationText(sky.endurance.low)}` : '';
+    return `still flying at the end of the days computed, ${durationText(day.horizon)} after launch${low}`;
+  }
+  return `${durationText(sky.endurance.value)}${between(sky.endurance, lasting)} after launch, until ${clockText(sky.emptyAt)}`;
 }
 
 export function lowestChargeText(sky: SkyResult): string {
@@ -74,3 +80,12 @@ export function summaryText(day: DayResult): string {
 
 /** Whether the uncertainty of the answer is known. */
 export const isSure = (day: Pick<DayResult, 'samples'>): boolean => day.samples > 0;
+
+const signed = (value: number, text: string): string => `${value < 0 ? '−' : '+'}${text}`;
+
+const signedDuration = (hours: number): string =>
+  Math.abs(hours) < 1 / 120 ? 'unchanged' : signed(hours, durationText(Math.abs(hours)));
+
+/** What a change brings: 'carried +27 min, endurance unchanged, income over need +0.14'. Durations in h. */
+export const changeText = (payoff: NonNullable<LeverResult['payoff']>): string =>
+  `carried ${signedDuration(payoff.carried)}, endurance ${signedDuration(payoff.endurance)}, income over need ${signed(payoff.solarRatio, Math.abs(payoff.solarRatio).toFixed(2))}`;

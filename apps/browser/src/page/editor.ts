@@ -49,15 +49,19 @@ export function createEditor(onEdit: () => void, onReset: () => void): Editor {
       area.scrollTop = 0;
       tellLine(area, where);
     },
-    showMessages: (messages) => found.replaceChildren(...messageList(area, messages)),
+    showMessages: (messages) => found.replaceChildren(...messageList(area, where, messages)),
   };
 }
 
-function messageList(area: HTMLTextAreaElement, messages: readonly FileMessage[]): readonly HTMLElement[] {
+function messageList(
+  area: HTMLTextAreaElement,
+  where: HTMLElement,
+  messages: readonly FileMessage[],
+): readonly HTMLElement[] {
   if (messages.length === 0) return [];
   const items = messages.map((message) => {
     const go = element('button', { type: 'button', class: 'line' }, `Line ${message.line}`);
-    go.addEventListener('click', () => selectLine(area, message.line));
+    go.addEventListener('click', () => selectLine(area, message.line, where));
     const path = message.path === '' ? '' : `${message.path}: `;
     return element('li', { class: message.severity }, go, ` ${message.severity}: ${path}${message.text}`);
   });
@@ -70,13 +74,14 @@ function tellLine(area: HTMLTextAreaElement, where: HTMLElement): void {
 }
 
 /** Puts the caret on a line and the line into sight. */
-function selectLine(area: HTMLTextAreaElement, line: number): void {
+function selectLine(area: HTMLTextAreaElement, line: number, where: HTMLElement): void {
   const lines = area.value.split('\n');
   const start = lines.slice(0, line - 1).reduce((sum, text) => sum + text.length + 1, 0);
   area.focus();
   area.setSelectionRange(start, start + (lines[line - 1]?.length ?? 0));
   area.scrollTop = Math.max(0, ((line - 4) / lines.length) * area.scrollHeight);
   area.scrollLeft = 0;
+  where.textContent = `Line ${line} of ${lines.length}`;
 }
 
 function download(text: string): void {

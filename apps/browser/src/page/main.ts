@@ -6,7 +6,7 @@ import {
   type Notice,
   type ToWorker,
 } from '@noonwing/work';
-import type { DayAnswer, DayRequest, DayResult } from '../answer.js';
+import type { DayAnswer, DayRequest, DayResult, LeversResult } from '../answer.js';
 import { createAsker, type Progress } from '../asker.js';
 import { chargeChart } from '../drawing/charge-chart.js';
 import { dayChart } from '../drawing/day-chart.js';
@@ -19,7 +19,8 @@ import { createEditor } from './editor.js';
 import { element } from './elements.js';
 import { type Example, examples } from './examples.js';
 import { createFields, type Fields } from './fields.js';
-import { tablesView } from './tables-view.js';
+import { leversView } from './levers-view.js';
+import { assumptionsView, contributionsView, ledgerView } from './tables-view.js';
 import { factsView, findingView, verdictView } from './verdict-view.js';
 
 const samples = 128;
@@ -48,18 +49,23 @@ const page = document.getElementById('page')!;
 const notices = element('p', { class: 'notices', role: 'status' });
 const status = element('p', { class: 'status' });
 const summary = element('p', { class: 'unseen', role: 'status' });
-const bar = element('progress', { max: '1', value: '0', 'aria-label': 'Uncertainty computed' });
+const bar = element('progress', { max: '1', value: '0', 'aria-label': 'Share computed' });
 const stop = element('button', { type: 'button' }, 'Stop');
 const planMessages = element('div', { class: 'messages', role: 'status' });
 const answer = element('div', { class: 'answer-part' });
 const charts = element('div', { class: 'charts' });
 const facts = element('section', { class: 'facts-part' });
-const tables = element('section', { class: 'tables' });
+const changes = element('section', { class: 'tables' });
+const ledger = element('section', { class: 'tables' });
+const contributions = element('section', { class: 'tables' });
+const assumptions = element('section', { class: 'tables' });
 
 /** What was written for each example, so that going to another and back loses nothing. */
 const kept = new Map<Example, { design: string; fields: ReturnType<Fields['contents']> }>();
 let current = examples[0]!;
 let shown: DayResult | undefined;
+/** Text of the design before a lever was applied. */
+let beforeLever: string | undefined;
 
 const central = startPool();
 const sampling = startPool();
@@ -78,13 +84,41 @@ const asker = createAsker({
 const editor = createEditor(ask, () => choose(current, true));
 const fields = createFields(ask);
 
+const question = () => ({
+  design: editor.text(),
+  plan: current.plan,
+  edits: planEdits(current.plan, fields.values()),
+});
+
 function ask(): void {
-  asker.ask({ design: editor.text(), plan: current.plan, edits: planEdits(current.plan, fields.values()) });
+  asker.ask(question());
+}
+
+/** Shows what would help most; undefined where it was not asked for yet. */
+function showLevers(found: LeversResult | undefined): void {
+  const actions = {
+    compare: () => asker.compare(question()),
+    apply: (text: string) => {
+      beforeLever = editor.text();
+      editor.setText(text);
+      ask();
+    },
+    takeBack:
+      beforeLever === undefined
+        ? undefined
+        : () => {
+            editor.setText(beforeLever ?? editor.text());
+            beforeLever = undefined;
+            ask();
+          },
+  };
+  changes.replaceChildren(...leversView(found, actions));
 }
 
 function choose(example: Example, afresh: boolean): void {
   if (example !== current) kept.set(current, { design: editor.text(), fields: fields.contents() });
   current = example;
+  beforeLever = undefined;
   const before = afresh ? undefined : kept.get(example);
   editor.setText(before?.design ?? example.design);
   if (before === undefined) fields.fill(planValues(example.plan));
@@ -98,23 +132,29 @@ const planValues = (plan: string): Record<string, string> =>
 function showProgress(progress: Progress): void {
   document.documentElement.dataset.state = progress.kind;
   status.textContent = progressText(progress);
-  const isSampling = progress.kind === 'sampling';
-  bar.hidden = !isSampling;
-  stop.hidden = !isSampling;
-  if (isSampling) bar.value = progress.share;
+  const isLong = progress.kind === 'sampling' || progress.kind === 'comparing';
+  bar.hidden = !isLong;
+  stop.hidden = !isLong;
+  if (isLong) bar.value = progress.share;
   answer.classList.toggle('old', progress.kind === 'unreadable' || progress.kind === 'failed');
+  if (progress.kind === 'stopped') contributions.replaceChildren();
 }
 
 function showAnswer(given: DayAnswer): void {
   editor.showMessages(given.design);
   showPlanMessages(given);
-  const { result } = given;
+  const { result, levers } = given;
+  if (levers !== undefined) showLevers(levers);
   if (result === undefined) return;
   shown = result;
   summary.textContent = summaryText(result);
   answer.replaceChildren(...verdictView(result));
   facts.replaceChildren(...factsView(result));
-  tables.replaceChildren(...tablesView(result));
+  ledger.replaceChildren(...ledgerView(result));
+  // The central case comes without them: the last ones stay until the new ones are there.
+  if (result.samples > 0) contributions.replaceChildren(...contributionsView(result));
+  assumptions.replaceChildren(assumptionsView(result));
+  if (result.samples === 0) showLevers(undefined);
   drawCharts();
   performance.mark(result.samples > 0 ? 'sure verdict' : 'central verdict', { detail: given.milliseconds });
 }
@@ -185,7 +225,10 @@ function build(): void {
       answer,
       charts,
       facts,
-      tables,
+      changes,
+      ledger,
+      contributions,
+      assumptions,
       cautions(),
     ),
     editor.root,

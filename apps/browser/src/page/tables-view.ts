@@ -3,12 +3,8 @@ import { clockText } from '../clock.js';
 import { percentText, wattsText } from '../words.js';
 import { element, opening, table } from './elements.js';
 
-/** Ledger, uncertainty and assumptions. */
-export function tablesView(day: DayResult): readonly HTMLElement[] {
-  return [...ledgerView(day), ...contributionsView(day), assumptionsView(day)];
-}
-
-function ledgerView({ ledger }: DayResult): readonly HTMLElement[] {
+/** From the light on the cells to the work on the air. */
+export function ledgerView({ ledger }: DayResult): readonly HTMLElement[] {
   if (ledger === undefined) return [];
   const rows = ledger.rows.map(({ label, watts, share, note, isPart }) => [
     isPart ? `of which ${label}` : label,
@@ -30,7 +26,8 @@ function ledgerView({ ledger }: DayResult): readonly HTMLElement[] {
 /** Contributions below this share of the variance are counted together. */
 const smallShare = 0.01;
 
-function contributionsView({ contributions }: DayResult): readonly HTMLElement[] {
+/** What the uncertainty comes from; nothing where it was not asked for. */
+export function contributionsView({ contributions }: DayResult): readonly HTMLElement[] {
   if (contributions.length === 0) return [];
   const large = contributions.filter(({ share }) => share >= smallShare);
   const rest = contributions.filter(({ share }) => share < smallShare);
@@ -54,7 +51,8 @@ function contributionsView({ contributions }: DayResult): readonly HTMLElement[]
   ];
 }
 
-function assumptionsView({ assumptions }: DayResult): HTMLElement {
+/** What was not stated. */
+export function assumptionsView({ assumptions }: DayResult): HTMLElement {
   const rows = assumptions.map(({ file, path, value, why }) => [
     path,
     value,

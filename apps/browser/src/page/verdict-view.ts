@@ -23,7 +23,11 @@ export function verdictView(day: DayResult): readonly HTMLElement[] {
   );
   const problems = day.problems.map((finding) => findingView(finding, 'problem'));
   const skies = element('div', { class: 'skies' }, ...day.skies.map((sky, i) => skyView(day, sky, i)));
-  return [about, ...problems, skies, ...surenessNote(day)];
+  const holds =
+    problems.length > 0 && day.skies.length > 0
+      ? [element('p', { class: 'note' }, 'The energy below holds only once that is cured.')]
+      : [];
+  return [about, ...problems, ...holds, skies, ...surenessNote(day)];
 }
 
 function skyView(day: DayResult, sky: SkyResult, index: number): HTMLElement {
@@ -44,7 +48,7 @@ function skyView(day: DayResult, sky: SkyResult, index: number): HTMLElement {
     { class: 'sky' },
     element('h3', {}, sample, ` ${skyTitle(sky)}`),
     element('p', { class: 'answer' }, carriedText(sky)),
-    element('p', { class: 'edges' }, edgesText(sky)),
+    element('p', { class: 'edges' }, isSure(day) ? edgesText(sky) : 'how sure: being computed'),
     element('dl', {}, ...rows.flatMap(([name, text]) => [element('dt', {}, name), element('dd', {}, text)])),
   );
 }

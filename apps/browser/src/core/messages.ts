@@ -1,0 +1,79 @@
+import type { HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
+
+/** Texts that a computation reads: all that the worker is told, so that every result's inputs can be listed. */
+export interface ComputeInput {
+  readonly design: string;
+  readonly plan: string;
+  /** Section coordinate files by the path that the design names. */
+  readonly sections: Readonly<Record<string, string>>;
+}
+
+/** What page and workers say to each other. */
+export type ComputeRequest =
+  /** samples 0: the central case alone. */
+  | { readonly kind: 'verdict'; readonly input: ComputeInput; readonly samples: number }
+  /** hour - after the first local midnight [h]; heading - from north, clockwise [rad]; sky - index in the verdict */
+  | {
+      readonly kind: 'hour';
+      readonly input: ComputeInput;
+      readonly sky: number;
+      readonly hour: number;
+      readonly heading: number;
+    }
+  /** bank [rad]; that of the flight conditions where absent */
+  | { readonly kind: 'power'; readonly input: ComputeInput; readonly bank?: number; readonly points?: number }
+  | { readonly kind: 'levers'; readonly input: ComputeInput; readonly sky: number }
+  | { readonly kind: 'sweep'; readonly input: ComputeInput; readonly sky: number; readonly sweep: SweepView['kind'] }
+  /** One relation on its own; inputs in SI by key. */
+  | { readonly kind: 'figure'; readonly topic: string; readonly values: Readonly<Record<string, number | string>> };
+
+export type RequestKind = ComputeRequest['kind'];
+
+/** The files cannot be computed with, or the aircraft cannot do what was asked: expected, with the way out. */
+export interface Refusal {
+  readonly kind: 'refused';
+  readonly reason: string;
+  readonly where: string;
+  readonly remedy: string;
+}
+
+export interface FigureResult {
+  readonly title: string;
+  readonly outputs: readonly {
+    readonly key: string;
+    readonly kind: string;
+    readonly help: string;
+    readonly value: number;
+  }[];
+}
+
+interface Timed {
+  /** In the worker [ms]. */
+  readonly milliseconds: number;
+  /** Stages that ran and did not come from memory. */
+  readonly stagesRun: readonly string[];
+}
+
+export type ComputeResponse = Timed &
+  (
+    | { readonly kind: 'verdict'; readonly view: VerdictView }
+    | { readonly kind: 'hour'; readonly view: HourView }
+    | { readonly kind: 'power'; readonly view: PowerView }
+    | { readonly kind: 'levers'; readonly view: LeversView }
+    | { readonly kind: 'sweep'; readonly view: SweepView }
+    | { readonly kind: 'figure'; readonly view: FigureResult }
+    | Refusal
+  );
+
+/** Share done, 0 to 1. */
+export type ComputeProgress = number;
+
+/** What a channel's view is, by the kind of request. */
+export interface ViewOf {
+  readonly verdict: VerdictView;
+  readonly hour: HourView;
+  readonly power: PowerView;
+  readonly levers: LeversView;
+  readonly sweep: SweepView;
+  readonly figure: FigureResult;
+}
