@@ -108,7 +108,7 @@ describe('ground models', () => {
     expect(mountedTemperature(windy, rack).cell).toBeLessThan(mountedTemperature(sun, rack).cell);
   });
 
-  it('meets King at 500 W/m2, 10 C, 5 m/s: 23.06066 C (reference library test)', () => {
+  it('meets King at 500 W/m2, 10 C, 5 m/s: 23.06066 C (public reference value of the formula)', () => {
     const state = mountedTemperature(
       { irradiance: 500, airTemperature: 283.15, windSpeed: 5 },
       mountings['open rack, glass and glass'],

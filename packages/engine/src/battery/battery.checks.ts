@@ -179,7 +179,7 @@ const coldRow = (celsius: number, expected: number): Check => ({
   tolerance: 0.25,
   why: 'half-width of the band from an unknown direct-current resistance (25 to 45 mohm) and activation energy (20 to 30 kJ/mol)',
   provenance: 'published',
-  source: 'Samsung 18650-15L specification, section 7.5 (10 A to 2.5 V)',
+  source: 'published specification of a 1.5 Ah power cell, format 18650, section 7.5 (10 A to 2.5 V)',
   calls: 'usableCharge',
   compute: () => coldCapacityBand(celsius),
   miss: 'the band holds the value but is too wide to be a prediction: at 6.7 times the capacity per hour one resistance law of 20 to 30 kJ/mol swings between all and nothing, and a self-heating cell (tried) gives nearly all once it starts; charge that diffusion cannot reach in the cold is not modelled, the direct-current resistance is not published, and specifications give minimum values. Solar loads are some thirty times slower',

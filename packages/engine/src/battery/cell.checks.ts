@@ -15,7 +15,7 @@ const topic = 'battery';
 const roomTemperature = 298.15;
 
 const polymerSource =
-  'Chen & Rincon-Mora, IEEE Trans. Energy Conversion 21(2), 504-511, 2006; coefficients read in open re-implementations';
+  'Chen & Rincon-Mora, IEEE Trans. Energy Conversion 21(2), 504-511, 2006; coefficients as publicly repeated, not read in the paper itself';
 const nmcSource = 'Chen et al., J. Electrochem. Soc. 167, 080534, 2020; electrode fits';
 
 const openCircuitRow = (

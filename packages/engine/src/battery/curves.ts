@@ -51,7 +51,7 @@ export const lithiumIon18650Curve: OpenCircuitCurve = openCircuitCurve({
   name: 'lithium-ion 18650, 3 Ah',
   chemistry: 'lithium-ion',
   source:
-    'measured table of a Sony/Murata US18650VTC6, C/20 charge and discharge averaged, 24 h rest (open data set of derlucae98, GitHub); a second table of the same cell differs by 5 to 23 mV',
+    'open measured table of a 3 Ah power cell, format 18650: C/20 charge and discharge averaged, 24 h rest; a second table of the same cell differs by 5 to 23 mV',
   standardUncertainty: 0.012,
   measuredFrom: 0.05,
   stateOfCharge: [
@@ -67,7 +67,7 @@ export const lithiumIon18650Curve: OpenCircuitCurve = openCircuitCurve({
 export const lithiumIon21700Curve: OpenCircuitCurve = openCircuitCurve({
   name: 'lithium-ion 21700, 5 Ah, high energy',
   chemistry: 'lithium-ion',
-  source: 'Chen et al., J. Electrochem. Soc. 167, 080534, 2020 (LG M50), electrode fits',
+  source: 'Chen et al., J. Electrochem. Soc. 167, 080534, 2020 (5 Ah, format 21700), electrode fits',
   standardUncertainty: 0.02,
   measuredFrom: 0,
   stateOfCharge: everyPercent,
@@ -79,7 +79,7 @@ export const lithiumIon21700PowerCurve: OpenCircuitCurve = openCircuitCurve({
   name: 'lithium-ion 21700, 4.2 Ah, high power',
   chemistry: 'lithium-ion',
   source:
-    'Sunil, Pattipati & Balasingam, IEEE Trans. Instrum. Meas., 2025, piecewise-linear table (Molicel INR21700-P42A, C/32)',
+    'Sunil, Pattipati & Balasingam, IEEE Trans. Instrum. Meas., 2025, piecewise-linear table (4.2 Ah power cell, format 21700, C/32)',
   standardUncertainty: 0.02,
   measuredFrom: 0,
   ...piecewiseLinear(
@@ -93,7 +93,7 @@ export const lithiumIon21700PowerCurveSecond: OpenCircuitCurve = openCircuitCurv
   name: 'lithium-ion 21700, 4 Ah, high power',
   chemistry: 'lithium-ion',
   source:
-    'Sunil, Pattipati & Balasingam, IEEE Trans. Instrum. Meas., 2025, piecewise-linear table (Samsung INR21700-40T, C/20)',
+    'Sunil, Pattipati & Balasingam, IEEE Trans. Instrum. Meas., 2025, piecewise-linear table (4 Ah power cell, format 21700, C/20)',
   standardUncertainty: 0.02,
   measuredFrom: 0,
   ...piecewiseLinear(

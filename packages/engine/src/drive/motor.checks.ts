@@ -31,7 +31,7 @@ const secondOrderSource =
 /** Maker's sheet of a 6 mm coreless motor, 1.5 V winding. */
 const coreless = () =>
   motorFromDataSheet({ voltage: 1.5, noLoadSpeed: rate(17300), noLoadCurrent: 0.0341, stallCurrent: 0.581 });
-const corelessSource = 'maxon DCX 6 M data sheet, 1.5 V winding';
+const corelessSource = 'published data sheet of a coreless motor, 6 mm, 1.5 V winding';
 
 const recomputed = 'recomputed from the published formula';
 const row = (
@@ -165,7 +165,7 @@ export const motorChecks: readonly Check[] = [
         0.78,
         '-',
         0.01,
-        'maxon EC 45 flat 200142 data sheet',
+        'published data sheet of an iron-core flat brushless motor, 30 W, 12 V winding',
       ] as const),
       'motorLandmarks',
       () => motorLandmarks(flat30(), 12).bestEfficiency,
@@ -181,7 +181,7 @@ export const motorChecks: readonly Check[] = [
           2940,
           'rpm',
           150,
-          'maxon EC 45 flat 200142 data sheet',
+          'published data sheet of an iron-core flat brushless motor, 30 W, 12 V winding',
         ] as const),
         'motorFromCurrent',
         () => rpm(motorFromCurrent(flat30(), 12, 2.03).rotationRate),
@@ -198,7 +198,7 @@ export const motorChecks: readonly Check[] = [
         0.849,
         '-',
         0.01,
-        'maxon EC 45 flat 70 W data sheet',
+        'published data sheet of an iron-core flat brushless motor, 70 W, 24 V winding',
       ] as const),
       'motorLandmarks',
       () => motorLandmarks(flat70, 24).bestEfficiency,
@@ -213,7 +213,7 @@ export const motorChecks: readonly Check[] = [
         0.0404,
         'N m/A',
         2e-4,
-        'maxon EC 45 flat 70 W data sheet',
+        'published data sheet of an iron-core flat brushless motor, 70 W, 24 V winding',
       ] as const),
       'motorLandmarks',
       () => motorLandmarks(flat70, 24).torqueConstant,

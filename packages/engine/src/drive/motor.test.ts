@@ -68,7 +68,7 @@ describe('motor', () => {
 
 describe('estimated motor', () => {
   test('two catalogue motors lie within the stated scatter', () => {
-    // maxon EC 45 flat 70 W: 236 rpm/V, 0.573 ohm, 0.27 A (data sheet); mass 141 g from memory.
+    // Iron-core flat brushless motor, 70 W: 236 rpm/V, 0.573 ohm, 0.27 A (published data sheet); mass 141 g from memory.
     const speedConstant = speedConstantFromRpmPerVolt(236);
     expect(Math.abs(Math.log(resistanceFromMass(speedConstant, 0.141) / 0.573))).toBeLessThan(2 * 0.35);
     expect(Math.abs(Math.log(noLoadCurrentFromMass(speedConstant, 0.141) / 0.27))).toBeLessThan(2 * 0.4);

@@ -125,7 +125,7 @@ const designChecks: readonly Check[] = [
     '0.6 per cent: stations, tip element and the interpolation of chord differ',
     ...([
       recomputed,
-      'independent blade-element program, root loss included',
+      'blade-element momentum equations solved independently, root loss included',
       'bladeElementLoads',
       () => analysed().thrust,
     ] as const),
@@ -133,7 +133,11 @@ const designChecks: readonly Check[] = [
   row(
     ['design-analysed-power', 'power of that geometry by blade elements', 56.25, 'W', 0.4],
     '0.7 per cent: stations, tip element and the interpolation of chord differ',
-    ...([recomputed, 'independent blade-element program, root loss included', 'bladeElementLoads'] as const),
+    ...([
+      recomputed,
+      'blade-element momentum equations solved independently, root loss included',
+      'bladeElementLoads',
+    ] as const),
     () => analysed().torque * 80 * Math.PI,
   ),
 ];
