@@ -89,7 +89,7 @@ describe('day', () => {
     const { skies } = await dayJson('alondra', '--sky', 'overcast');
     expect(skies[0]!.carried).toBe(false);
     expect(skies[0]!.finding).toMatch(/income reaches at most \d+ % of need \(\d\d:\d\d\)/);
-    expect(skies[0]!.limits.join(' ')).toMatch(/\d+ % more light/);
+    expect(skies[0]!.limits.join(' ')).toMatch(/\d+ % more income, or \d+ % less power/);
   });
 
   it('lists stages with --trace', async () => {

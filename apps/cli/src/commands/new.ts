@@ -127,7 +127,7 @@ function givenAnswers(args: readonly string[], options: Options): Attempt<Given>
 async function askAll(terminal: Terminal): Promise<Answers | undefined> {
   terminal.out(heading(terminal, 'A new aircraft'));
   terminal.out(
-    'Enter takes what is in brackets; where you do not know, just press Enter: it is assumed and marked so.\n',
+    'Enter takes what is in brackets; where you do not know, just press Enter: it is assumed and marked so.',
   );
   const answers: Answers = {};
   for (const question of questions) {
@@ -140,11 +140,10 @@ async function askAll(terminal: Terminal): Promise<Answers | undefined> {
 
 async function askOne(question: NewDesignQuestion, terminal: Terminal): Promise<string | undefined> {
   const fallback = question.default === '' ? 'not known' : question.default;
+  const list = question.choices ?? [];
+  const choices = list.length > 3 ? list.map((choice, i) => `    ${i + 1}  ${choice}\n`).join('') : '';
   for (;;) {
-    if (question.choices !== undefined && question.choices.length > 3) {
-      terminal.out(question.choices.map((choice, i) => `    ${i + 1}  ${choice}`).join('\n'));
-    }
-    const typedText = await terminal.ask(`${question.question}\n    ${question.help}\n  [${fallback}] > `);
+    const typedText = await terminal.ask(`\n${question.question}\n${choices}    ${question.help}\n  [${fallback}] > `);
     if (typedText === undefined) return undefined;
     const given = numbered(question, cleaned(typedText)) || question.default;
     const wrong = answerProblem(question.key as NewDesignKey, given);

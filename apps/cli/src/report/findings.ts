@@ -62,7 +62,9 @@ function notCarried(sky: SkyVerdict, verdict: Verdict): string {
   if (!(bestRatio > 0)) return 'not carried: no power reaches the battery all day';
   const reach = `income reaches at most ${percent(bestRatio)} of need (${clockText(bestRatioAt, prepared.plan.utcOffset)})`;
   const chance =
-    verdict.samples > 0 && sky.confidence > 0 ? `; carried ${confidenceWords(sky.confidence)} all the same` : '';
+    verdict.samples > 0 && sky.confidence > 0
+      ? `; it may be carried for a while all the same: ${confidenceWords(sky.confidence)}`
+      : '';
   return `not carried: ${reach}${chance}`;
 }
 
@@ -82,10 +84,9 @@ export function limitsOf(sky: SkyVerdict, verdict: Verdict): readonly string[] {
   const { utcOffset, midnight } = prepared.plan;
   const found: string[] = [];
   if (figures.longest === undefined && figures.bestRatio > 0) {
-    const short = 1 / figures.bestRatio - 1;
-    found.push(
-      `At its best the income is ${percent(short / (1 + short))} below the need: ${percent(short)} more light on cells, or as much less power, would carry it for a moment.`,
-    );
+    const more = percent(1 / figures.bestRatio - 1);
+    const less = percent(1 - figures.bestRatio);
+    found.push(`${more} more income, or ${less} less power for flight and loads, would carry it at the best moment.`);
   }
   if (course.emptyAt !== undefined) {
     const why = limitWords[course.emptyBecause ?? ''] ?? 'the bus cannot be held up';
@@ -132,7 +133,7 @@ export function airspeedSentence({ flight }: Verdict): string | undefined {
   const stall = `stall at ${chosen.stallSpeed.toFixed(1)} m/s in the bank flown`;
   if (chosen.reason === 'least power') return `Flown at ${speed}, the airspeed of least power (${stall}).`;
   const cost =
-    chosen.cost > 0.005
+    chosen.cost >= 0.05
       ? `, which costs ${chosen.cost.toFixed(1)} W over the least at ${chosen.leastPowerSpeed.toFixed(1)} m/s`
       : '';
   const why = chosen.reason === 'stated' ? 'as stated' : 'kept above the stall';
