@@ -135,9 +135,7 @@ const polarChecks: readonly Check[] = [
     ...{ id: 'speed-ratio', quantity: 'airspeed of best range over that of least power, 3^(1/4)', unit: '-' },
     expected: 1.31607,
     calls: 'bestRangeFlight',
-    compute: () =>
-      demand(levelFlight(linearAirframe(polar), flown, half, speedAt(leastDragLift))).trim.airspeed /
-      speedAt(leastPowerLift),
+    compute: () => range().trim.airspeed / least().trim.airspeed,
   }),
   closedForm({
     ...{ id: 'stall-speed', quantity: 'stall speed at CL = 1.6', unit: 'm/s' },
