@@ -1,6 +1,6 @@
 import { airAt } from '../packages/engine/dist/air/index.js';
 import { backContactCell } from '../packages/engine/dist/array/index.js';
-import { cellKinds, cellPack } from '../packages/engine/dist/battery/index.js';
+import { cellPack, lithiumIon21700Curve } from '../packages/engine/dist/battery/index.js';
 import {
   arrayMaxima,
   cellTemperatures,
@@ -68,7 +68,7 @@ function rememberedLight() {
   return { light, perHeading };
 }
 
-const pack = cellPack(cellKinds['lithium-ion-21700'], 6, 1);
+const pack = cellPack({ curve: lithiumIon21700Curve, capacity: 5 * 3600, resistance: 0.03 }, 6, 1);
 const times = Float64Array.from({ length: steps + 1 }, (_, step) => 60 * step);
 const need = Float64Array.from({ length: steps }, () => 22);
 

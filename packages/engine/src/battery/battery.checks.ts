@@ -1,5 +1,5 @@
 import type { Check } from '../check.js';
-import { cellKinds, cellPack } from './cells.js';
+import { cellPack } from './cells.js';
 import { chargeCourse, taperTimeConstant } from './charge.js';
 import { lithiumIon18650Curve } from './curves.js';
 import { currentFromVoltage, currentFromVoltageRate, meanOpenCircuitSlope } from './fromVoltage.js';
@@ -8,6 +8,7 @@ import { type CellPack, storedEnergy } from './pack.js';
 import { peukertDuration } from './peukert.js';
 import { emptyPackStep, stepPack } from './step.js';
 import { resistanceFactor } from './temperature.js';
+import { cell18650, cell21700 } from './testCells.js';
 
 const hour = 3600;
 const roomTemperature = 298.15;
@@ -22,7 +23,7 @@ const constantPower = (key: 'current' | 'voltage'): number => {
 
 /** A 5 Ah cell of pure resistance, as in the constant-voltage check. */
 const plainCell = (resistance: number): CellPack =>
-  cellPack(cellKinds['lithium-ion-21700'], 1, 1, {
+  cellPack(cell21700, 1, 1, {
     cellResistance: { stateOfCharge: [0], resistance: [resistance] },
     wiringResistance: 0,
     coulombicEfficiency: 1,
@@ -156,7 +157,7 @@ const specificRow = (
  */
 function coldCapacityBand(celsius: number): { value: number; low: number; high: number } {
   const share = (resistance: number, activationEnergy: number): number => {
-    const pack = cellPack(cellKinds['lithium-ion-18650'], 1, 1, {
+    const pack = cellPack(cell18650, 1, 1, {
       cellCapacity: 1.5 * hour,
       cellResistance: { stateOfCharge: [0], resistance: [resistance] },
       wiringResistance: 0,

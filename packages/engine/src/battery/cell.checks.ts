@@ -1,5 +1,5 @@
 import type { Check } from '../check.js';
-import { cellKinds, cellPack } from './cells.js';
+import { cellPack } from './cells.js';
 import { circuitVoltage, polymerCircuit, restedCircuit, stepCircuit } from './circuit.js';
 import {
   lithiumIon18650Curve,
@@ -10,6 +10,7 @@ import {
 } from './curves.js';
 import { type OpenCircuitCurve, openCircuitVoltage } from './openCircuit.js';
 import type { CellPack } from './pack.js';
+import { polymerCell } from './testCells.js';
 
 const topic = 'battery';
 const roomTemperature = 298.15;
@@ -71,7 +72,7 @@ const openCircuitChecks: readonly Check[] = [
 function polymerCellHeldAt(stateOfCharge: number): CellPack {
   const fit = polymerCircuit(stateOfCharge);
   const total = fit.seriesResistance + fit.shortResistance + fit.longResistance;
-  return cellPack(cellKinds['lithium-polymer'], 1, 1, {
+  return cellPack(polymerCell, 1, 1, {
     cellCapacity: 1e12,
     cellResistance: { stateOfCharge: [0], resistance: [total] },
     wiringResistance: 0,

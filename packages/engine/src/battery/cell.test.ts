@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cellKinds, cellPack } from './cells.js';
+import { cellPack } from './cells.js';
 import { circuitVoltage, polymerCircuit, relaxationVoltage, restedCircuit, stepCircuit } from './circuit.js';
 import { lithiumIon18650Curve } from './curves.js';
 import {
@@ -13,12 +13,13 @@ import { openCircuitVoltage } from './openCircuit.js';
 import { packOpenCircuitVoltage, packResistance } from './pack.js';
 import { peukertDuration } from './peukert.js';
 import { batteryRelations } from './relations.js';
+import { cell18650, polymerCell } from './testCells.js';
 import { packWarnings } from './warnings.js';
 
 const warm = 298.15;
 
 describe('equivalent circuit', () => {
-  const pack = cellPack(cellKinds['lithium-polymer'], 3, 1, {
+  const pack = cellPack(polymerCell, 3, 1, {
     relaxation: [
       { share: 0.25, timeConstant: 30 },
       { share: 0.3, timeConstant: 220 },
@@ -119,7 +120,7 @@ describe('peukertDuration', () => {
 });
 
 describe('packWarnings', () => {
-  const pack = cellPack(cellKinds['lithium-ion-18650'], 4, 2, { chargeVoltage: 4.1 });
+  const pack = cellPack(cell18650, 4, 2, { chargeVoltage: 4.1 });
   const codes = (...args: Parameters<typeof packWarnings>) => packWarnings(...args).map((warning) => warning.code);
 
   it('always names the lithium cautions, and no more for a tame pack', () => {
@@ -137,7 +138,7 @@ describe('packWarnings', () => {
     expect(codes(pack, { motorCutOff: 8 })).toContain('cut-off-low');
     expect(codes(pack, { specificEnergy: 400 * 3600 })).toContain('specific-energy-high');
     expect(codes(pack, { specificEnergy: 60 * 3600 })).toContain('specific-energy-low');
-    expect(codes(cellPack(cellKinds['lithium-ion-18650'], 8, 1))).toContain('precharge');
+    expect(codes(cellPack(cell18650, 8, 1))).toContain('precharge');
   });
 });
 
@@ -153,8 +154,23 @@ describe('battery relations', () => {
 
   it('refuse nonsense with a remedy', () => {
     const [battery, charge, power] = batteryRelations;
-    const base = { cell: 'lithium-ion-18650', series: 3, parallel: 1, charge: 0.5, temperature: 298 };
-    for (const bad of [{ series: 0 }, { charge: 2 }, { temperature: 20 }, { cell: 'lead' }, { power: 0 }]) {
+    const cell = {
+      ...{ cell: 'lithium-ion-18650', capacity: 10_800, cellResistance: 0.045, fullVoltage: 4.2, emptyVoltage: 2.5 },
+      ...{ chargeRate: 0.5, currentLimit: 10 },
+    };
+    const base = { ...cell, series: 3, parallel: 1, charge: 0.5, temperature: 298 };
+    expect(battery.compute({ ...base, power: 10 })).not.toHaveProperty('reason');
+    for (const bad of [
+      { capacity: 0 },
+      { cellResistance: -1 },
+      { emptyVoltage: 4.3 },
+      { currentLimit: 0 },
+      { series: 0 },
+      { charge: 2 },
+      { temperature: 20 },
+      { cell: 'lead' },
+      { power: 0 },
+    ]) {
       expect(battery.compute({ ...base, power: 10, ...bad })).toHaveProperty('remedy');
     }
     expect(charge.compute({ ...base, offered: -1, duration: 60 })).toHaveProperty('remedy');

@@ -1,5 +1,6 @@
 import type { Relation, RelationValues } from '../relation.js';
-import { type CellKindName, cellKinds, cellPack } from './cells.js';
+import { cellPack, type PackCell } from './cells.js';
+import { type OpenCircuitCurveName, openCircuitCurves } from './curves.js';
 import { constantPowerCurrent, greatestChargePower, greatestDischargePower, usableCharge } from './load.js';
 import { openCircuitSlope, openCircuitVoltage } from './openCircuit.js';
 import { type CellPack, type PackState, packOpenCircuitVoltage, packResistance, storedEnergy } from './pack.js';
@@ -11,10 +12,21 @@ const packInputs: Relation['inputs'] = [
   {
     key: 'cell',
     kind: 'choice',
-    choices: Object.keys(cellKinds),
-    help: 'chemistry and format of the cells',
+    choices: Object.keys(openCircuitCurves),
+    help: 'chemistry and format of the cells: their open-circuit curve',
     default: 'lithium-ion-18650',
   },
+  { key: 'capacity', kind: 'charge', help: 'of a cell', default: 3 * 3600 },
+  { key: 'cellResistance', kind: 'resistance', help: 'of a cell, direct current, 25 C, half charge', default: 0.045 },
+  { key: 'fullVoltage', kind: 'voltage', help: 'to which a cell is charged', default: 4.2 },
+  { key: 'emptyVoltage', kind: 'voltage', help: 'below which a cell is not drawn under load', default: 2.5 },
+  {
+    key: 'chargeRate',
+    kind: 'ratio',
+    help: 'greatest charge current, as a multiple of the capacity per hour',
+    default: 0.5,
+  },
+  { key: 'currentLimit', kind: 'current', help: 'greatest discharge current of a cell', default: 10 },
   { key: 'series', kind: 'count', help: 'cells in series', default: 3 },
   { key: 'parallel', kind: 'count', help: 'cells in parallel', default: 1 },
   { key: 'charge', kind: 'ratio', help: 'state of charge, 0 to 1', default: 0.5 },
@@ -27,6 +39,32 @@ interface Request {
 }
 
 type Refusal = { readonly reason: string; readonly remedy: string };
+
+/** The cell that the inputs describe, or why there is none. */
+function cellOf(values: RelationValues): PackCell | Refusal {
+  const curve = openCircuitCurves[values.cell as OpenCircuitCurveName];
+  if (curve === undefined) {
+    return {
+      reason: `no cell '${String(values.cell)}'`,
+      remedy: `one of ${Object.keys(openCircuitCurves).join(', ')}`,
+    };
+  }
+  const capacity = number(values, 'capacity');
+  const resistance = number(values, 'cellResistance');
+  const chargeVoltage = number(values, 'fullVoltage');
+  const minimumVoltage = number(values, 'emptyVoltage');
+  const chargeRate = number(values, 'chargeRate');
+  const dischargeCurrentLimit = number(values, 'currentLimit');
+  if (!(capacity > 0 && resistance > 0 && chargeRate > 0 && dischargeCurrentLimit > 0)) {
+    const remedy = 'give capacity=3Ah cellResistance=45mohm chargeRate=0.5 currentLimit=10A';
+    return { reason: 'capacity, resistance and limits of the cell must be positive', remedy };
+  }
+  if (!(minimumVoltage > 0 && minimumVoltage < chargeVoltage)) {
+    const remedy = 'give emptyVoltage=2.5V fullVoltage=4.2V';
+    return { reason: 'a cell is empty at a lower voltage than it is full', remedy };
+  }
+  return { curve, capacity, resistance, chargeVoltage, minimumVoltage, chargeRate, dischargeCurrentLimit };
+}
 
 function requestOf(values: RelationValues): Request | Refusal {
   const series = number(values, 'series');
@@ -42,11 +80,9 @@ function requestOf(values: RelationValues): Request | Refusal {
   if (!(temperature >= 233 && temperature <= 343)) {
     return { reason: 'the cell model holds from -40 to 70 C', remedy: 'give a temperature in that range' };
   }
-  const kind = cellKinds[values.cell as CellKindName];
-  if (kind === undefined) {
-    return { reason: `no cell '${String(values.cell)}'`, remedy: `one of ${Object.keys(cellKinds).join(', ')}` };
-  }
-  return { pack: cellPack(kind, series, parallel), state: { stateOfCharge, temperature } };
+  const cell = cellOf(values);
+  if ('reason' in cell) return cell;
+  return { pack: cellPack(cell, series, parallel), state: { stateOfCharge, temperature } };
 }
 
 const batteryRelation: Relation = {

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cellKinds, cellPack } from './cells.js';
+import { cellPack } from './cells.js';
 import { openCircuitVoltage } from './openCircuit.js';
 import { type BatteryPack, energyPack, noPack, packCapacity, packOpenCircuitVoltage, storedEnergy } from './pack.js';
 import { emptyPackStep, stepPack } from './step.js';
+import { cell18650, cell21700, polymerCell, powerCell } from './testCells.js';
 
 const warm = 298.15;
-const pack = cellPack(cellKinds['lithium-ion-18650'], 4, 2);
+const pack = cellPack(cell18650, 4, 2);
 
 /** Net powers of a wild day [W]. */
 const powers = fc.array(fc.double({ min: -300, max: 300, noNaN: true }), { minLength: 1, maxLength: 80 });
@@ -40,7 +41,7 @@ describe('stepPack conserves energy', () => {
         fc.double({ min: 0, max: 1, noNaN: true }),
         fc.double({ min: 255, max: 325, noNaN: true }),
         fc.constantFrom(1, 10, 60, 300),
-        fc.constantFrom(...Object.values(cellKinds)),
+        fc.constantFrom(cell18650, cell21700, powerCell, polymerCell),
         (steps, start, temperature, duration, kind) => {
           const subject = cellPack(kind, 4, 2);
           expect(energyError(subject, start, temperature, steps, duration)).toBeLessThan(1e-9);
@@ -178,7 +179,7 @@ describe('limits of stepPack', () => {
   });
 
   it('gives its greatest power where neither voltage nor current forbids', () => {
-    const soft = cellPack(cellKinds['lithium-ion-18650'], 1, 1, {
+    const soft = cellPack(cell18650, 1, 1, {
       minimumCellVoltage: 0.1,
       dischargeCurrentLimit: 1e6,
       cellResistance: { stateOfCharge: [0], resistance: [0.1] },
