@@ -106,6 +106,18 @@ describe('an aircraft that cannot fly', () => {
     expect(numbersWithoutUnit(data)).toEqual([]);
   });
 
+  it('still says what the sun and the battery give, as text and as data', async () => {
+    const weak = file('weak.yaml', alondra.replace('speed constant: 620', 'speed constant: 60'));
+    const { out } = await runCli(['day', weak, ...place, '--samples', '0']);
+    expect(out).toMatch(/The cells would give:\n +clear: up to \d+\.\d W/);
+    const data = JSON.parse((await runCli(['day', weak, ...place, '--samples', '0', '--json'])).out);
+    const able = JSON.parse((await runCli(['day', example('alondra'), ...place, '--samples', '0', '--json'])).out);
+    const best = Math.max(...able.skies[0].course.income.values);
+    // The file has no plan beside it, so other haze and ground, and no pitch: together a few per cent.
+    expect(data.income[0].most.value / best).toBeCloseTo(1, 1);
+    expect(numbersWithoutUnit(data)).toEqual([]);
+  });
+
   it.each([
     ['too weak a drive', alondra.replace('speed constant: 620', 'speed constant: 60')],
     ['far too heavy', alondra.replace('wing:            {mass: 392 g', 'wing:            {mass: 39 kg')],

@@ -43,6 +43,7 @@ const VERSION = '0.1.0';
 
 const exitHelp = [
   '',
+  '',
   'Exit codes: 0 an answer (also when sunlight does not carry it, or it cannot fly), 1 unusable input,',
   '2 wrong usage, 3 an error inside the program.',
 ].join('\n');

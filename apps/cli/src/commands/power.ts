@@ -107,11 +107,16 @@ function curveLines(report: PowerReport, terminal: Terminal): readonly string[] 
       ],
     }),
     '',
-    ...tableLines({ head, rows }),
+    ...(rows.length === 0 ? [] : tableLines({ head, rows })),
     ...wrapped(
       `Level power includes ${report.steadyLoads.toFixed(1)} W of loads. Climb is at full throttle, sink and glide with the motor off, both in straight flight.`,
     ),
-    ...(report.leftOut === undefined ? [] : ['  Other airspeeds are left out:', ...problemLines([report.leftOut])]),
+    ...(report.leftOut === undefined
+      ? []
+      : [
+          rows.length === 0 ? '  No airspeed holds level flight:' : '  Other airspeeds are left out:',
+          ...problemLines([report.leftOut]),
+        ]),
   ];
 }
 

@@ -1,4 +1,4 @@
-import { convert, formatQuantity, preferredUnit, type QuantityKind, UNITS } from '@noonwing/quantities';
+import { convert, preferredUnit, type QuantityKind, UNITS } from '@noonwing/quantities';
 
 /** A value with the band that should hold the truth nine times in ten. */
 export interface Band {
@@ -28,13 +28,13 @@ interface BandOptions {
 export function bandText(band: Band, kind: QuantityKind, options: BandOptions = {}): string {
   const { value, low, high } = band;
   const { unit = preferredUnit(kind, value), mostDecimals = 6 } = options;
-  if (high === low) return formatQuantity({ value }, kind, { unit, digits: 3 });
   const written = (si: number) => convert(si, kind, siUnit(kind), unit);
   const decimals = Math.min(mostDecimals, decimalsFor(written(value), (written(high) - written(low)) / 2));
   const text = (si: number) =>
     written(si)
       .toFixed(decimals)
       .replace(/^-(0(?:\.0*)?)$/, '$1');
+  if (high === low) return withUnit(text(value), unit);
   return `${withUnit(text(value), unit)} (${text(low)} to ${withUnit(text(high), unit)})`;
 }
 

@@ -8,11 +8,15 @@ const sentence = (text: string): string => {
   return trimmed === '' ? '' : `${trimmed[0]!.toUpperCase()}${trimmed.slice(1)}.`;
 };
 
+/** A sentence as the continuation of another; MPPT and the like keep their capitals. */
+const continued = (text: string): string =>
+  (/^[A-Z][a-z ]/.test(text) ? text[0]!.toLowerCase() + text.slice(1) : text).replace(/\.$/, '');
+
 /** Problems with where and remedy, each told once. */
 export function problemLines(problems: readonly Problem[]): readonly string[] {
   const seen = new Set<string>();
   return problems.flatMap(({ reason, where, remedy }) => {
-    const text = `${sentence(reason)} (${where}) Nearest remedy: ${remedy.replace(/\.$/, '')}.`;
+    const text = `${sentence(reason)} (${where}) Nearest remedy: ${continued(remedy)}.`;
     if (seen.has(text)) return [];
     seen.add(text);
     return wrapped(text, 100, '  ', '    ');

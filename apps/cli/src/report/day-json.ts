@@ -7,6 +7,7 @@ import { isoText } from '../output/clock.js';
 import { jsonBand, jsonQuantity, jsonSeries } from '../output/json.js';
 import type { Band } from '../output/numbers.js';
 import { flyable, levelPowerParts, limitsOf, skyFinding } from './findings.js';
+import { withoutFlight } from './without-flight.js';
 
 /** The answer of `day` as data: every number is { value, unit } with its uncertainty or band where known. */
 export function dayData(answered: Answered) {
@@ -29,6 +30,7 @@ export function dayData(answered: Answered) {
     canFly: flyable(verdict),
     notes: day.notes,
     skies: verdict.skies.map((sky) => skyData(sky, verdict)),
+    ...(verdict.flight === undefined ? incomeData(answered) : {}),
     ...levelPowerData(verdict),
     ...massData(verdict),
     samples: jsonQuantity(verdict.samples, 'count'),
@@ -56,6 +58,20 @@ export function dayData(answered: Answered) {
     assumed: jsonQuantity(design.assumptions.length + day.assumptions.length, 'count'),
     problems: problemData(verdict.problems),
     warnings: warningData(verdict.warnings),
+  };
+}
+
+/** Income and stored energy of an aircraft that cannot fly. */
+function incomeData(answered: Answered) {
+  const { harvests, stored } = withoutFlight(answered);
+  return {
+    storedEnergy: jsonQuantity(stored, 'energy'),
+    income: harvests.map(({ sky, most, mostAt, energy, eightHours }) => ({
+      sky,
+      most: { ...jsonQuantity(most, 'power'), at: isoText(mostAt, answered.day.plan.utcOffset) },
+      energyOfTheDay: jsonQuantity(energy, 'energy'),
+      needCarriedForEightHours: jsonQuantity(eightHours, 'power'),
+    })),
   };
 }
 

@@ -9,6 +9,7 @@ import { heading, type Terminal } from '../terminal.js';
 import { balanceLine, problemLines, warningLines } from './aircraft-lines.js';
 import { cautionLines } from './cautions.js';
 import { airspeedSentence, enduranceWords, flyable, levelPowerParts, limitsOf, skyFinding } from './findings.js';
+import { withoutFlight } from './without-flight.js';
 
 /** The answer of `day`: findings first, then the numbers behind them. */
 export function dayLines(answered: Answered, terminal: Terminal): readonly string[] {
@@ -17,7 +18,7 @@ export function dayLines(answered: Answered, terminal: Terminal): readonly strin
   const parts: (readonly string[])[] = [titleLines(answered, terminal), day.notes];
   if (!flyable(verdict)) parts.push([...title('It cannot fly as described'), ...problemLines(verdict.problems)]);
   if (verdict.flight === undefined) {
-    parts.push([...title('What can be said all the same'), ...restLines(verdict)]);
+    parts.push([...title('What can be said all the same'), ...restLines(answered)]);
   } else {
     const question = flyable(verdict)
       ? 'Does sunlight alone carry it?'
@@ -207,30 +208,35 @@ function weatherLines({ skies }: Verdict): readonly string[] {
   );
 }
 
-/** What holds without a flight: mass, sun, battery. */
-function restLines(verdict: Verdict): readonly string[] {
-  const { prepared, grid } = verdict;
-  const { pack } = prepared.run;
+/** What holds without a flight: mass, sun, income, battery. */
+function restLines(answered: Answered): readonly string[] {
+  const { prepared, grid } = answered.verdict;
+  const { harvests, stored } = withoutFlight(answered);
   const up = grid.sun.up.subarray(0, grid.stepsPerDay);
   const lit = up.filter((sine) => sine > 0).length * (grid.times[1]! - grid.times[0]!);
-  const highest = Math.asin(
-    Math.min(
-      1,
-      Math.max(
-        -1,
-        up.reduce((a, b) => Math.max(a, b), -1),
-      ),
-    ),
+  const highest = Math.asin(Math.min(1, Math.max(-1, Math.max(...up))));
+  const sun =
+    lit > 0
+      ? `The sun is up for ${(lit / 3600).toFixed(1)} h and reaches ${formatQuantity({ value: highest }, 'angle', { digits: 2 })} above the horizon.`
+      : 'The sun does not rise on that day.';
+  const battery =
+    prepared.run.pack.kind === 'none'
+      ? 'There is no battery.'
+      : `The battery stores ${(stored / 3600).toFixed(0)} Wh that can be used, at ${prepared.conditions.busVoltage.toFixed(1)} V half charged.`;
+  const noIncome =
+    answered.design.aircraft.array === undefined
+      ? 'There are no solar cells'
+      : 'What the cells give could not be computed';
+  const income = harvests.map(
+    ({ sky, most, mostAt, energy, eightHours }) =>
+      `${sky}: up to ${most.toFixed(1)} W (${clockText(mostAt, prepared.plan.utcOffset)}) and ${(energy / 3600).toFixed(0)} Wh in the day; eight hours would be carried at a need of ${eightHours.toFixed(1)} W, loads included`,
   );
   return [
-    `  ${balanceLine(verdict)}`,
-    lit > 0
-      ? `  The sun is up for ${(lit / 3600).toFixed(1)} h and reaches ${formatQuantity({ value: highest }, 'angle', { digits: 2 })} above the horizon.`
-      : '  The sun does not rise on that day.',
-    pack.kind === 'none'
-      ? '  There is no battery.'
-      : `  The battery stands at ${prepared.conditions.busVoltage.toFixed(1)} V half charged.`,
-    '  Income, endurance and charge follow once it can fly.',
+    `  ${balanceLine(answered.verdict)}`,
+    `  ${sun}`,
+    `  ${battery}`,
+    ...(income.length === 0 ? [`  ${noIncome}.`] : ['  The cells would give:']),
+    ...income.flatMap((text) => wrapped(text, 100, '    ', '      ')),
   ];
 }
 

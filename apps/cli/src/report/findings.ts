@@ -57,7 +57,8 @@ export function skyFinding(sky: SkyVerdict, verdict: Verdict): string {
 function notCarried(sky: SkyVerdict, verdict: Verdict): string {
   const { prepared, grid } = verdict;
   const { bestRatio, bestRatioAt } = sky.run.figures;
-  if (prepared.run.array === undefined) return 'not carried: the aircraft has no solar cells';
+  if (prepared.model.complete.array === undefined) return 'not carried: the aircraft has no solar cells';
+  if (prepared.run.array === undefined) return 'not carried as far as can be said: the array could not be computed';
   if (!(grid.greatestSine[0]! > 0)) return 'not carried: the sun does not rise';
   if (!(bestRatio > 0)) return 'not carried: no power reaches the battery all day';
   const reach = `income reaches at most ${percent(bestRatio)} of need (${clockText(bestRatioAt, prepared.plan.utcOffset)})`;
