@@ -1,6 +1,7 @@
 /**
  * A published solar aircraft of 3.2 m that flew 27 hours in June 2008, as a design file for a blind comparison.
- * Written before its level power was computed, and not changed afterwards (docs/whole-aircraft.md).
+ * Written before its level power was computed. Afterwards only the bank was added, which had been left to a default of
+ * circles (docs/whole-aircraft.md).
  *
  * From the publication (A. Noth, Design of Solar Powered Airplanes for Continuous Flight, ETH Zurich Diss. 18010, 2008,
  * and the project's pages): span 3.2 m, wing area 0.776 m2, mass 2.44 kg, 216 cells of 0.512 m2 in all and 16.9 %,
@@ -114,6 +115,7 @@ loads:
 
 flight:
   airspeed: 8.3 m/s
+  bank: 0 deg
 `;
 
 /** Calm clear day at the altitude of the published figures, 500 m. */

@@ -1,6 +1,7 @@
 /**
  * A published solar aircraft of 5.69 m that flew 81 hours in July 2015, as a design file for a blind comparison.
- * Written before its level power was computed, and not changed afterwards (docs/whole-aircraft.md).
+ * Written before its level power was computed. Afterwards only the bank was added, which had been left to a default of
+ * circles (docs/whole-aircraft.md).
  *
  * From the publication (P. Oettershagen et al., J. Field Robotics 34(7), 1352-1377, 2017, and the project's pages):
  * span 5.69 m, wing area 1.72 m2, chord 0.305 m, mass 6.93 kg, airspeed 8.4 m/s. From memory: battery 2.92 kg, 705 Wh,
@@ -107,6 +108,7 @@ loads:
 
 flight:
   airspeed: 8.4 m/s
+  bank: 0 deg
 `;
 
 /** Calm clear day at the place of the published flight. */
