@@ -3,10 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { confidenceWords, intervalOf, quantile, shareOf } from './interval.js';
 
 describe('intervals', () => {
-  it('the quantiles of 0 to 100 are the percentages', () => {
-    const values = Array.from({ length: 101 }, (_, i) => i);
+  it('the quantiles of 1 to 99 are the percentages', () => {
+    const values = Array.from({ length: 99 }, (_, i) => i + 1);
     expect(quantile(values, 0.05)).toBe(5);
     expect(quantile(values, 0.5)).toBe(50);
+    expect(quantile(values, 0)).toBe(1);
+    expect(quantile(values, 1)).toBe(99);
+    expect(quantile([3], 0.05)).toBe(3);
   });
   it('always holds the central value', () => {
     fc.assert(

@@ -6,13 +6,14 @@ export interface Interval {
 }
 
 /**
- * Quantile of samples by linear interpolation between order statistics.
+ * Quantile of samples by linear interpolation between order statistics, each of which stands for i/(n + 1): between the
+ * 5 % and the 95 % quantile of 128 samples then lie 90 % of what the samples were drawn from; other definitions hold less.
  * @param sorted - increasing, at least one
  * @param probability - 0 to 1
- * Source: R. Hyndman, Y. Fan, Sample quantiles in statistical packages, Am. Stat. 50, 1996, type 7.
+ * Source: R. Hyndman, Y. Fan, Sample quantiles in statistical packages, Am. Stat. 50, 1996, type 6.
  */
 export function quantile(sorted: ArrayLike<number>, probability: number): number {
-  const position = probability * (sorted.length - 1);
+  const position = Math.min(sorted.length - 1, Math.max(0, probability * (sorted.length + 1) - 1));
   const below = Math.floor(position);
   const above = Math.min(below + 1, sorted.length - 1);
   return sorted[below]! + (position - below) * (sorted[above]! - sorted[below]!);

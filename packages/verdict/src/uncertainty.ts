@@ -98,9 +98,8 @@ export function sampleDeviations(inputs: readonly UncertainInput[], count: numbe
   const uncertain = inputs.filter(({ sigma }) => sigma > 0);
   const point = new Float64Array(uncertain.length);
   return Array.from({ length: count }, (_, i) => {
-    lowDiscrepancyPoint(i, uncertain.length, point);
-    // The sequence can touch the ends of the interval only to rounding; keep clear of infinite quantiles.
-    const coordinates = point.map((p) => normalQuantile(Math.min(1 - 1e-6, Math.max(1e-6, p))));
+    lowDiscrepancyPoint(i, count, uncertain.length, point);
+    const coordinates = point.map(normalQuantile);
     return deviationsAt(uncertain, coordinates);
   });
 }

@@ -60,7 +60,7 @@ export interface SkyVerdict {
 /** What each uncertain input contributes, most important first. */
 export interface Contribution {
   readonly input: UncertainInput;
-  /** Change of the best solar ratio under the clearest sky by one standard uncertainty, relative. */
+  /** Change of the mean solar ratio under the first sky by one standard uncertainty, relative. */
   readonly effect: number;
   /** Share of the variance of the solar ratio, 0 to 1. */
   readonly share: number;
@@ -131,6 +131,7 @@ export function verdict(
     skies: central.map((run, i) =>
       skyVerdict(
         run,
+        coarseCentral[i]!,
         drawn.map(({ runs }) => runs[i]!),
       ),
     ),
@@ -255,9 +256,19 @@ function deviatedCourses(prepared: Prepared, at: GridRun, deviations: Deviations
   });
 }
 
-interface Sample {
-  readonly levelPower: number;
+/** One sample of everything that is uncertain. */
+export interface Sample {
+  /** Loads included [W]; undefined where level flight is not possible under these deviations. */
+  readonly levelPower: number | undefined;
+  /** Under each sky. */
   readonly runs: readonly SkyRun[];
+}
+
+/** One sample of a verdict at the steps of its central case, for deviations of one's own. */
+export function runSample(of: Verdict, deviations: Deviations): Sample | undefined {
+  const { prepared, flight, grid, light, courses } = of;
+  if (flight === undefined) return undefined;
+  return sampleAt(prepared, { grid, light, courses, maxima: courses.map(() => undefined) }, flight, deviations);
 }
 
 function sampled(
@@ -280,64 +291,71 @@ function sampled(
 function sampleAt(prepared: Prepared, at: GridRun, flight: FlightNeed, deviations: Deviations): Sample {
   const need = deviatedNeed(prepared, flight, deviations);
   return {
-    levelPower: need.drivePower + deviations.loads * prepared.conditions.steadyLoads,
-    runs: skyRuns(prepared, at, need, deviations),
+    levelPower: need === undefined ? undefined : need.drivePower + deviations.loads * prepared.conditions.steadyLoads,
+    runs: skyRuns(prepared, at, need ?? { ...flight, drivePower: outOfReach }, deviations),
   };
 }
 
+/** Drive power of a sample that cannot fly [W]: more than any income. */
+const outOfReach = 1e6;
+
 /**
  * Need of a sample. A pilot flies the speed that suits the mass: the central speed scaled with the root of the mass,
- * unless a speed is stated. A sample that cannot fly needs more than any income.
+ * unless a speed is stated. Undefined where the sample cannot fly.
  */
-function deviatedNeed(prepared: Prepared, flight: FlightNeed, deviations: Deviations): FlightNeed {
+function deviatedNeed(prepared: Prepared, flight: FlightNeed, deviations: Deviations): FlightNeed | undefined {
   const { model, conditions, known } = prepared;
   const mass = model.balance?.mass;
   const airspeed =
     conditions.airspeed ??
     flight.airspeed * (mass === undefined ? 1 : Math.sqrt(Math.max(0.3, 1 + deviations.mass / mass)));
   const need = needAtSpeed(model, conditions, known, flight, airspeed, deviations);
-  return need.ok ? need.value : { ...flight, drivePower: 1e6 };
+  return need.ok ? need.value : undefined;
 }
 
 function levelPowerInterval(prepared: Prepared, flight: FlightNeed, samples: readonly Sample[]): Interval {
   const central = flight.drivePower + prepared.conditions.steadyLoads;
   return intervalOf(
     central,
-    samples.map(({ levelPower }) => levelPower),
+    samples.flatMap(({ levelPower }) => (levelPower === undefined ? [] : [levelPower])),
   );
 }
 
 const flies = (run: SkyRun): boolean => run.figures.longest !== undefined;
 
-function skyVerdict(run: SkyRun, samples: readonly SkyRun[]): SkyVerdict {
+/**
+ * Figures of one sky with their intervals. Samples run at coarser steps than the central case: what the step alone does
+ * to the central case is taken off every sample, so that intervals hold the uncertainty and nothing else.
+ */
+function skyVerdict(run: SkyRun, coarse: SkyRun, samples: readonly SkyRun[]): SkyVerdict {
   const { figures } = run;
-  const of = (value: (run: SkyRun) => number): Interval => intervalOf(value(run), samples.map(value));
-  const carriedSamples = samples.filter(flies);
+  const of = (figure: (run: SkyRun) => number | undefined, least: number, most: number): Interval => {
+    const value = figure(run) ?? least;
+    const shift = value - (figure(coarse) ?? value);
+    const values = samples.flatMap((sample) => {
+      const drawn = figure(sample);
+      return drawn === undefined ? [] : [Math.min(most, Math.max(least, drawn + shift))];
+    });
+    return intervalOf(value, values);
+  };
+  const always = Number.MAX_VALUE;
   const edge = (end: 'start' | 'end') =>
-    figures.longest === undefined
-      ? {}
-      : {
-          [end]: intervalOf(
-            figures.longest[end],
-            carriedSamples.map(({ figures: f }) => f.longest![end]),
-          ),
-        };
-  const leftSamples = samples.flatMap(({ figures: f }) => (f.leftAtDawn === undefined ? [] : [f.leftAtDawn]));
+    figures.longest === undefined ? {} : { [end]: of(({ figures: f }) => f.longest?.[end], -always, always) };
   return {
     run,
     confidence: samples.length === 0 ? Number(flies(run)) : shareOf(samples.map(flies)),
     ...edge('start'),
     ...edge('end'),
-    carried: of(({ figures: f }) => f.carried),
-    endurance: of(({ figures: f }) => f.endurance ?? f.horizon),
+    carried: of(({ figures: f }) => f.carried, 0, 86400),
+    endurance: of(({ figures: f }) => f.endurance ?? f.horizon, 0, figures.horizon),
     lasts:
       samples.length === 0
         ? Number(figures.endurance === undefined)
         : shareOf(samples.map(({ figures: f }) => f.endurance === undefined)),
-    lowestCharge: of(({ figures: f }) => f.lowestCharge),
-    ...(figures.leftAtDawn === undefined ? {} : { leftAtDawn: intervalOf(figures.leftAtDawn, leftSamples) }),
-    fullBeforeDusk: of(({ figures: f }) => f.fullBeforeDusk),
-    bestRatio: of(({ figures: f }) => f.bestRatio),
+    lowestCharge: of(({ figures: f }) => f.lowestCharge, 0, 1),
+    ...(figures.leftAtDawn === undefined ? {} : { leftAtDawn: of(({ figures: f }) => f.leftAtDawn, 0, always) }),
+    fullBeforeDusk: of(({ figures: f }) => f.fullBeforeDusk, 0, always),
+    bestRatio: of(({ figures: f }) => f.bestRatio, 0, always),
   };
 }
 

@@ -11,6 +11,7 @@ import {
   minimise,
   monotoneCubic,
   monotoneCubicSlope,
+  mostDimensions,
   normalise,
   normalQuantile,
 } from './index.js';
@@ -111,7 +112,7 @@ describe('sampling', () => {
     const sums = new Float64Array(12);
     const squares = new Float64Array(12);
     for (let i = 0; i < 1024; i++) {
-      lowDiscrepancyPoint(i, 12, point);
+      lowDiscrepancyPoint(i, 1024, 12, point);
       for (let k = 0; k < 12; k++) {
         sums[k] += point[k];
         squares[k] += point[k] ** 2;
@@ -121,6 +122,33 @@ describe('sampling', () => {
       expect(Math.abs(sums[k] / 1024 - 1 / 2)).toBeLessThan(0.004);
       expect(Math.abs(squares[k] / 1024 - 1 / 3)).toBeLessThan(0.004);
     }
+  });
+  it.each([
+    [128, 17, 0.22],
+    [1024, 17, 0.08],
+    [128, 24, 0.36],
+  ])(
+    '%i points in %i dimensions: each coordinate takes every step once, pairs hardly correlate',
+    (count, dimensions, most) => {
+      const points = Array.from({ length: count }, (_, i) => {
+        const point = new Float64Array(dimensions);
+        lowDiscrepancyPoint(i, count, dimensions, point);
+        return point;
+      });
+      for (let k = 0; k < dimensions; k++) {
+        expect(new Set(points.map((point) => Math.floor(point[k] * count))).size).toBe(count);
+        for (let j = 0; j < k; j++) {
+          // Uniform coordinates: variance 1/12.
+          const product = points.reduce((sum, point) => sum + (point[k] - 0.5) * (point[j] - 0.5), 0);
+          expect(Math.abs((12 * product) / count), `${k} ${j}`).toBeLessThan(most);
+        }
+      }
+    },
+  );
+  it('refuses more dimensions than it has', () => {
+    expect(() => lowDiscrepancyPoint(0, 8, mostDimensions + 1, new Float64Array(mostDimensions + 1))).toThrow(
+      RangeError,
+    );
   });
 });
 

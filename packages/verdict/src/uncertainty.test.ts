@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest';
+import * as test from '../test/support.js';
+import {
+  deviationsAt,
+  type Interval,
+  noDeviation,
+  runSample,
+  type Sample,
+  type SkyVerdict,
+  sampleDeviations,
+  type Verdict,
+} from './index.js';
+
+/** Figures of which an interval is given. */
+const intervalsOf = (verdict: Verdict, sky: SkyVerdict): readonly (readonly [string, Interval])[] =>
+  Object.entries({
+    levelPower: verdict.levelPower,
+    start: sky.start,
+    end: sky.end,
+    carried: sky.carried,
+    endurance: sky.endurance,
+    lowestCharge: sky.lowestCharge,
+    leftAtDawn: sky.leftAtDawn,
+    fullBeforeDusk: sky.fullBeforeDusk,
+    bestRatio: sky.bestRatio,
+  }).flatMap(([name, interval]) => (interval === undefined ? [] : [[name, interval] as const]));
+
+describe('no uncertainty at all', () => {
+  it.each(test.exampleNames)('%s: confidence is 0 or 1 and every interval has no width', (name) => {
+    const options = { samples: 12, step: 600, sampleStep: 1200, uncertaintyFactor: 0 };
+    const verdict = test.verdictOf(test.designText(name), test.planText(name), options);
+    expect(verdict.samples).toBe(12);
+    for (const sky of verdict.skies) {
+      expect([0, 1]).toContain(sky.confidence);
+      expect([0, 1]).toContain(sky.lasts);
+      for (const [figure, { value, low, high }] of intervalsOf(verdict, sky)) {
+        // The bank of a stated circle is found to 2e-4 rad, the level power with it to 4e-5: seconds of a day.
+        const width = Math.max(1e-3, 1e-4 * Math.min(Math.abs(value), 86400));
+        expect(high - low, `${sky.run.sky.name}: ${figure} ${low} ${value} ${high}`).toBeLessThan(width);
+      }
+    }
+    for (const { effect } of verdict.contributions) expect(Math.abs(effect)).toBe(0);
+  });
+
+  it('a design that just is not carried has confidence 0', () => {
+    const weak = test.edited(test.statedDesign, { 'level power': '200 W' });
+    const verdict = test.verdictOf(weak, test.midsummer, { ...test.quick, samples: 8, uncertaintyFactor: 0 });
+    expect(verdict.skies.map(({ confidence }) => confidence)).toEqual([0, 0, 0]);
+  });
+});
+
+describe('deviations', () => {
+  const { inputs } = test.verdictOf(test.designText('alondra'), test.planText('alondra')).prepared;
+
+  it('are none at the centre', () => {
+    expect(deviationsAt(inputs, new Float64Array(inputs.length))).toEqual(noDeviation);
+    expect(runSample(test.verdictOf(test.designText('alondra'), test.planText('alondra')), noDeviation)).toBeDefined();
+  });
+
+  it('factors stay positive and have the stated relative standard uncertainty', () => {
+    const drawn = sampleDeviations(inputs, 1024);
+    for (const { key, sigma } of inputs) {
+      const values = drawn.map((deviation) => deviation[key]);
+      const neutral = noDeviation[key];
+      const centred = values.map((value) => (neutral === 1 ? Math.log(value) : value));
+      const mean = centred.reduce((sum, value) => sum + value, 0) / values.length;
+      const spread = Math.sqrt(centred.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
+      if (neutral === 1) expect(Math.min(...values)).toBeGreaterThan(0);
+      // 1024 points of a lattice give mean and spread to less than a per cent.
+      expect(Math.abs(mean / sigma), key).toBeLessThan(0.01);
+      expect(spread / sigma, key).toBeGreaterThan(0.99);
+      expect(spread / sigma, key).toBeLessThan(1.01);
+    }
+  });
+});
+
+describe('coverage', () => {
+  const truths = 500;
+
+  /** Share of simulated truths that lie within an interval. */
+  const held = ({ low, high }: Interval, values: readonly (number | undefined)[]): number =>
+    values.filter((value) => value !== undefined && value >= low - 1e-9 && value <= high + 1e-9).length / values.length;
+
+  /** Truths drawn by ordinary pseudo-random numbers, which know nothing of the sequence behind the intervals. */
+  function simulated(verdict: Verdict): readonly Sample[] {
+    const normal = test.normalNumbers(20_260_621);
+    const { inputs } = verdict.prepared;
+    return Array.from({ length: truths }, () => runSample(verdict, deviationsAt(inputs, inputs.map(normal)))!);
+  }
+
+  it.each(['alondra', 'vigilia'] as const)(
+    '%s: of 500 truths intervals of nine in ten hold 86 to 94 in 100',
+    (name) => {
+      // One sky: the others differ by a factor on the light alone.
+      const plan = test.edited(test.planText(name), { sky: 'thin' });
+      const verdict = test.verdictOf(test.designText(name), plan, { samples: 256, step: 1200, sampleStep: 1200 });
+      const drawn = simulated(verdict);
+      const [sky] = verdict.skies;
+      const figures = drawn.map(({ runs }) => runs[0]!.figures);
+      const shares = {
+        levelPower: held(
+          verdict.levelPower!,
+          drawn.map(({ levelPower }) => levelPower),
+        ),
+        bestRatio: held(
+          sky!.bestRatio,
+          figures.map(({ bestRatio }) => bestRatio),
+        ),
+        carried: held(
+          sky!.carried,
+          figures.map(({ carried }) => carried),
+        ),
+        endurance: held(
+          sky!.endurance,
+          figures.map(({ endurance, horizon }) => endurance ?? horizon),
+        ),
+        start: held(
+          sky!.start!,
+          figures.map(({ longest }) => longest?.start),
+        ),
+      };
+      for (const [figure, share] of Object.entries(shares)) {
+        expect(share, figure).toBeGreaterThanOrEqual(0.86);
+        expect(share, figure).toBeLessThanOrEqual(0.94);
+      }
+    },
+  );
+
+  it('lowest charge, where nothing saturates it: through a day on a large battery', () => {
+    const design = test.edited(test.statedDesign, { 'battery.layout': '4S8P' });
+    const plan = test.edited(test.midsummer, { sky: 'clear', launch: '12:00' });
+    const verdict = test.verdictOf(design, plan, { samples: 256, step: 1200, sampleStep: 1200 });
+    const [sky] = verdict.skies;
+    expect(sky!.lasts).toBe(1);
+    const share = held(
+      sky!.lowestCharge,
+      simulated(verdict).map(({ runs }) => runs[0]!.figures.lowestCharge),
+    );
+    expect(share).toBeGreaterThanOrEqual(0.86);
+    expect(share).toBeLessThanOrEqual(0.94);
+  });
+});
+
+describe('contributions', () => {
+  it('shares sum to one, largest first, each with a sensible sign', () => {
+    const { contributions } = test.verdictOf(test.designText('alondra'), test.planText('alondra'));
+    expect(contributions.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+    const shares = contributions.map(({ share }) => share);
+    expect(shares).toEqual([...shares].sort((a, b) => b - a));
+    const effect = (key: string) => contributions.find(({ input }) => input.key === key)!.effect;
+    for (const worse of ['mass', 'profileDrag', 'inducedDrag', 'parasiteDrag', 'propellerPower', 'loads', 'turbidity'])
+      expect(effect(worse), worse).toBeLessThan(0);
+    for (const better of ['light', 'cellPower', 'cover', 'converter'])
+      expect(effect(better), better).toBeGreaterThan(0);
+  });
+});
