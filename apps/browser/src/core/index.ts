@@ -1,0 +1,11 @@
+export * from './commands.js';
+export * from './history.js';
+export * from './messages.js';
+export * from './names.js';
+export * from './project.js';
+export * from './reading.js';
+export * from './state.js';
+export * from './storage.js';
+export * from './store.js';
+export * from './tabs.js';
+export type * from './view.js';
