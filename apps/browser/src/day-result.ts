@@ -131,8 +131,11 @@ function factsOf({ prepared, flight, levelPower }: Verdict): readonly Fact[] {
   return facts;
 }
 
-const airText = ({ temperature, nightTemperature }: Verdict['prepared']['plan']): string =>
-  `${formatQuantity({ value: temperature.value, sigma: temperature.sigma }, 'temperature')} in the afternoon, ${formatQuantity({ value: nightTemperature.value }, 'temperature')} at the end of the night`;
+function airText({ temperature, nightTemperature }: Verdict['prepared']['plan']): string {
+  const celsius = (kelvin: number): string => (kelvin - 273.15).toFixed(0);
+  const spread = temperature.sigma === undefined ? '' : ` ± ${temperature.sigma.toFixed(0)}`;
+  return `${celsius(temperature.value)}${spread} degC in the afternoon, ${celsius(nightTemperature.value)} degC at the end of the night`;
+}
 
 function speedText(stallFactor: number, { airspeed, chosen }: NonNullable<Verdict['flight']>): string {
   const speed = `${airspeed.toFixed(1)} m/s`;

@@ -24,7 +24,7 @@ export function chargeChart(day: DayResult, width: number): Chart {
   const right = width - margin.right;
   const x = scale([hours.start, hours.end], [margin.left, right]);
   const y = scale([0, 1], [top + plotHeight, top]);
-  const words = { title: `Charge of the battery from launch, ${day.date}`, description: describe(day), note: '' };
+  const words = { title: 'Charge of the battery from launch', description: describe(day), note: '' };
   const height = top + plotHeight + 28;
   const shapes = [
     ...day.skies.map((sky, i) => key(sky, i)),
@@ -39,7 +39,7 @@ const endText = (sky: SkyResult): string =>
   sky.emptyAt === undefined ? 'not empty' : `empty at ${clockText(sky.emptyAt)}`;
 
 const describe = (day: DayResult): string =>
-  `Lines of the state of charge against local time. ${day.skies
+  `Lines of the state of charge against local time from ${day.date}. ${day.skies
     .map((sky) => `${skyTitle(sky)}: ${endText(sky)}, lowest charge ${lowestChargeText(sky)}`)
     .join('; ')}.`;
 

@@ -34,7 +34,7 @@ export function dayChart(day: DayResult, width: number): Chart {
   const middle = (i: number): number => (day.times[i]! + day.times[i + 1]!) / 2;
   const course = (values: Float64Array) => steps.map((i) => [x(middle(i)), y(values[i]!)] as const);
   const words = {
-    title: `Income and level power on ${day.date}`,
+    title: 'Income and level power through the day',
     description: describe(day),
     note: day.skies.some(hasSpread)
       ? 'Bars: the hours that sunlight carries. Brackets below their ends: start and end lie in them about 9 times in 10.'
@@ -69,7 +69,7 @@ function describe(day: DayResult): string {
     return `${skyTitle(sky)}: ${carriedText(sky)}, ${best}`;
   });
   const need = day.skies[0] === undefined ? '' : ` Level flight takes ${wattsText(day.skies[0].bestNeed)} then.`;
-  return `Lines of power against local time. ${skies.join('; ')}.${need}`;
+  return `Lines of power against local time, ${day.date}. ${skies.join('; ')}.${need}`;
 }
 
 function night(daylight: readonly Stretch[], hours: Stretch, x: Scale, bottom: number): Shape {
