@@ -1,4 +1,5 @@
 import { airFactorAt, arrayMaxima, incomeAt, loadPowerAt } from '@noonwing/engine/day';
+import type { FlightNeed } from './need.js';
 import type { Verdict } from './verdict.js';
 
 /** One row of the ledger. Losses and uses add up to the light on the cells; what is marked as part of another row does not. */
@@ -29,6 +30,7 @@ export interface Ledger {
   readonly income: number;
   /** What flight and loads take from the bus [W]. */
   readonly need: number;
+  /** First what is lost from the light to the bus, then what is used from the air back to the bus, last the battery. */
   readonly rows: readonly LedgerRow[];
 }
 
@@ -147,42 +149,41 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
 
 const sumOf = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);
 
-/** From the bus to the air; returns the need [W]. */
+/**
+ * From the air back to the bus; returns the need [W]. Flight asks and the drive follows: each row depends only on rows
+ * above it, so that another motor changes its own row and those below.
+ */
 function addUses(add: Add, verdict: Verdict, step: number): number {
   const { prepared, grid } = verdict;
   const flight = verdict.flight!;
   const { run } = prepared;
   const loads = loadPowerAt(run.loads, grid.hours[step]!);
   const factor = airFactorAt({ ...run.airFactor, sigma: 0 }, grid.sun.up[step]!, grid.greatestSine[step]!);
-  add('loads', 'loads', 'loads (receiver, autopilot, payload ...)', loads);
-  add('drive', 'air factor', 'turbulence, control activity and height hold', flight.drivePower * (factor - 1));
   const { chosen } = flight;
-  if (chosen === undefined) {
-    add('drive', 'flight', 'drive and flight, as stated', flight.drivePower);
-    return loads + flight.drivePower * factor;
-  }
-  const { drive, trim } = chosen.flight;
-  const scale = flight.drivePower / chosen.flight.levelPower;
-  add(
-    'drive',
-    'calibration',
-    'difference of the known from the computed level power',
-    flight.drivePower - chosen.flight.levelPower,
-  );
-  add('drive', 'speed controller', 'speed controller (ESC)', drive.losses.controller);
-  add('drive', 'motor', 'motor', drive.losses.motor);
-  add('drive', 'gear', 'gear', drive.losses.gear);
-  add('drive', 'propeller', 'propeller', drive.losses.propeller);
+  if (chosen === undefined) add('drive', 'flight', 'drive and flight, as stated', flight.drivePower);
+  else addFlight(add, chosen, flight.drivePower);
+  add('drive', 'air factor', 'turbulence, control activity and height hold', flight.drivePower * (factor - 1));
+  add('loads', 'loads', 'loads (receiver, autopilot, payload ...)', loads);
+  return loads + flight.drivePower * factor;
+}
+
+/** From the work on the air to the drive power that a known level power sets. */
+function addFlight(add: Add, chosen: NonNullable<FlightNeed['chosen']>, drivePower: number): void {
+  const { drive, trim, levelPower } = chosen.flight;
   const work = drive.thrust * trim.airspeed;
   const part = (drag: number) => (work * drag) / trim.drag;
+  add('air', 'parasite drag', 'drag of fuselage, gaps and fittings', part(trim.parasiteDrag));
   add('air', 'profile drag', 'profile drag of wing and tail', part(trim.profileDrag));
   add('air', 'induced drag', 'induced drag', part(trim.inducedDrag));
-  add('air', 'parasite drag', 'drag of fuselage, gaps and fittings', part(trim.parasiteDrag));
+  add('drive', 'propeller', 'propeller', drive.losses.propeller);
+  add('drive', 'gear', 'gear', drive.losses.gear);
+  add('drive', 'motor', 'motor', drive.losses.motor);
+  add('drive', 'speed controller', 'speed controller (ESC)', drive.losses.controller);
+  add('drive', 'calibration', 'difference of the known from the computed level power', drivePower - levelPower);
   if (chosen.cost > 0) {
-    add('drive', 'airspeed', 'airspeed above that of least power', chosen.cost * scale, {
+    add('drive', 'airspeed', 'airspeed above that of least power', chosen.cost * (drivePower / levelPower), {
       partOf: 'drive',
       note: chosen.reason === 'stated' ? 'the airspeed is stated' : 'floor of the airspeed over the stall',
     });
   }
-  return loads + flight.drivePower * factor;
 }
