@@ -1,6 +1,13 @@
 import type { Relation, RelationInput, RelationValues } from '@noonwing/engine';
 import { allRelations } from '@noonwing/engine/relations';
-import { formatQuantity, nearest, parseQuantity, type QuantityKind, suggestedUnits } from '@noonwing/quantities';
+import {
+  formatQuantity,
+  nearest,
+  parseQuantity,
+  type QuantityKind,
+  suggestedUnits,
+  writeQuantity,
+} from '@noonwing/quantities';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, type ExitCode, exitCode, ready, refuse } from '../exit.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
@@ -41,18 +48,14 @@ export const command: CommandModule = {
   },
 };
 
-/** Spelling of a topic without what people vary. */
-const spelling = (topic: string): string =>
-  topic
-    .toLowerCase()
-    .replace(/[-_\s]+/g, ' ')
-    .trim();
+/** Spelling of a topic or key without what people vary: capitals, hyphens, blanks. */
+const spelling = (name: string): string => name.toLowerCase().replace(/[-_\s]+/g, '');
 
 function findRelation(topic: string): Attempt<Relation> {
   const found = allRelations.find((relation) => spelling(relation.topic) === spelling(topic));
   if (found !== undefined) return ready(found);
   const topics = allRelations.map((relation) => relation.topic);
-  const near = nearest(spelling(topic), topics);
+  const near = nearest(topic, topics);
   return refuse(
     exitCode.wrongUsage,
     `there is no topic "${topic}"${near === undefined ? '' : `; did you mean "${near}"?`}`,
@@ -143,8 +146,15 @@ function kindText(kind: QuantityKind): string {
   return `${kind} (${suggestedUnits(kind).slice(0, 3).join(', ')})`;
 }
 
-const shown = (value: number, kind: QuantityKind): string =>
-  kind === 'instant' ? instantText(value) : formatQuantity({ value }, kind, { digits: 5 });
+/** A result, to five digits. */
+function shown(value: number, kind: QuantityKind): string {
+  if (kind === 'instant') return instantText(value);
+  return kind === 'count' ? String(value) : formatQuantity({ value }, kind, { digits: 5 });
+}
+
+/** An input as one would type it. */
+const typedText = (value: number, kind: QuantityKind): string =>
+  kind === 'instant' ? instantText(value) : writeQuantity({ value }, kind);
 
 const instantText = (seconds: number): string =>
   new Date(Math.round(seconds) * 1000).toISOString().replace('.000Z', 'Z');
@@ -180,7 +190,7 @@ function resultLines(
 ): readonly string[] {
   const inputs = relation.inputs.map((input) => {
     const value = values[input.key]!;
-    const text = input.kind === 'choice' || typeof value === 'string' ? String(value) : shown(value, input.kind);
+    const text = input.kind === 'choice' || typeof value === 'string' ? String(value) : typedText(value, input.kind);
     return [input.key, text, input.help];
   });
   const outputs = relation.outputs
@@ -239,5 +249,5 @@ function defaultData(input: RelationInput) {
 
 function defaultText(input: RelationInput): string {
   if (input.default === undefined) return 'needed';
-  return `default ${input.kind === 'choice' ? input.default : shown(input.default, input.kind)}`;
+  return `default ${input.kind === 'choice' ? input.default : typedText(input.default, input.kind)}`;
 }

@@ -76,7 +76,7 @@ function ledgerLines(ledger: Ledger | undefined, { verdict, design }: Answered, 
       `${row.group === 'battery' ? '' : '- '}${row.label}`,
       row.watts.toFixed(2),
       percent(row.share, 1),
-      known.toFixed(1),
+      withoutSign(known.toFixed(1)),
     ]);
   }
   const notes = ledger.rows.filter((row) => row.partOf !== undefined && shown(row));
@@ -90,6 +90,9 @@ function ledgerLines(ledger: Ledger | undefined, { verdict, design }: Answered, 
     ),
   ];
 }
+
+/** Rounding leaves a sign on nothing. */
+const withoutSign = (text: string): string => text.replace(/^-(?=0\.0$)/, '');
 
 function ledgerData(ledger: Ledger, { verdict }: Answered) {
   const { utcOffset } = verdict.prepared.plan;

@@ -51,9 +51,10 @@ export const typed = (options: Options, attribute: string): string | undefined =
 
 /** Adds the options of the day: the plan file and everything that overrides it. */
 export function addPlanOptions(command: Command): Command {
+  command.optionsGroup('The day (what is not said here comes from the plan):');
   command.option('--plan <file>', 'day plan; by default <design>.day.yaml beside the design file');
   for (const { flags, help } of planOptions) command.option(flags, help);
-  return command;
+  return command.optionsGroup('The answer:');
 }
 
 export const addCommonOptions = (command: Command): Command =>

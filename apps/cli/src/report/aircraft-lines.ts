@@ -31,9 +31,11 @@ export function warningLines(warnings: readonly Warning[]): readonly string[] {
 
 /** Mass and balance point in one sentence. */
 export function balanceLine({ prepared }: Verdict): string {
-  const { balance } = prepared.model;
+  const { balance, airframe } = prepared.model;
   if (balance === undefined) return 'No masses are described.';
   const mass = formatQuantity({ value: balance.mass, sigma: balance.uncertainty.mass }, 'mass');
+  // Without an airframe the places of the parts say nothing.
+  if (airframe === undefined) return `Mass ${mass}.`;
   const point = formatQuantity({ value: balance.x, sigma: balance.uncertainty.x }, 'length', { unit: 'mm' });
   return `Mass ${mass}, balance point (CG) ${point} aft of the datum.`;
 }
