@@ -15,6 +15,17 @@ const file = (name: string, content: string | Uint8Array): string => {
 };
 
 const alondra = readFileSync(example('alondra'), 'utf8');
+const statedPower = `noonwing: design 1
+name: Stated
+all up mass: 1 kg
+level power: 9 W
+battery: {cell: lithium-ion 18650 3.4 Ah, layout: 3S1P}
+array:
+  cell: back-contact 125 mm
+  rows:
+    top: {on: wing, cells: 16}
+`;
+
 const commands = ['check', 'balance', 'power', 'day', 'levers', 'ledger'];
 // One sky is enough where the weather is not what is tested, and a third of the work.
 const place = ['--at', '40.7,0.9', '--date', '2026-06-21', '--sky', 'clear'];
@@ -106,6 +117,15 @@ describe('an aircraft that cannot fly', () => {
     expect(numbersWithoutUnit(data)).toEqual([]);
   });
 
+  it('without a battery hears from when on the sun carries it', async () => {
+    const path = file('none-battery.yaml', statedPower.replace(/battery:.*/, 'battery: none'));
+    const { out } = await runCli(['day', path, ...place, '--launch', '04:40', '--samples', '0']);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /the sun does not carry it; launched at \d\d:\d\d it would fly until \d\d:\d\d/,
+    );
+    expect(out).not.toMatch(/lowest charge|NaN|undefined/);
+  });
+
   it('still says what the sun and the battery give, as text and as data', async () => {
     const weak = file('weak.yaml', alondra.replace('speed constant: 620', 'speed constant: 60'));
     const { out } = await runCli(['day', weak, ...place, '--samples', '0']);
@@ -172,17 +192,6 @@ describe('balance, power, ledger and levers', () => {
     expect((await runCli(['levers', path, ...place, '--write', '99'])).code).toBe(2);
   });
 });
-
-const statedPower = `noonwing: design 1
-name: Stated
-all up mass: 1 kg
-level power: 9 W
-battery: {cell: lithium-ion 18650 3.4 Ah, layout: 3S1P}
-array:
-  cell: back-contact 125 mm
-  rows:
-    top: {on: wing, cells: 16}
-`;
 
 describe('new', () => {
   it('asks, takes Enter for what is not known, writes two files and gives a verdict', async () => {

@@ -63,9 +63,7 @@ function ledgerLines(ledger: Ledger | undefined, { verdict, design }: Answered, 
   }
   const { utcOffset } = verdict.prepared.plan;
   const long = ledger.to - ledger.from > 3600;
-  const when = long
-    ? `mean from ${clockText(ledger.from, utcOffset)} to ${clockText(ledger.to, utcOffset)}`
-    : `at ${clockText(ledger.at, utcOffset)}`;
+  const when = long ? 'mean of the day' : `at ${clockText(ledger.at, utcOffset)}`;
   const shown = (row: LedgerRow) => Math.abs(row.watts) >= 5e-4 * Math.max(1, ledger.light);
   const rows: string[][] = [['sunlight on the cells', ledger.light.toFixed(1), percent(1)]];
   let known = ledger.light;

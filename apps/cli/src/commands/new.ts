@@ -198,10 +198,13 @@ function writeFiles(
     writeFileSync(path, design.text);
     writeFileSync(planPath, plan);
   } catch (error) {
-    return refuse(exitCode.unusableInput, `${path}: it cannot be written: ${systemReason(error)}`);
+    return refuse(exitCode.unusableInput, `${path}: it cannot be written: ${unwritable(error)}`);
   }
   return ready({ path, planPath });
 }
+
+const unwritable = (error: unknown): string =>
+  (error as { code?: string }).code === 'ENOENT' ? 'there is no such folder' : systemReason(error);
 
 const defaultPlace = questions.find(({ key }) => key === 'place')!.default;
 

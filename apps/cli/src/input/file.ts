@@ -9,15 +9,15 @@ const systemReasons: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
   ENOTDIR: 'there is no such file',
   EISDIR: 'this is a folder, not a file',
-  EACCES: 'reading it is not allowed',
-  EPERM: 'reading it is not allowed',
+  EACCES: 'access is not allowed',
+  EPERM: 'access is not allowed',
   ENAMETOOLONG: 'the name is too long',
 };
 
 /** What a failed call of the file system means, in plain words. */
 export const systemReason = (error: unknown): string => {
   const code = (error as { code?: string }).code ?? '';
-  return systemReasons[code] ?? `it cannot be read (${code || 'unknown reason'})`;
+  return systemReasons[code] ?? `the system refuses it (${code || 'unknown reason'})`;
 };
 
 /** Text of a file, or one line that says why there is none. */

@@ -57,3 +57,8 @@ export function durationBand(band: Band): string {
   if (band.high === band.low) return durationText(band.value);
   return bandText(band, 'time', { unit: Math.abs(band.high) >= 3600 ? 'h' : 'min', mostDecimals: 1 });
 }
+
+/** "12.6 to 14.2 h": the band of a duration alone; empty without one. */
+export function durationRange(band: Band): string {
+  return /\((.*)\)$/.exec(durationBand(band))?.[1] ?? '';
+}

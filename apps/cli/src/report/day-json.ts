@@ -113,12 +113,18 @@ function skyData(sky: SkyVerdict, verdict: Verdict) {
       reached: figures.endurance === undefined ? 'end of the days computed' : 'empty',
     },
     lasts: jsonQuantity(Math.round(10 * sky.lasts) / 10, 'ratio'),
-    lowestCharge: jsonBand(sky.lowestCharge, 'ratio'),
-    ...(sky.leftAtDawn === undefined ? {} : { leftAtDawn: jsonBand(sky.leftAtDawn, 'time') }),
-    fullBeforeDusk: jsonBand(sky.fullBeforeDusk, 'time'),
+    ...(verdict.prepared.run.pack.kind === 'none' ? {} : chargeData(sky)),
     bestSolarRatio: { ...jsonBand(sky.bestRatio, 'ratio'), at: isoText(figures.bestRatioAt, utcOffset) },
     limits: limitsOf(sky, verdict),
     course: courseData(sky, verdict),
+  };
+}
+
+function chargeData(sky: SkyVerdict) {
+  return {
+    lowestCharge: jsonBand(sky.lowestCharge, 'ratio'),
+    ...(sky.leftAtDawn === undefined ? {} : { leftAtDawn: jsonBand(sky.leftAtDawn, 'time') }),
+    fullBeforeDusk: jsonBand(sky.fullBeforeDusk, 'time'),
   };
 }
 

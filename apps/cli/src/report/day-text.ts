@@ -3,7 +3,7 @@ import { formatPlace, formatQuantity } from '@noonwing/quantities';
 import { measurementsOf, type SkyVerdict, type Verdict } from '@noonwing/verdict';
 import type { Answered } from '../input/run.js';
 import { clockText, dateText } from '../output/clock.js';
-import { bandText, durationBand, percent } from '../output/numbers.js';
+import { bandText, durationBand, durationRange, percent } from '../output/numbers.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { heading, type Terminal } from '../terminal.js';
 import { balanceLine, problemLines, warningLines } from './aircraft-lines.js';
@@ -29,7 +29,7 @@ export function dayLines(answered: Answered, terminal: Terminal): readonly strin
     }
     parts.push([...title('The day in numbers'), ...figureLines(verdict)]);
     parts.push([
-      ...title(`Charge through the day${verdict.prepared.run.pack.kind === 'none' ? ': there is no battery' : ''}`),
+      ...title(verdict.prepared.run.pack.kind === 'none' ? 'Sun and need through the day' : 'Charge through the day'),
       ...courseLines(verdict),
     ]);
     parts.push([...title('What limits it'), ...limitLines(verdict)]);
@@ -64,11 +64,7 @@ function figureLines(verdict: Verdict): readonly string[] {
     row('from launch to empty', (sky) => enduranceWords(sky, verdict)),
     ...(verdict.samples === 0
       ? []
-      : [
-          row('', (sky) =>
-            sky.run.figures.endurance === undefined ? '' : `(${durationBand(sky.endurance).replace(/^.*\(/, '')}`,
-          ),
-        ]),
+      : [row('', (sky) => (sky.run.figures.endurance === undefined ? '' : bracketed(durationRange(sky.endurance))))]),
     ...(battery
       ? [
           row('lowest charge (minimum state of charge)', (sky) =>
@@ -85,8 +81,14 @@ function figureLines(verdict: Verdict): readonly string[] {
     row('best income over need (solar ratio)', (sky) => bandText(sky.bestRatio, 'ratio', { unit: '' })),
   ];
   const left = verdict.skies.map((_, i) => i + 1);
-  return tableLines({ head: ['', ...verdict.skies.map((sky) => sky.run.sky.name)], rows, left });
+  return tableLines({
+    head: ['', ...verdict.skies.map((sky) => sky.run.sky.name)],
+    rows: rows.filter((cells) => cells.some((cell) => cell !== '')),
+    left,
+  });
 }
+
+const bracketed = (text: string): string => (text === '' ? '' : `(${text})`);
 
 const blocks = ' ▁▂▃▄▅▆▇█';
 const block = (share: number): string => blocks[Math.max(0, Math.min(8, Math.round(8 * share)))]!;
@@ -99,7 +101,7 @@ function courseLines(verdict: Verdict): readonly string[] {
   const step = grid.times[1]! - grid.times[0]!;
   const perHour = Math.max(1, Math.round(3600 / step));
   const from = Math.max(0, Math.ceil((prepared.run.launch - grid.times[0]!) / step));
-  const last = Math.max(...skies.map(({ run }) => lastStep(run.course.emptyAt, verdict)));
+  const last = Math.max(lastLitStep(verdict), ...skies.map(({ run }) => lastStep(run.course.emptyAt, verdict)));
   const stride = perHour * Math.max(1, Math.ceil((last - from) / perHour / 26));
   const battery = prepared.run.pack.kind !== 'none';
   const rows: string[][] = [];
@@ -139,6 +141,13 @@ function lastStep(emptyAt: number | undefined, { grid }: Verdict): number {
   const steps = grid.times.length - 1;
   if (emptyAt === undefined) return steps;
   return Math.min(steps, Math.ceil((emptyAt - grid.times[0]!) / (grid.times[1]! - grid.times[0]!)));
+}
+
+/** Last step of the first day with sun: what it would give is shown even after the flight has ended. */
+function lastLitStep({ grid }: Verdict): number {
+  let last = 0;
+  for (let i = 0; i < grid.stepsPerDay; i++) if (grid.sun.up[i]! > 0) last = i;
+  return last;
 }
 
 function limitLines(verdict: Verdict): readonly string[] {

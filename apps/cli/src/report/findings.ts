@@ -89,10 +89,7 @@ export function limitsOf(sky: SkyVerdict, verdict: Verdict): readonly string[] {
     const less = percent(1 - figures.bestRatio);
     found.push(`${more} more income, or ${less} less power for flight and loads, would carry it at the best moment.`);
   }
-  if (course.emptyAt !== undefined) {
-    const why = limitWords[course.emptyBecause ?? ''] ?? 'the bus cannot be held up';
-    found.push(`The flight ends at ${clockOnDay(course.emptyAt, utcOffset, midnight)}: ${why}.`);
-  }
+  if (course.emptyAt !== undefined) found.push(endOfFlight(course.emptyAt, sky, verdict));
   if (course.fullAt !== undefined) {
     const lost = curtailedEnergy(sky, verdict) / 3600;
     found.push(
@@ -101,6 +98,22 @@ export function limitsOf(sky: SkyVerdict, verdict: Verdict): readonly string[] {
   }
   for (const reason of converterLimits(sky, verdict)) found.push(`At noon the converter is held by ${reason}.`);
   return found;
+}
+
+/** When the flight ends and why; one that cannot begin at its launch hears when it could. */
+function endOfFlight(emptyAt: number, { run }: SkyVerdict, { prepared, grid }: Verdict): string {
+  const { utcOffset, midnight } = prepared.plan;
+  const { figures, course } = run;
+  if ((figures.endurance ?? 0) < grid.times[1]! - grid.times[0]! && prepared.run.pack.kind === 'none') {
+    const { longest } = figures;
+    const when =
+      longest === undefined
+        ? ''
+        : `; launched at ${clockText(longest.start, utcOffset)} it would fly until ${clockText(longest.end, utcOffset)}`;
+    return `There is no battery, and at the launch (${clockText(emptyAt, utcOffset)}) the sun does not carry it${when}.`;
+  }
+  const why = limitWords[course.emptyBecause ?? ''] ?? 'the bus cannot be held up';
+  return `The flight ends at ${clockOnDay(emptyAt, utcOffset, midnight)}: ${why}.`;
 }
 
 /** Offered but not accepted on the first day [J]. */
