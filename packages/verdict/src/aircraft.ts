@@ -173,7 +173,9 @@ function balanceOf(masses: AssembledMasses, complete: CompleteAircraft): MassSum
   if (scale === undefined && point === undefined) return sum;
   return applyWeighing(sum, {
     ...(scale === undefined ? {} : { mass: scale.value, massUncertainty: scale.sigma ?? 0 }),
-    ...(point === undefined ? {} : { x: balancePointNow(point, complete, sum), xUncertainty: point.x.sigma ?? 0 }),
+    ...(point === undefined
+      ? {}
+      : { x: balancePointNow(point, complete, scale?.value ?? sum.mass), xUncertainty: point.x.sigma ?? 0 }),
   });
 }
 
@@ -181,11 +183,11 @@ function balanceOf(masses: AssembledMasses, complete: CompleteAircraft): MassSum
 function balancePointNow(
   point: Extract<MeasuredRecord, { what: 'balance point' }>,
   complete: CompleteAircraft,
-  sum: MassSum,
+  mass: number,
 ): number {
   const { battery } = complete;
   if (point.batteryX === undefined || battery === undefined) return point.x.value;
-  return point.x.value + (battery.mass.value * (battery.x.value - point.batteryX.value)) / sum.mass;
+  return point.x.value + (battery.mass.value * (battery.x.value - point.batteryX.value)) / mass;
 }
 
 /** The last record of a kind that is in use. */

@@ -163,7 +163,8 @@ export function driveByRun(
     uncertainty: {
       voltage: share(run.voltage),
       current: share(run.current),
-      ...(run.throttle === undefined ? {} : { duty: share(run.throttle) }),
+      // At full throttle the controller switches through, whatever the transmitter shows.
+      ...(run.throttle === undefined || run.throttle.value >= 1 ? {} : { duty: share(run.throttle) }),
       ...(run.thrust === undefined ? {} : { thrust: share(run.thrust) }),
     },
   });

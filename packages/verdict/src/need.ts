@@ -11,7 +11,7 @@ import {
   type PowerForThrust,
   wingAirframe,
 } from '@noonwing/engine/flight';
-import type { AircraftModel } from './aircraft.js';
+import { type AircraftModel, recordOf } from './aircraft.js';
 import type { Deviations } from './uncertainty.js';
 
 /** How the aircraft is flown on the day. */
@@ -123,7 +123,7 @@ function fromKnown(
   known: KnownLevelPower,
   deviations: Deviations,
 ): FlightNeed {
-  const mass = model.balance?.mass;
+  const mass = wholeMass(model);
   const byMass = known.mass !== undefined && mass !== undefined ? (mass / known.mass) ** 1.5 : 1;
   const byAir = known.density !== undefined ? Math.sqrt(known.density / conditions.air.density) : 1;
   const airspeed = known.airspeed ?? conditions.airspeed ?? 8;
@@ -136,6 +136,12 @@ function fromKnown(
     bank,
     calibration: 1,
   };
+}
+
+/** Mass of the aircraft where all of it is known: masses listed without an airframe are only some of its parts. */
+function wholeMass({ airframe, balance, complete }: AircraftModel): number | undefined {
+  const stated = complete.allUpMass !== undefined || recordOf(complete.measured, 'mass') !== undefined;
+  return airframe !== undefined || stated ? balance?.mass : undefined;
 }
 
 const bankAt = (conditions: FlightConditions, airspeed: number): number =>
