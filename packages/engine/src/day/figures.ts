@@ -56,7 +56,7 @@ export function dayFigures(
     middles[i] = (times[i]! + times[i + 1]!) / 2;
     surplus[i] = offered[i]! - need[i]!;
   }
-  const windows = windowsAboveZero(middles, surplus);
+  const windows = windowsAboveZero(middles, surplus).map((window) => toTheEnds(window, middles, times));
   const first = windows.filter((window) => window.start < dayEnd);
   const emptyAt = course.emptyAt;
   const flown = emptyAt ?? times[steps]!;
@@ -75,14 +75,21 @@ export function dayFigures(
   };
 }
 
+/** A window that touches the middle of the first or last step fills that step. */
+const toTheEnds = ({ start, end }: TimeWindow, middles: Float64Array, times: Float64Array): TimeWindow => ({
+  start: start === middles[0] ? times[0]! : start,
+  end: end === middles.at(-1) ? times.at(-1)! : end,
+});
+
+/** The state at the end of the step in which the battery empties is that at which it emptied. */
 function lowestCharge(course: ChargeCourse, times: Float64Array, from: number, to: number) {
   let stateOfCharge = 1;
   let time = from;
   for (let i = 0; i < times.length; i++) {
-    if (times[i]! < from || times[i]! > to) continue;
+    if (times[i]! < from || (i > 0 && times[i - 1]! >= to)) continue;
     if (course.stateOfCharge[i]! < stateOfCharge) {
       stateOfCharge = course.stateOfCharge[i]!;
-      time = times[i]!;
+      time = Math.min(times[i]!, to);
     }
   }
   return { stateOfCharge, time };
