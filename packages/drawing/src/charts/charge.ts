@@ -1,0 +1,178 @@
+import { area } from 'd3-shape';
+import {
+  bar,
+  bottomAxis,
+  curve,
+  dashAt,
+  emptyNote,
+  endLabelRoom,
+  endLabels,
+  endLabelWidth,
+  finish,
+  heading,
+  heightOf,
+  leftAxis,
+  placed,
+  skyRoleAt,
+  straight,
+  tickRoom,
+  widthOf,
+} from '../frame.js';
+import type { Drawing, DrawOptions, Point } from '../model.js';
+import { drawable, hourText, known, withUnit } from '../number.js';
+import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
+import { type Child, joined, type Markup, type Pen, penOf } from '../svg.js';
+import { sentence } from '../text.js';
+import type { ChargeData, ChargeSky } from './inputs.js';
+
+/** Charge of the battery through the day under each sky, against the reserve; where income is thrown away is hatched. */
+export function chargeCourse(data: ChargeData, options: DrawOptions = {}): Drawing {
+  const pen = penOf('charge', options);
+  const words = { title: `Charge of the battery, ${data.when}`, text: chargeText(data) };
+  const head = heading(pen, options, words);
+  const width = widthOf(options);
+  const texts = data.skies.map((sky) => endText(data, sky));
+  const reserve = known(data.reserve);
+  const full = known(data.full);
+  const all = [...texts, ...(reserve === undefined ? [] : ['reserve'])];
+  const labelWidth = endLabelWidth(all, width);
+  const top = head.height + 30;
+  const plot = Math.max(heightOf(options.height && options.height - top - 44, 220, 100), endLabelRoom(all, labelWidth));
+  const values = [...data.skies.flatMap(({ charge }) => charge), reserve, full];
+  const range = [top + plot, top] as const;
+  const y = scaleOf({ id: 'y', ...data.charge, domain: domainOf(values, true), range, nice: true, room: 44 });
+  const left = tickRoom(y);
+  const box = { left, right: Math.max(left + 60, width - labelWidth), top, bottom: top + plot };
+  const hours = domainOf(data.hours);
+  const x = scaleOf({
+    id: 'x',
+    kind: 'hour',
+    label: 'hour',
+    unit: '',
+    domain: hours,
+    range: [left, box.right],
+    room: 44,
+  });
+  const ends = data.skies.map(({ charge }, i) => ({
+    y: placed(data.hours, charge, x, y).findLast((point) => Number.isFinite(point[1]))?.[1] ?? box.bottom,
+    text: texts[i]!,
+    role: skyRoleAt(i),
+  }));
+  const reserveEnd = reserve === undefined ? [] : [{ y: y.at(reserve), text: 'reserve', role: 'caution' as const }];
+  const body: Child[] = [
+    head.body,
+    nights(pen, data, x, box),
+    leftAxis(pen, y, box),
+    bottomAxis(pen, x, box, `hour of the day (${data.zone})`),
+    reserve !== undefined && bar(pen, { ...box, top: y.at(reserve) }, { pattern: ['back', 'caution'], opacity: 0.6 }),
+    ...data.skies.map((sky) => curtailedArea(pen, data, sky, x, y)),
+    reserve !== undefined &&
+      straight(pen, [left, y.at(reserve)], [box.right, y.at(reserve)], { stroke: 'caution', dash: '6 3', width: 1.5 }),
+    ...data.skies.map(({ charge }, i) =>
+      curve(pen, placed(data.hours, charge, x, y), { stroke: skyRoleAt(i), dash: dashAt(i), width: 2.5 }),
+    ),
+    endLabels(pen, [...ends, ...reserveEnd], {
+      x: box.right + 2,
+      width: labelWidth,
+      top: top - 8,
+      bottom: box.bottom + 8,
+    }).body,
+    texts.length === 0 && emptyNote(pen, box, 'No course of charge: no battery, or the day has not been computed.'),
+    cursorOf(pen, data, x, box),
+  ];
+  const { unit, decimals } = data.charge;
+  return finish(pen, options, {
+    kind: 'charge',
+    ...words,
+    table: chargeTable(data),
+    height: box.bottom + 42,
+    body,
+    scales: [x.plain, y.plain],
+    series: data.skies.map(({ id, name, charge }) => ({
+      id,
+      label: `charge, ${name}`,
+      unit,
+      ...(decimals === undefined ? {} : { decimals }),
+      xScale: 'x',
+      yScale: 'y',
+      points: byX(data.hours.map((hour, i): Point => [hour, charge[i] ?? Number.NaN])),
+    })),
+  });
+}
+
+function cursorOf(pen: Pen, data: ChargeData, x: Scale, box: { top: number; bottom: number }): Markup {
+  const hour = known(data.cursor);
+  if (hour === undefined) return { markup: '' };
+  return straight(pen, [x.at(hour), box.top], [x.at(hour), box.bottom], { stroke: 'ink', width: 1.5 });
+}
+
+function nights(
+  pen: Pen,
+  data: ChargeData,
+  x: Scale,
+  box: { left: number; right: number; top: number; bottom: number },
+): Markup {
+  const rise = known(data.sunrise);
+  const set = known(data.sunset);
+  return joined([
+    rise !== undefined && x.at(rise) > box.left && bar(pen, { ...box, right: x.at(rise) }, { fill: 'night' }),
+    set !== undefined && x.at(set) < box.right && bar(pen, { ...box, left: x.at(set) }, { fill: 'night' }),
+  ]);
+}
+
+/** Under the curve where the battery is full and income is thrown away. */
+function curtailedArea(pen: Pen, data: ChargeData, sky: ChargeSky, x: Scale, y: Scale): Markup {
+  const flags = sky.curtailed;
+  if (flags === undefined) return { markup: '' };
+  const points = placed(data.hours, sky.charge, x, y);
+  const floor = y.plain.range[0];
+  const shape = area<Point>()
+    .defined((point, i) => flags[i] === true && Number.isFinite(point[1]))
+    .x((point) => point[0])
+    .y0(floor)
+    .y1((point) => point[1]);
+  const d = shape([...points]);
+  return d === null || d === ''
+    ? { markup: '' }
+    : pen.shape('path', { d }, { fill: 'sunlit', pattern: ['hatch', 'sun'], opacity: 0.7 });
+}
+
+function lowest(data: ChargeData, { charge }: ChargeSky): { value: number; hour: number } | undefined {
+  let found: { value: number; hour: number } | undefined;
+  for (const [i, value] of charge.entries()) {
+    const hour = data.hours[i];
+    if (drawable(value) && drawable(hour) && (found === undefined || value < found.value)) found = { value, hour };
+  }
+  return found;
+}
+
+function endText(data: ChargeData, sky: ChargeSky): string {
+  const low = lowest(data, sky);
+  return low === undefined ? `${sky.name}: not known` : `${sky.name}, least ${withUnit(low.value, data.charge)}`;
+}
+
+function chargeText(data: ChargeData): string {
+  const sentences = data.skies.map((sky) => {
+    const low = lowest(data, sky);
+    if (low === undefined) return `${sentence(sky.name)}: not known.`;
+    const reserve = known(data.reserve);
+    const margin = reserve === undefined ? '' : low.value < reserve ? ', below the reserve' : ', above the reserve';
+    const full = data.hours.filter((_, i) => sky.curtailed?.[i] === true);
+    const wasted = full.length === 0 ? '' : `; full and turning income away from ${hourText(full[0]!)}`;
+    return `${sentence(sky.name)}: lowest ${withUnit(low.value, data.charge)} at ${hourText(low.hour)}${margin}${wasted}.`;
+  });
+  return sentences.length === 0 ? 'No course of charge is known.' : sentences.join(' ');
+}
+
+function chargeTable(data: ChargeData) {
+  return {
+    columns: [
+      { key: 'hour', label: `hour (${data.zone})`, unit: 'h' },
+      ...data.skies.map(({ name }, i) => ({ key: `sky ${i}`, label: `charge, ${name}`, unit: data.charge.unit })),
+    ],
+    rows: data.hours.map((hour, i) => ({
+      hour: known(hour),
+      ...Object.fromEntries(data.skies.map(({ charge }, n) => [`sky ${n}`, known(charge[i])])),
+    })),
+  };
+}

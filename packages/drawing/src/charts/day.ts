@@ -1,0 +1,413 @@
+import { area } from 'd3-shape';
+import {
+  type Box,
+  bar,
+  bottomAxis,
+  curve,
+  dashAt,
+  emptyNote,
+  endLabelRoom,
+  endLabels,
+  endLabelWidth,
+  finish,
+  heading,
+  heightOf,
+  leftAxis,
+  marker,
+  markerAt,
+  placed,
+  skyRoleAt,
+  straight,
+  tickRoom,
+  tickSize,
+  widthOf,
+} from '../frame.js';
+import { flagLanes } from '../labels.js';
+import type { Drawing, DrawOptions, PlotSeries, Point, Table } from '../model.js';
+import { drawable, hourText, known, withUnit } from '../number.js';
+import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
+import { type Child, joined, type Markup, type PatternName, type Pen, penOf, px } from '../svg.js';
+import { sentence, textWidth, wrapText } from '../text.js';
+import type { DayData, DaySky, DayWindow } from './inputs.js';
+
+/** What differs between the band at the top of the application and the large chart. */
+interface DayStyle {
+  readonly plot: number;
+  readonly ribbon: number;
+  readonly axis: boolean;
+  readonly windowBar: number;
+  readonly windowWords: boolean;
+}
+
+const large: DayStyle = { plot: 240, ribbon: 34, axis: true, windowBar: 14, windowWords: true };
+const stage: DayStyle = { plot: 76, ribbon: 16, axis: false, windowBar: 9, windowWords: false };
+
+/** The day in full: sunlight above, income under each sky against the need, and the hours that sunlight carries. */
+export const theDay = (data: DayData, options: DrawOptions = {}): Drawing => dayDrawing('day', data, options, large);
+
+/** The day as a low band over the whole width, for the top of the application. */
+export const dayStage = (data: DayData, options: DrawOptions = {}): Drawing =>
+  dayDrawing('day-stage', data, options, stage);
+
+const windowPatterns: readonly PatternName[] = ['hatch', 'dots', 'back', 'cross'];
+
+interface Layout {
+  readonly box: Box;
+  readonly x: Scale;
+  readonly y: Scale;
+  readonly light: Scale | undefined;
+  readonly style: DayStyle;
+  readonly labelWidth: number;
+}
+
+function dayDrawing(kind: string, data: DayData, options: DrawOptions, style: DayStyle): Drawing {
+  const pen = penOf(kind, options);
+  const words = dayWords(data);
+  const head = heading(pen, options, words);
+  const at = layoutOf(data, options, style, head.height);
+  const empty = data.hours.filter(drawable).length === 0;
+  const flags = eventFlags(pen, data, at, head.height);
+  const rows = windowRows(pen, data, at, at.box.bottom + (style.axis ? 46 : 24));
+  const body: Child[] = [
+    head.body,
+    sky(pen, data, at),
+    style.axis && leftAxis(pen, at.y, at.box),
+    bottomAxis(pen, at.x, at.box, style.axis ? `hour of the day (${data.zone})` : ''),
+    surplus(pen, data, at),
+    flags,
+    ...curves(pen, data, at),
+    rows.body,
+    empty && emptyNote(pen, at.box, 'No hours to show: the day has not been computed.'),
+    cursorLine(pen, data, at, rows.bottom),
+  ];
+  return finish(pen, options, {
+    kind,
+    ...words,
+    table: dayTable(data),
+    height: rows.bottom + 4,
+    body,
+    scales: [at.x.plain, at.y.plain, ...(at.light ? [at.light.plain] : [])],
+    series: daySeries(data),
+  });
+}
+
+const needAt = (data: DayData, i: number): number | undefined =>
+  known(typeof data.need === 'number' ? data.need : data.need[i]);
+
+const needs = (data: DayData): readonly (number | undefined)[] => data.hours.map((_, i) => needAt(data, i));
+
+function labelTexts(data: DayData): { need: string; skies: readonly string[]; compare?: string } {
+  const best = (values: readonly number[]) => values.filter(drawable).reduce((most, each) => Math.max(most, each), 0);
+  const level = needs(data).find(drawable);
+  return {
+    need: level === undefined ? 'need not known' : `need ${withUnit(level, data.power)}`,
+    skies: data.skies.map(({ name, income }) => `${name}, up to ${withUnit(best(income), data.power)}`),
+    ...(data.compare ? { compare: data.compare.label } : {}),
+  };
+}
+
+function layoutOf(data: DayData, options: DrawOptions, style: DayStyle, top: number): Layout {
+  const width = widthOf(options);
+  const texts = labelTexts(data);
+  const all = [texts.need, ...texts.skies, ...(texts.compare ? [texts.compare] : [])];
+  const labelWidth = endLabelWidth(all, width);
+  const ribbonTop = top + 6 + eventLanes(data, width, labelWidth) * 15;
+  const plotTop = ribbonTop + style.ribbon + (style.axis ? 24 : 4);
+  const rows = data.skies.length * (style.windowBar + (style.windowWords ? 26 : 5));
+  const asked = options.height === undefined ? undefined : options.height - plotTop - rows - (style.axis ? 56 : 28);
+  const plot = Math.max(heightOf(asked, style.plot, 60), endLabelRoom(all, labelWidth));
+  const ys = [
+    ...data.skies.flatMap(({ income }) => income),
+    ...needs(data),
+    ...(data.compare?.income ?? []),
+    data.compare?.need,
+  ];
+  const range = [plotTop + plot, plotTop] as const;
+  const y = scaleOf({ id: 'y', ...data.power, domain: domainOf(ys, true), range, nice: true, room: 44 });
+  const left = style.axis ? tickRoom(y) : 10;
+  const box = { left, right: Math.max(left + 60, width - labelWidth), top: plotTop, bottom: plotTop + plot };
+  const hours = domainOf(data.hours);
+  const x = scaleOf({
+    id: 'x',
+    kind: 'hour',
+    label: 'hour',
+    unit: '',
+    domain: hours,
+    range: [box.left, box.right],
+    room: 44,
+  });
+  const middle = ribbonTop + style.ribbon / 2;
+  const light = data.sunlight && {
+    id: 'sunlight',
+    ...data.sunlight.measure,
+    domain: domainOf(data.sunlight.values, true),
+    range: [middle, ribbonTop] as const,
+  };
+  return { box, x, y, light: light ? scaleOf(light) : undefined, style, labelWidth };
+}
+
+/** Night and daylight behind the plot, and the ribbon of sunlight whose thickness is its strength. */
+function sky(pen: Pen, data: DayData, { box, x, light }: Layout): Markup {
+  const [low, high] = x.plain.domain;
+  const rise = x.at(known(data.sunrise) ?? low);
+  const set = x.at(known(data.sunset) ?? high);
+  const parts: Child[] = [bar(pen, box, { fill: 'daylight' })];
+  if (rise > box.left) parts.push(bar(pen, { ...box, right: rise }, { fill: 'night' }));
+  if (set < box.right) parts.push(bar(pen, { ...box, left: set }, { fill: 'night' }));
+  if (light !== undefined && data.sunlight !== undefined)
+    parts.push(ribbon(pen, data.hours, data.sunlight.values, x, light));
+  return joined(parts);
+}
+
+function ribbon(pen: Pen, hours: readonly number[], values: readonly number[], x: Scale, light: Scale): Markup {
+  const middle = light.plain.range[0];
+  const edge = placed(hours, values, x, light).filter(([at]) => Number.isFinite(at));
+  const shape = area<Point>()
+    .x((point) => point[0])
+    .y0((point) => point[1])
+    .y1((point) => 2 * middle - point[1]);
+  const d = shape(edge);
+  const line = straight(pen, [x.plain.range[0], middle], [x.plain.range[1], middle], { stroke: 'rule' });
+  return joined([line, d !== null && pen.shape('path', { d }, { fill: 'sunlit', stroke: 'sun', width: 1.5 })]);
+}
+
+/** Where the first sky gives more than the need. */
+function surplus(pen: Pen, data: DayData, { x, y }: Layout): Markup {
+  const first = data.skies[0];
+  if (first === undefined) return { markup: '' };
+  const points = data.hours.flatMap((hour, i): (readonly [number, number, number])[] => {
+    const income = first.income[i];
+    const need = needAt(data, i);
+    if (!drawable(hour) || !drawable(income) || need === undefined) return [];
+    return [[x.at(hour), y.at(Math.max(income, need)), y.at(need)]];
+  });
+  const shape = area<readonly [number, number, number]>()
+    .x((point) => point[0])
+    .y0((point) => point[2])
+    .y1((point) => point[1]);
+  const d = shape(points);
+  return d === null ? { markup: '' } : pen.shape('path', { d }, { fill: 'sunlit', opacity: 0.75 });
+}
+
+function curves(pen: Pen, data: DayData, at: Layout): readonly Child[] {
+  const { x, y, box } = at;
+  const texts = labelTexts(data);
+  const need = placed(data.hours, needs(data), x, y);
+  const incomes = data.skies.map(({ income }) => placed(data.hours, income, x, y));
+  const other = data.compare && placed(data.hours, data.compare.income, x, y);
+  const endOf = (points: readonly Point[]) => points.findLast((point) => Number.isFinite(point[1]));
+  /** Income ends at night on the axis, so its label stands beside the height of its best hour. */
+  const best = (points: readonly Point[]) =>
+    points.reduce((most, [, y]) => (Number.isFinite(y) ? Math.min(most, y) : most), box.bottom);
+  const labels = [
+    { y: endOf(need)?.[1] ?? box.bottom, text: texts.need, role: 'need' as const, bold: true },
+    ...incomes.map((points, i) => ({ y: best(points), text: texts.skies[i]!, role: skyRoleAt(i) })),
+    ...(other ? [{ y: best(other), text: texts.compare!, role: 'accent' as const }] : []),
+  ];
+  const [low, high] = [known(data.needSpan?.[0]), known(data.needSpan?.[1])];
+  return [
+    low !== undefined &&
+      high !== undefined &&
+      bar(pen, { ...box, top: y.at(high), bottom: y.at(low) }, { fill: 'edge', opacity: 0.25 }),
+    other && curve(pen, other, { stroke: 'accent', dash: '3 5' }),
+    ...incomes.map((points, i) => incomeCurve(pen, points, i)),
+    curve(pen, need, { stroke: 'need', width: 3 }),
+    endLabels(pen, labels, { x: box.right + 2, width: at.labelWidth, top: box.top - 8, bottom: box.bottom + 8 }).body,
+  ];
+}
+
+/** A sky's income: its own dash and a marker at its best hour. */
+function incomeCurve(pen: Pen, points: readonly Point[], i: number): Markup {
+  const known = points.filter(([, y]) => Number.isFinite(y));
+  const top = known.reduce<Point | undefined>(
+    (best, point) => (best === undefined || point[1] < best[1] ? point : best),
+    undefined,
+  );
+  return joined([
+    curve(pen, points, { stroke: skyRoleAt(i), dash: dashAt(i) }),
+    top && marker(pen, markerAt(i), top, skyRoleAt(i)),
+  ]);
+}
+
+interface DayEvent {
+  readonly hour: number;
+  readonly text: string;
+  readonly sun: boolean;
+}
+
+function events(data: DayData): readonly DayEvent[] {
+  const list: readonly (readonly [string, number | undefined, boolean])[] = [
+    ['sunrise', data.sunrise, true],
+    ['launch', data.launch, false],
+    ['landing', data.landing, false],
+    ['sunset', data.sunset, true],
+    ['now', data.now, false],
+  ];
+  return list.flatMap(([name, hour, sun]) => {
+    const at = known(hour);
+    return at === undefined ? [] : [{ hour: at, text: `${name} ${hourText(at)}`, sun }];
+  });
+}
+
+function flagsOf(data: DayData, x: Scale, right: number) {
+  const inside = events(data).filter(({ hour }) => hour >= x.plain.domain[0] && hour <= x.plain.domain[1]);
+  const poles = inside.map(({ hour, text }) => ({ x: x.at(hour), width: textWidth(text, tickSize) + 5 }));
+  return { inside, poles, flags: flagLanes(poles, right) };
+}
+
+/** Lanes of the labels of events, before the plot has its place. */
+function eventLanes(data: DayData, width: number, labelWidth: number): number {
+  const x = scaleOf({
+    id: 'x',
+    label: '',
+    unit: '',
+    domain: domainOf(data.hours),
+    range: [36, Math.max(96, width - labelWidth)],
+  });
+  return flagsOf(data, x, width).flags.reduce((most, { lane }) => Math.max(most, lane + 2), 1);
+}
+
+function eventFlags(pen: Pen, data: DayData, at: Layout, top: number): Markup {
+  const { x, box, style } = at;
+  const { inside, poles, flags } = flagsOf(data, x, box.right + at.labelWidth);
+  const foot = (at.light?.plain.range[1] ?? box.top - style.ribbon) - 6;
+  return joined(
+    inside.map(({ text, sun }, i) => {
+      const { lane, anchor } = flags[i]!;
+      const y = Math.max(top + 12, foot - lane * 15);
+      const pole = poles[i]!.x;
+      return joined([
+        straight(pen, [pole, y - 9], [pole, box.bottom], { stroke: sun ? 'sun' : 'ink', dash: sun ? '1 4' : '4 3' }),
+        pen.text(pole + (anchor === 'start' ? 4 : -4), y, text, { size: tickSize, anchor, role: 'soft' }),
+      ]);
+    }),
+  );
+}
+
+/** "clear: carried 09:50 to 16:10, about 9 in 10". */
+function windowText({ name, windows, confidence }: DaySky): string {
+  const told = windows.filter(({ start, end }) => drawable(start) && drawable(end));
+  if (told.length === 0) return `${name}: not carried${confidence ? `, ${confidence}` : ''}`;
+  const spans = told.map(({ start, end }) => `${hourText(start)} to ${hourText(end)}`).join(', ');
+  return `${name}: carried ${spans}${confidence ? `, ${confidence}` : ''}`;
+}
+
+function windowRows(pen: Pen, data: DayData, at: Layout, top: number): { body: Markup; bottom: number } {
+  const { style, box } = at;
+  const width = box.right + at.labelWidth - box.left - 4;
+  let y = top;
+  const body = data.skies.map((sky, i) => {
+    const words = style.windowWords ? wrapText(windowText(sky), 13, width, 3) : [];
+    const first = y;
+    y += words.length * 16 + (style.windowWords ? 3 : 0);
+    const row = { ...box, top: y, bottom: y + style.windowBar };
+    y = row.bottom + (style.windowWords ? 9 : 5);
+    return joined([
+      ...words.map((line, n) => pen.text(box.left, first + 11 + n * 16, line, { role: skyRoleAt(i) })),
+      straight(pen, [box.left, (row.top + row.bottom) / 2], [box.right, (row.top + row.bottom) / 2], {
+        stroke: 'rule',
+      }),
+      ...sky.windows.map((window) => windowBar(pen, window, i, at.x, row)),
+      !style.windowWords && stageName(pen, sky, i, at, row),
+    ]);
+  });
+  return { body: joined(body), bottom: y };
+}
+
+function stageName(pen: Pen, { windows, name }: DaySky, i: number, at: Layout, row: Box): Markup {
+  const text = windows.length === 0 ? `${name}: not carried` : name;
+  const x = at.box.right + 15;
+  const [line = ''] = wrapText(text, tickSize, at.labelWidth - 17, 1);
+  return pen.text(x, (row.top + row.bottom) / 2 + 4, line, { size: tickSize, role: skyRoleAt(i) });
+}
+
+/** A bar in the pattern of its sky, with a whisker at each end where start and end are unsure. */
+function windowBar(pen: Pen, { start, end, startSpan, endSpan }: DayWindow, i: number, x: Scale, row: Box): Markup {
+  if (!drawable(start) || !drawable(end)) return { markup: '' };
+  const role = skyRoleAt(i);
+  const whisker = (span: readonly [number, number] | undefined): Markup => {
+    const [low, high] = [known(span?.[0]), known(span?.[1])];
+    if (low === undefined || high === undefined) return { markup: '' };
+    const [from, to] = [x.at(low), x.at(high)];
+    const middle = (row.top + row.bottom) / 2;
+    const d = `M${px(from)} ${px(row.top + 1)}V${px(row.bottom - 1)}M${px(from)} ${px(middle)}H${px(to)}M${px(to)} ${px(row.top + 1)}V${px(row.bottom - 1)}`;
+    return joined([
+      pen.shape('path', { d }, { stroke: 'paper', width: 4 }),
+      pen.shape('path', { d }, { stroke: role, width: 1.5 }),
+    ]);
+  };
+  const edges = { ...row, left: x.at(start), right: Math.max(x.at(end), x.at(start) + 1) };
+  const pattern = [windowPatterns[i % windowPatterns.length]!, role] as const;
+  return joined([
+    bar(pen, edges, { fill: 'sunlit', pattern }),
+    bar(pen, edges, { stroke: role, width: 1.5 }),
+    whisker(startSpan),
+    whisker(endSpan),
+  ]);
+}
+
+/** The hour that the screen shows. */
+function cursorLine(pen: Pen, data: DayData, { x, box }: Layout, bottom: number): Markup {
+  const hour = known(data.cursor);
+  if (hour === undefined) return { markup: '' };
+  const at = x.at(hour);
+  const text = hourText(hour);
+  const half = textWidth(text, tickSize, true) / 2 + 5;
+  const middle = Math.max(half, at);
+  return joined([
+    straight(pen, [at, box.top], [at, bottom - 4], { stroke: 'ink', width: 1.5 }),
+    bar(
+      pen,
+      { left: middle - half, right: middle + half, top: box.bottom + 3, bottom: box.bottom + 21 },
+      { fill: 'ink' },
+    ),
+    pen.text(middle, box.bottom + 16, text, { size: tickSize, anchor: 'middle', role: 'paper', bold: true }),
+  ]);
+}
+
+function dayWords(data: DayData): { title: string; text: string } {
+  const level = needs(data).find(drawable);
+  const need = level === undefined ? 'The need is not known.' : `Level flight needs ${withUnit(level, data.power)}.`;
+  const skies = data.skies.map((each) => `${sentence(windowText(each))}.`);
+  const without = data.skies.length === 0 ? ['No income was computed.'] : [];
+  return { title: `The day: income against need, ${data.when}`, text: [...skies, ...without, need].join(' ') };
+}
+
+function daySeries(data: DayData): readonly PlotSeries[] {
+  const { unit, decimals } = data.power;
+  const shared = { xScale: 'x', yScale: 'y', unit, ...(decimals === undefined ? {} : { decimals }) };
+  const of = (values: readonly (number | undefined)[]) =>
+    byX(data.hours.map((hour, i) => [hour, values[i] ?? Number.NaN] as const));
+  const light = data.sunlight && {
+    id: 'sunlight',
+    ...data.sunlight.measure,
+    xScale: 'x',
+    yScale: 'sunlight',
+    points: of(data.sunlight.values),
+  };
+  return [
+    ...(light ? [light] : []),
+    ...data.skies.map(({ id, name, income }) => ({ ...shared, id, label: `income, ${name}`, points: of(income) })),
+    ...(data.compare ? [{ ...shared, id: 'compare', label: data.compare.label, points: of(data.compare.income) }] : []),
+    { ...shared, id: 'need', label: 'need', points: of(needs(data)) },
+  ];
+}
+
+function dayTable(data: DayData): Table {
+  const { unit } = data.power;
+  const light = data.sunlight;
+  return {
+    columns: [
+      { key: 'hour', label: `hour (${data.zone})`, unit: 'h' },
+      ...(light ? [{ key: 'sunlight', label: light.measure.label, unit: light.measure.unit }] : []),
+      ...data.skies.map(({ name }, i) => ({ key: `sky ${i}`, label: `income, ${name}`, unit })),
+      { key: 'need', label: 'need', unit },
+    ],
+    rows: data.hours.map((hour, i) => ({
+      hour: known(hour),
+      ...(light ? { sunlight: known(light.values[i]) } : {}),
+      ...Object.fromEntries(data.skies.map(({ income }, n) => [`sky ${n}`, known(income[i])])),
+      need: needAt(data, i),
+    })),
+  };
+}
