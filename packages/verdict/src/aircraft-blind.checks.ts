@@ -35,7 +35,7 @@ export const blindChecks: readonly Check[] = [
     ...{ id: '3200', quantity: 'level power at 8.3 m/s, 3.2 m, 0.776 m2, 2.44 kg', expected: 16 },
     source: 'A. Noth, ETH Zurich Diss. 18010, 2008, and the pages of the project',
     compute: () => levelPowerOf(published3200, published3200Day),
-    miss: 'general parts stand for purpose-made ones: from battery to thrust 0.52 (generic blades 0.70, motor estimated by its mass with gear 0.77) where 0.67 was stated, and a lift to drag of 19.5 (drag estimate of an average section) where 23 follows from 16 W; these two account for the whole difference (docs/whole-aircraft.md)',
+    miss: 'general parts stand for purpose-made ones: from battery to thrust generic blades and a motor estimated by its mass give about 0.53 where 0.67 was stated, and the lift to drag is 19.5 (drag estimate of an average section) where 23 follows from 16 W; these two account for the whole difference (docs/whole-aircraft.md)',
   }),
   blind({
     ...{ id: '5690', quantity: 'level power at 8.4 m/s, 5.69 m, 1.72 m2, 6.93 kg', expected: 43 },

@@ -1,16 +1,10 @@
 import { readFileSync } from 'node:fs';
+import { resistanceFromMass } from '@noonwing/engine/drive';
 import { describe, expect, it } from 'vitest';
 import { MOTORS } from '../library/motors.js';
 import { zoneOffsetAt } from '../notations.js';
 import { readDayPlan, readDesign } from '../read-files.js';
-import {
-  completeDesign,
-  completePlan,
-  estimatedMotorResistance,
-  suitableTopology,
-  surfaceArea,
-  usualTemperature,
-} from './index.js';
+import { completeDesign, completePlan, suitableTopology, surfaceArea, usualTemperature } from './index.js';
 
 const complete = (text: string) => {
   const { design, messages } = readDesign(text);
@@ -144,7 +138,7 @@ describe('usual parts', () => {
   it('estimate the resistance of every motor class within a factor of two from speed constant and mass', () => {
     for (const [name, motor] of Object.entries(MOTORS)) {
       if (motor.gearRatio !== 1) continue;
-      const estimate = estimatedMotorResistance({ speedConstant: motor.speedConstant.value, mass: motor.mass.value });
+      const estimate = resistanceFromMass(motor.speedConstant.value, motor.mass.value);
       expect(estimate / motor.resistance.value, name).toBeGreaterThan(0.5);
       expect(estimate / motor.resistance.value, name).toBeLessThan(2);
     }

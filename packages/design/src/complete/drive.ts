@@ -1,3 +1,9 @@
+import {
+  estimatedNoLoadUncertainty,
+  estimatedResistanceUncertainty,
+  noLoadCurrentFromMass,
+  resistanceFromMass,
+} from '@noonwing/engine/drive';
 import type { DriveDesign, MotorDesign } from '../aircraft.js';
 import { MOTORS, type MotorName, type MotorSheet } from '../library/motors.js';
 import { PROPELLERS } from '../library/propellers.js';
@@ -9,13 +15,8 @@ const RPM_PER_VOLT = (2 * Math.PI) / 60;
 const INCH = 0.0254;
 const ZERO: Valued = { value: 0, source: 'stated' };
 
-/**
- * Torque per root of copper loss of small outrunners goes with their mass, 0.61 N m per root of W and kg; from the
- * size classes of the parts library (common practice, no source; scatter about 25 %).
- */
-const MOTOR_CONSTANT_PER_MASS = 0.61;
-/** Power that a small outrunner draws without propeller per mass [W/kg], from the same classes. */
-const NO_LOAD_POWER_PER_MASS = 90;
+/** Share of the mass of a geared motor that is motor; the rest is gear (judgement). */
+const MOTOR_SHARE_OF_GEARED = 0.65;
 
 /** Motor usual for the mass of the aircraft, common practice. */
 function usualMotor(mass: number): MotorName {
@@ -24,11 +25,6 @@ function usualMotor(mass: number): MotorName {
   if (mass < 1.1) return 'outrunner 55 g 1000 rpm/V';
   if (mass < 2.2) return 'outrunner 75 g 750 rpm/V';
   return mass < 3.5 ? 'outrunner 110 g 500 rpm/V' : 'outrunner 180 g 380 rpm/V';
-}
-
-/** Winding resistance from speed constant and mass: R = (Kt / (0.61 m))^2 with Kt = 1 / speed constant [ohm]. */
-export function estimatedMotorResistance(motor: { readonly speedConstant: number; readonly mass: number }): number {
-  return (1 / motor.speedConstant / (MOTOR_CONSTANT_PER_MASS * motor.mass)) ** 2;
 }
 
 interface MotorContext {
@@ -75,12 +71,22 @@ function motorConstants(context: MotorContext, volts: number) {
   const mass = constant(context, 'mass', 'mass', size, 'mass');
   const speed = { value: 750 * RPM_PER_VOLT, share: 0.3, why: 'usual' };
   const speedConstant = constant(context, 'speedConstant', 'motor speed constant', speed, 'speed constant');
-  const ohms = estimatedMotorResistance({ speedConstant: speedConstant.value, mass: mass.value });
-  const winding = { value: ohms, share: 0.4, why: 'estimated from speed constant and motor mass' };
+  const geared = (context.motor.gearRatio?.value ?? context.sheet?.gearRatio ?? 1) > 1;
+  const turning = mass.value * (geared ? MOTOR_SHARE_OF_GEARED : 1);
+  const ohms = resistanceFromMass(speedConstant.value, turning);
+  const winding = {
+    value: ohms,
+    share: estimatedResistanceUncertainty,
+    why: 'estimated from speed constant and motor mass',
+  };
   const known = context.sheet?.noLoadVoltage ?? volts;
   const noLoadVoltage: Valued = context.motor.noLoadVoltage ?? { value: known, source: 'assumed' };
-  const idleCurrent = (NO_LOAD_POWER_PER_MASS * mass.value) / noLoadVoltage.value;
-  const idle = { value: idleCurrent, share: 0.4, why: 'estimated from motor mass' };
+  const idleCurrent = noLoadCurrentFromMass(speedConstant.value, turning);
+  const idle = {
+    value: idleCurrent,
+    share: estimatedNoLoadUncertainty,
+    why: 'estimated from speed constant and motor mass',
+  };
   const limit = { value: 250 * mass.value, share: 0.3, why: 'about 0.25 A per gram of motor, common practice' };
   return {
     speedConstant,

@@ -2,7 +2,6 @@ export { isMirrored, panelLength, surfaceArea } from './airframe.js';
 export { suitableTopology } from './array.js';
 export type { Assumption } from './assumptions.js';
 export * from './complete.js';
-export { estimatedMotorResistance } from './drive.js';
 export { massGroupOf } from './masses.js';
 export * from './plan.js';
 export type * from './types.js';

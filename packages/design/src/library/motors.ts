@@ -52,23 +52,23 @@ export const MOTORS = {
     'aircraft of 0.1 to 0.3 kg',
   ),
   'outrunner 30 g 1300 rpm/V': motor(
-    { speed: 1300, milliohms: 140, noLoad: 0.5, volts: 8, limit: 9, grams: 30 },
+    { speed: 1300, milliohms: 160, noLoad: 0.5, volts: 8, limit: 9, grams: 30 },
     'aircraft of 0.3 to 0.7 kg',
   ),
   'outrunner 55 g 1000 rpm/V': motor(
-    { speed: 1000, milliohms: 80, noLoad: 0.6, volts: 10, limit: 14, grams: 55 },
+    { speed: 1000, milliohms: 110, noLoad: 0.6, volts: 10, limit: 14, grams: 55 },
     'aircraft of 0.6 to 1.5 kg',
   ),
   'outrunner 75 g 750 rpm/V': motor(
-    { speed: 750, milliohms: 80, noLoad: 0.6, volts: 11, limit: 18, grams: 78 },
+    { speed: 750, milliohms: 125, noLoad: 0.6, volts: 11, limit: 18, grams: 78 },
     'aircraft of 1 to 2.5 kg',
   ),
   'outrunner 110 g 500 rpm/V': motor(
-    { speed: 500, milliohms: 85, noLoad: 0.6, volts: 15, limit: 22, grams: 112 },
+    { speed: 500, milliohms: 165, noLoad: 0.6, volts: 15, limit: 22, grams: 112 },
     'aircraft of 2 to 4 kg',
   ),
   'outrunner 180 g 380 rpm/V': motor(
-    { speed: 380, milliohms: 55, noLoad: 0.8, volts: 20, limit: 32, grams: 182 },
+    { speed: 380, milliohms: 140, noLoad: 0.8, volts: 20, limit: 32, grams: 182 },
     'aircraft of 3 to 7 kg',
   ),
   'geared inrunner 85 g 3600 rpm/V 5:1': motor(

@@ -15,11 +15,11 @@ export interface PartlyKnownMotor {
 }
 
 /**
- * Size class of motors: Kt^2/R = 1.7e-3 (m / 0.15 kg)^1.45 (N m)^2/W for outrunners from 30 to 500 g, scatter about 35 per cent.
+ * Size class of motors: Kt^2/R = 3.4e-3 (m / 0.15 kg)^1.45 (N m)^2/W for outrunners from 10 to 500 g, scatter about 35 per cent.
  * Geometry alone would give an exponent of 5/3. Common practice, fitted from memory of about seven catalogue motors; no source.
  */
 export const resistanceFromMass = (speedConstant: number, mass: number): number =>
-  1 / (speedConstant * speedConstant * 1.7e-3 * (mass / 0.15) ** 1.45);
+  1 / (speedConstant * speedConstant * 3.4e-3 * (mass / 0.15) ** 1.45);
 export const estimatedResistanceUncertainty = 0.35;
 
 /**

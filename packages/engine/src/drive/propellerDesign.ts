@@ -163,8 +163,12 @@ const designProblem = (reason: string) =>
     remedy: 'More diameter or blades, a higher lift coefficient, a faster rotation, or less thrust.',
   });
 
-/** Chord over tip radius at 0.75 R of generic blades. Common practice for small two-blade electric propellers (0.10 to 0.20). */
-export const genericChordFraction = 0.13;
+/**
+ * Chord over tip radius at 0.75 R of generic blades of a diameter [m]. Larger propellers of the same series are narrower:
+ * 0.128 at 10 in, 0.104 at 17 in, 0.102 at 19 in for thin electric blades, hence the exponent; slow-flight blades are wider (0.20).
+ * Source: geometry tables of J. B. Brandt and M. S. Selig, AIAA 2011-1255, as in the checks of this folder.
+ */
+export const genericChordFraction = (diameter: number): number => 0.128 * (diameter / 0.254) ** -0.37;
 
 /**
  * Widest chord over chord at 0.75 R of a moulded blade; minimum induced loss alone would widen the root without bound.
@@ -179,7 +183,7 @@ const genericTaper = 1.6;
  * @param size.diameter - [m]
  * @param size.pitch - nominal pitch 2 pi r tan(beta) at 0.75 R, 0.2 to 2 diameters [m]
  * @param size.bladeCount - default 2
- * @param size.chordFraction - chord over tip radius at 0.75 R, default 0.13
+ * @param size.chordFraction - chord over tip radius at 0.75 R, default that of `genericChordFraction`
  * @param size.section - default `genericBladeSection`
  * @param size.liftCoefficient - design lift coefficient; default the highest of 0.5 to 0.1 with which the blade can be designed
  * @returns geometry, or why no such propeller can be designed
@@ -192,7 +196,8 @@ export function genericPropeller(size: {
   readonly section?: BladeSection;
   readonly liftCoefficient?: number;
 }): Outcome<PropellerGeometry> {
-  const { diameter, pitch, bladeCount = 2, chordFraction = genericChordFraction, section = genericBladeSection } = size;
+  const { diameter, pitch, bladeCount = 2, section = genericBladeSection } = size;
+  const { chordFraction = genericChordFraction(diameter) } = size;
   if (!(diameter > 0 && pitch > 0)) return designProblem('Diameter and pitch must be positive.');
   if (!(pitch >= 0.2 * diameter && pitch <= 2 * diameter)) return pitchProblem(size);
   // Wide blades of a low pitch cannot be loaded as highly: the wake of the design point would have to stand still.
