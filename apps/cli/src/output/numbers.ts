@@ -34,7 +34,8 @@ export function bandText(band: Band, kind: QuantityKind, options: BandOptions = 
     written(si)
       .toFixed(decimals)
       .replace(/^-(0(?:\.0*)?)$/, '$1');
-  if (high === low) return withUnit(text(value), unit);
+  // A band that rounds to its value says nothing more.
+  if (high === low || (text(low) === text(value) && text(high) === text(value))) return withUnit(text(value), unit);
   return `${withUnit(text(value), unit)} (${text(low)} to ${withUnit(text(high), unit)})`;
 }
 

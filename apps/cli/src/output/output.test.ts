@@ -13,6 +13,7 @@ describe('numbers', () => {
     expect(bandText({ value: 17.72, low: 15.1, high: 21.7 }, 'power')).toBe('17.7 W (15.1 to 21.7 W)');
     expect(bandText({ value: 53.1, low: 30, high: 75 }, 'power')).toBe('53 W (30 to 75 W)');
     expect(bandText({ value: 2, low: 2, high: 2 }, 'ratio')).toBe('2.00');
+    expect(bandText({ value: 0.05, low: 0.049, high: 0.052 }, 'ratio', { unit: '%', mostDecimals: 0 })).toBe('5 %');
   });
   it('has both ends about the value, as read back', () => {
     fc.assert(
