@@ -70,3 +70,17 @@ export interface Relation {
     values: RelationValues,
   ) => Readonly<Record<string, number>> | { readonly reason: string; readonly remedy: string };
 }
+
+/**
+ * Answer of a relation: its outputs, or a reason why there is none. Inputs far outside its range that would give a number
+ * without meaning are a reason too, so that nothing that is not finite is ever shown.
+ */
+export function answerRelation(relation: Relation, values: RelationValues): ReturnType<Relation['compute']> {
+  const outputs = relation.compute(values);
+  const lost = Object.entries(outputs).find(([, value]) => typeof value === 'number' && !Number.isFinite(value));
+  if (lost === undefined) return outputs;
+  return {
+    reason: `the inputs lie outside what this relation covers: ${lost[0]} has no finite value`,
+    remedy: 'bring the inputs closer to those of a real aircraft',
+  };
+}

@@ -16,7 +16,7 @@ import {
   type SectionFiles,
 } from '@noonwing/design';
 import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
-import { type Air, airAt } from '@noonwing/engine/air';
+import { type Air, airAt, temperatureOffsetFrom } from '@noonwing/engine/air';
 import { applyWeighing, type MassSum, sumMass } from '@noonwing/engine/balance';
 import type { Propeller } from '@noonwing/engine/drive';
 import { stripSection, type WingAirframe } from '@noonwing/engine/flight';
@@ -198,12 +198,14 @@ export function recordOf<W extends MeasuredRecord['what']>(
   return records.filter((record): record is Extract<MeasuredRecord, { what: W }> => record.what === what).at(-1);
 }
 
-/** Air that the aircraft flies in: standard for the altitude, shifted to the day's temperature there. */
-export function flightAir(at: { altitude: number; temperature: number; humidity: number }): Air {
-  const standard = 288.15 - 0.0065 * at.altitude;
+/**
+ * Air that the aircraft flies in: the standard column shifted so that it has the temperature of the day at the ground.
+ * @param at - altitude flown and of the ground [m], temperature at the ground [K], relative humidity
+ */
+export function flightAir(at: { altitude: number; ground: number; temperature: number; humidity: number }): Air {
   return airAt({
     altitude: at.altitude,
-    temperatureOffset: at.temperature - standard,
+    temperatureOffset: temperatureOffsetFrom({ temperature: at.temperature, altitude: at.ground }),
     relativeHumidity: at.humidity,
   });
 }

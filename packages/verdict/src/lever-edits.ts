@@ -176,6 +176,20 @@ function massLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCa
   return levers;
 }
 
+/** Edits that put a propeller of another size in the place of the one that is written, folding as it was. */
+function propellerEdits(size: string, folding: boolean, group: boolean): readonly Edit[] {
+  const why = 'the change';
+  const named = `folding ${size}`;
+  if (group) return [{ path: 'drive.propeller.size', text: size, why }];
+  if (!folding) return [{ path: 'drive.propeller', text: size, why }];
+  if (named in PROPELLERS) return [{ path: 'drive.propeller', text: named, why }];
+  return [
+    { path: 'drive.propeller', why },
+    { path: 'drive.propeller.size', text: size, why },
+    { path: 'drive.propeller.folding', text: 'yes', why: 'it folds as before' },
+  ];
+}
+
 /** An inch more diameter or pitch either way; a motor that turns a tenth slower per volt. */
 function driveLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCandidate[] {
   const { drive } = complete;
@@ -185,7 +199,7 @@ function driveLevers(design: AircraftDesign, complete: CompleteAircraft): LeverC
   if (drive.propeller.geometry === undefined && drive.propeller.measured === undefined) {
     const inch = 0.0254;
     const { diameter, pitch, folding } = drive.propeller;
-    const path = written !== undefined && Object.keys(written).length > 1 ? 'drive.propeller.size' : 'drive.propeller';
+    const group = written !== undefined && Object.keys(written).length > 1;
     const steps = [
       [1, 0],
       [-1, 0],
@@ -194,9 +208,8 @@ function driveLevers(design: AircraftDesign, complete: CompleteAircraft): LeverC
     ] as const;
     for (const [dd, dp] of steps) {
       const size = `${Math.round(diameter / inch + dd)}x${Math.round((pitch / inch + dp) * 2) / 2} in`;
-      const named = `folding ${size}`;
-      const text = folding && named in PROPELLERS && path === 'drive.propeller' ? named : size;
-      levers.push({ key: `propeller ${size}`, label: `propeller ${size}`, edits: [{ path, text, why: 'the change' }] });
+      const label = `propeller ${folding ? 'folding ' : ''}${size}`;
+      levers.push({ key: `propeller ${size}`, label, edits: propellerEdits(size, folding, group) });
     }
   }
   const slower = (drive.motor.speedConstant.value * 0.85 * 30) / Math.PI;

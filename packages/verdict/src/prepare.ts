@@ -45,8 +45,8 @@ export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: S
   const measured: Measured[] = massRecords(plain);
   const model = withBenchRun(plain, stages, measured, problems);
   const altitude = plan.altitude.value + (plan.height.value || (aircraft.flight.height?.value ?? 0));
-  const meanTemperature = (plan.temperature.value + plan.nightTemperature.value) / 2 - 0.0065 * plan.height.value;
-  const air = flightAir({ altitude, temperature: meanTemperature, humidity: plan.humidity.value });
+  const temperature = (plan.temperature.value + plan.nightTemperature.value) / 2;
+  const air = flightAir({ altitude, ground: plan.altitude.value, temperature, humidity: plan.humidity.value });
   const loads = assembleLoads(mergedLoads(aircraft, plan));
   const conditions = flightConditions(model, plan, air, loads);
   const turbidity = turbidityOf(plan);
@@ -58,7 +58,7 @@ export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: S
     arrayFactor: factor.value,
     pack: model.battery.pack,
     busVoltage: conditions.busVoltage,
-    batteryTemperature: meanTemperature + batteryWarmth,
+    batteryTemperature: air.temperature + batteryWarmth,
     chargeAtLaunch: plan.chargeAtLaunch.value,
     launch: launchTime(plan),
     loads,

@@ -1,4 +1,5 @@
 import type { Relation, RelationInput, RelationValues } from '@noonwing/engine';
+import { answerRelation } from '@noonwing/engine';
 import { allRelations } from '@noonwing/engine/relations';
 import {
   formatQuantity,
@@ -66,7 +67,7 @@ function findRelation(topic: string): Attempt<Relation> {
 function figure(relation: Relation, words: readonly string[], terminal: Terminal, json: boolean): ExitCode {
   const values = readValues(relation, words);
   if (!values.ok) return refusalAnswer(values, terminal, json);
-  const result = relation.compute(values.value);
+  const result = answerRelation(relation, values.value);
   if (isReason(result)) {
     return refusalAnswer(
       refuse(exitCode.unusableInput, `${relation.topic}: ${result.reason}; ${result.remedy}`),

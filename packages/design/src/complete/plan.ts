@@ -162,9 +162,10 @@ function flown(log: Log, plan: DayPlan) {
   };
 }
 
-function launchDefault(log: Log): 'sunrise' {
-  log.push({ path: 'launch', what: 'choice', kind: 'choice', value: 'sunrise', why: 'no launch time stated' });
-  return 'sunrise';
+/** Nine in the morning: at sunrise the sun does not carry yet, and a small battery would be spent waiting for it. */
+function launchDefault(log: Log): number {
+  log.push({ path: 'launch', what: 'choice', kind: 'choice', value: '09:00', why: 'no launch time stated' });
+  return 9 * 3600;
 }
 
 /** Fills in whatever a day plan leaves open; the list names everything that was assumed. */

@@ -95,9 +95,11 @@ function rowsText(count: number, cell: CellName, source: Given, known: boolean):
   const rows = Math.max(1, Math.ceil(count / inRow));
   const share = (row: number) => (row < rows - 1 ? inRow : count - inRow * (rows - 1));
   const pitch = Math.min(0.85 / rows, (width.value + 0.004) / outline.chord);
-  const middle = rows === 1 ? 0.42 : 0.45;
+  // The first row must not reach over the nose; where the last would then reach over the tail, the builder is told.
+  const foremost = width.value / (2 * outline.chord) + 0.02;
+  const middle = Math.max(rows === 1 ? 0.42 : 0.45, foremost + ((rows - 1) / 2) * pitch);
   return Array.from({ length: rows }, (_, row) => {
-    const station = Math.round(100 * (middle + (row - (rows - 1) / 2) * pitch));
+    const station = Math.min(95, Math.round(100 * (middle + (row - (rows - 1) / 2) * pitch)));
     const end = Math.min(
       100,
       Math.ceil((100 * (Math.ceil(share(row) / 2) * (length.value + 0.002) + 0.02)) / (outline.span / 2)),

@@ -70,6 +70,7 @@ function accepted(request: DriveConditions, rate: number, point: Point, bus: Bus
 function greatestThrustText(request: DriveConditions): string {
   const greatest = maximumThrust(request);
   if (!greatest.ok) return '';
+  if (!(greatest.value.state.thrust > 0)) return ` At ${request.airspeed.toFixed(1)} m/s it gives no thrust at all.`;
   return ` It gives at most ${greatest.value.state.thrust.toFixed(2)} N at ${request.airspeed.toFixed(1)} m/s.`;
 }
 

@@ -4,7 +4,12 @@ import { actuatorDisc } from './actuatorDisc.js';
 import { bladeElementLoads } from './bladeElement.js';
 import { genericBladeSection } from './bladeSection.js';
 import { seaLevelAir } from './propeller.js';
-import { designPropeller, genericChordFraction, genericPropeller, type PropellerDesignPoint } from './propellerDesign.js';
+import {
+  designPropeller,
+  genericChordFraction,
+  genericPropeller,
+  type PropellerDesignPoint,
+} from './propellerDesign.js';
 import { checkPropellerGeometry, chordFractionAt, nominalPitch } from './propellerGeometry.js';
 import { da4002, publishedGeometry } from './publishedPropellers.js';
 import { zeroLiftFromThrust } from './zeroLiftFromThrust.js';
