@@ -144,7 +144,8 @@ export function airspeedSentence({ flight }: Verdict): string | undefined {
   const chosen = flight?.chosen;
   if (chosen === undefined) return undefined;
   const speed = `${chosen.flight.trim.airspeed.toFixed(1)} m/s`;
-  const stall = `stall at ${chosen.stallSpeed.toFixed(1)} m/s in the bank flown`;
+  const bank = `${(((flight?.bank ?? 0) * 180) / Math.PI).toFixed(0)} deg`;
+  const stall = `stall at ${chosen.stallSpeed.toFixed(1)} m/s in the ${bank} of bank flown`;
   if (chosen.reason === 'least power') return `Flown at ${speed}, the airspeed of least power (${stall}).`;
   const cost =
     chosen.cost >= 0.05
