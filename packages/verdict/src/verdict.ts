@@ -119,6 +119,7 @@ export function verdict(
   if (flight !== undefined) warnings.push(...windWarnings(prepared, flight));
   const fine = gridRun(prepared, flight, step, stages);
   const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
+  warnings.push(...batteryWarnings(central));
   const unsure = flight !== undefined && (samples > 0 || ask);
   const coarse = unsure ? gridRun(prepared, flight, sampleStep, stages) : fine;
   const drawn = flight === undefined ? [] : sampled(prepared, coarse, flight, scaled, samples, options.onProgress);
@@ -172,6 +173,26 @@ function windWarnings({ plan }: Prepared, { airspeed }: FlightNeed): readonly Wa
       code: 'wind',
       message: `wind of about ${wind.toFixed(1)} m/s at ${height.toFixed(0)} m${gusting} against an airspeed of ${airspeed.toFixed(1)} m/s: coming home upwind is doubtful`,
       where: 'day plan: wind',
+    },
+  ];
+}
+
+/** Charge above which a battery that gives up was too weak rather than empty. */
+const weakAbove = 0.3;
+/** Endurance below which a battery was flattened at once [s]. */
+const atOnce = 600;
+
+/** A battery that gives up at once, or although it is charged: its cells or leads are too weak for the motor. */
+function batteryWarnings([first]: readonly SkyRun[]): readonly Warning[] {
+  if (first === undefined) return [];
+  const { emptyAt, emptyBecause } = first.course;
+  const { lowestCharge: left, endurance = Number.MAX_VALUE } = first.figures;
+  if (emptyAt === undefined || emptyBecause === 'no battery' || (left < weakAbove && endurance > atOnce)) return [];
+  return [
+    {
+      code: 'battery-gives-up',
+      message: `the battery gives up ${(endurance / 60).toFixed(0)} min after launch with ${(100 * left).toFixed(0)} % of its charge left (limit: ${emptyBecause}): more cells in parallel, or cells of less resistance`,
+      where: 'battery',
     },
   ];
 }
