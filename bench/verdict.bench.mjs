@@ -1,0 +1,102 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { completeDesign, completePlan, editDesign, readDayPlan, readDesign } from '../packages/design/dist/index.js';
+import { createStages, shareUnchanged, verdict } from '../packages/verdict/dist/index.js';
+import { root } from '../scripts/tools.mjs';
+import { atMost, kept, measure } from './measure.mjs';
+
+const example = (/** @type {string} */ name) => join(root, 'examples', name);
+
+/** @param {string} text */
+function aircraftOf(text) {
+  const { design } = readDesign(text);
+  if (design === undefined) throw new Error('the example cannot be read');
+  return completeDesign(design).aircraft;
+}
+
+/**
+ * The text of a design with one value changed.
+ * @param {string} text
+ * @param {string} path
+ * @param {string} value
+ */
+function edited(text, path, value) {
+  const result = editDesign(readDesign(text).document, path, value);
+  if (!result.ok) throw new Error(`${path}: ${result.reason}`);
+  return result.text;
+}
+
+/** Edits before those that count. */
+const warming = 20;
+
+/**
+ * Durations of central verdicts [s], each of another edit of the same file; the design is completed, but not read from text.
+ * @param {{ text: string, plan: ReturnType<typeof completePlan>['plan'], count: number, path: string, value: (i: number) => string }} edits
+ */
+function editTimes({ text, plan, count, path, value }) {
+  const stages = createStages();
+  const options = { samples: 0, contributions: false };
+  let current = aircraftOf(text);
+  kept.sink = verdict(current, plan, {}, stages, options);
+  const next = Array.from({ length: count + warming }, (_, i) => aircraftOf(edited(text, path, value(i))));
+  const durations = next.map((aircraft) => {
+    const start = performance.now();
+    current = shareUnchanged(current, aircraft);
+    kept.sink = verdict(current, plan, {}, stages, options);
+    return (performance.now() - start) / 1000;
+  });
+  // The first edits still warm up the compiler, as in a page that has been open for a while.
+  const sorted = durations.slice(warming).sort((a, b) => a - b);
+  return { median: sorted[Math.floor(count / 2)] ?? 0, high: sorted[Math.floor(0.95 * count)] ?? 0 };
+}
+
+/** A verdict after an edit, and its uncertainty, with everything else remembered. */
+export default function edits() {
+  if (!existsSync(example('alondra.yaml'))) return [];
+  const text = readFileSync(example('alondra.yaml'), 'utf8');
+  const { plan: written } = readDayPlan(readFileSync(example('alondra.day.yaml'), 'utf8'));
+  if (written === undefined) throw new Error('the example plan cannot be read');
+  const { plan } = completePlan(written);
+  const aircraft = aircraftOf(text);
+  const fresh = measure(() => verdict(aircraft, plan, {}, createStages(), { samples: 0, contributions: false })).median;
+  const one = (/** @type {number} */ from, /** @type {number} */ step) => (/** @type {number} */ i) =>
+    `${(from + step * i).toFixed(1)} mm`;
+  const battery = editTimes({ text, plan, count: 50, path: 'battery.x', value: one(-60, 1.3) });
+  const wing = editTimes({ text, plan, count: 20, path: 'surfaces.wing.stations[1].chord', value: one(220, 0.7) });
+  const stages = createStages();
+  const sampling = (/** @type {number} */ samples, /** @type {number} */ sampleStep) =>
+    measure(() => verdict(aircraft, plan, {}, stages, { samples, sampleStep }), { seconds: 2, least: 3 }).median;
+  const uncertainty = sampling(128, 1200);
+  const thousand = sampling(1000, 1200);
+  const reference = { name: 'the same verdict with nothing remembered', value: fresh * 1000, unit: 'ms' };
+  return [
+    atMost({
+      name: 'edit of the battery place to central verdict, three skies, 95th percentile of 50',
+      value: battery.high * 1000,
+      unit: 'ms',
+      reference: { ...reference, ratio: fresh / battery.high },
+      budget: 16,
+    }),
+    atMost({
+      name: 'edit of the wing geometry to central verdict, three skies, 95th percentile of 20',
+      value: wing.high * 1000,
+      unit: 'ms',
+      reference: { ...reference, ratio: fresh / wing.high },
+      budget: 150,
+    }),
+    atMost({
+      name: 'uncertainty after an edit, 128 samples, three skies, one core',
+      value: uncertainty * 1000,
+      unit: 'ms',
+      reference: { ...reference, ratio: fresh / uncertainty },
+      budget: 1000,
+    }),
+    atMost({
+      name: '1000-sample uncertainty of a day at 20-minute steps, three skies, one core (budget for two)',
+      value: thousand,
+      unit: 's',
+      reference: { ...reference, value: fresh, unit: 's', ratio: fresh / thousand },
+      budget: 2,
+    }),
+  ];
+}
