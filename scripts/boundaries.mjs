@@ -43,7 +43,8 @@ const engineOrder = [
 const engineCommon = new Set(['check', 'relation', 'result']);
 
 const sourcePattern = /\.(?:[cm]?[jt]sx?)$/;
-const testPattern = /\.test\.[cm]?[jt]sx?$/;
+/** Tests and what only tests use: files `*.test.ts`, and folders `test` and `testing`. */
+const testPattern = /\.test\.[cm]?[jt]sx?$|[\\/](?:test|testing)[\\/][^\\/]+$/;
 const builtins = new Set(builtinModules);
 
 /** @typedef {{ kind: 'packages' | 'apps', name: string, manifest: { dependencies?: Record<string, string>, peerDependencies?: Record<string, string> } }} Member */
