@@ -446,15 +446,16 @@ export interface LeversView {
   readonly measurements: readonly { readonly what: string; readonly minutes: number; readonly share: number }[];
 }
 
-/** A field of figures over two axes, row by row of `y`: index y * x.length + x. NaN-free: `missing` marks what cannot fly. */
+/** Solar ratio through the year: rows follow the dates, index date * across.length + position. */
 export interface SweepView {
-  readonly kind: 'date and hour' | 'latitude and date';
+  readonly kind: 'date and hour' | 'date and latitude';
   readonly sky: string;
-  /** Hours [h], or days of the year from 1. */
-  readonly x: Float64Array;
-  /** Days of the year from 1, or latitudes [rad]. */
-  readonly y: Float64Array;
-  /** Income over need. */
+  /** Days of the year, from 1. */
+  readonly days: Float64Array;
+  /** Local hours [h], or latitudes [rad]. */
+  readonly across: Float64Array;
+  /** Income over need: at the hour, or averaged over daylight. */
   readonly solarRatio: Float64Array;
-  readonly missing: Uint8Array;
+  /** Time that sunlight carries [h], by date and latitude. */
+  readonly carried?: Float64Array;
 }

@@ -1,0 +1,57 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { ComputeInput, ComputeRequest, ComputeResponse } from './messages.js';
+import { createHandler } from './worker.js';
+
+const example = (file: string) => readFileSync(new URL(`../../../../examples/${file}`, import.meta.url), 'utf8');
+const input = (name: string): ComputeInput => ({
+  design: example(`${name}.yaml`),
+  plan: example(`${name}.day.yaml`),
+  sections: {},
+});
+const context = { report: () => {}, stillWanted: async () => true };
+const ask = async (request: ComputeRequest, handler = createHandler(() => performance.now())) =>
+  (await handler.answer(request, context)) as ComputeResponse;
+
+/** Everything of a view that is a number, with its place; fails on what cannot be copied between threads. */
+function numbersOf(value: unknown, place = 'view'): (readonly [string, number])[] {
+  if (typeof value === 'number') return [[place, value]];
+  if (ArrayBuffer.isView(value)) return [...(value as Float64Array)].map((x, i) => [`${place}[${i}]`, x] as const);
+  if (typeof value === 'function') throw new Error(`${place} is a function`);
+  if (typeof value !== 'object' || value === null) return [];
+  const prototype = Object.getPrototypeOf(value);
+  if (prototype !== Object.prototype && prototype !== Array.prototype) throw new Error(`${place} is an engine object`);
+  return Object.entries(value).flatMap(([key, part]) => numbersOf(part, `${place}.${key}`));
+}
+
+const finite = (view: unknown) => {
+  for (const [place, value] of numbersOf(view)) expect(Number.isFinite(value), place).toBe(true);
+  expect(structuredClone(view)).toEqual(view);
+};
+
+describe('views', () => {
+  it.each(['alondra', 'bandeja', 'vigilia'])('of %s hold finite plain data only', async (name) => {
+    const handler = createHandler(() => performance.now());
+    const central = await ask({ kind: 'verdict', input: input(name), samples: 0 }, handler);
+    const sampled = await ask({ kind: 'verdict', input: input(name), samples: 16 }, handler);
+    const hour = await ask({ kind: 'hour', input: input(name), sky: 0, hour: 12, heading: 1 }, handler);
+    const power = await ask({ kind: 'power', input: input(name) }, handler);
+    for (const response of [central, sampled, hour, power]) {
+      if (response.kind === 'refused') throw new Error(response.reason);
+      finite(response.view);
+    }
+    if (central.kind !== 'verdict' || sampled.kind !== 'verdict' || hour.kind !== 'hour') throw new Error('kind');
+    const { view } = central;
+    expect(view.times.length).toBe(view.middles.length + 1);
+    expect(view.skies.map(({ name: sky }) => sky)).toEqual(['clear', 'thin cloud', 'broken cloud']);
+    expect(view.contributions).toEqual([]);
+    expect(view.skies[0]!.confidenceText).toBe('');
+    expect(sampled.view.contributions.length).toBeGreaterThan(0);
+    expect(sampled.view.skies[0]!.confidenceText).not.toBe('');
+    // The rows of the ledger that are no part of another add up to the light.
+    const { rows, light } = hour.view.ledger!;
+    const sum = rows.filter(({ partOf }) => partOf === undefined).reduce((total, { watts }) => total + watts, 0);
+    expect(sum).toBeCloseTo(light, 6);
+    expect(hour.view.facetLight.length).toBe(view.shape.facets.length);
+  });
+});
