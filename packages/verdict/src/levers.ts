@@ -65,7 +65,7 @@ export interface LeverRequest {
 }
 
 /** Levers are compared by the central case alone; its uncertainty moves all of them alike. */
-const central: VerdictOptions = { samples: 0 };
+const central: VerdictOptions = { samples: 0, contributions: false };
 
 /**
  * Payoff of every lever: the design file is edited, what keeps the aircraft flyable is restored, and the whole verdict

@@ -76,13 +76,13 @@ describe('remembered stages', () => {
     expect(ran).toEqual([]);
   });
 
-  it('another sky runs only its light', () => {
+  it('another sky runs only its light and what the strings make of it', () => {
     const stages = createStages();
     const aircraft = test.aircraftOf(design);
     verdict(aircraft, plan, {}, stages, options);
     const other = test.planOf(test.edited(test.planText('alondra'), { sky: 'overcast' }));
     const { ran } = traced(stages, () => verdict(aircraft, other, {}, stages, options));
-    expect(ran).toEqual(['light at 1200 s']);
+    expect(ran).toEqual(['light at 1200 s', 'strings at 1200 s']);
   });
 
   it('another haze solves no flight', () => {
@@ -91,7 +91,7 @@ describe('remembered stages', () => {
     verdict(aircraft, plan, {}, stages, options);
     const other = test.planOf(test.edited(test.planText('alondra'), { turbidity: '5' }));
     const { ran } = traced(stages, () => verdict(aircraft, other, {}, stages, options));
-    expect(ran).toEqual(['light at 1200 s']);
+    expect(ran).toEqual(['light at 1200 s', 'strings at 1200 s']);
   });
 
   it('what is remembered is what a fresh run gives', () => {
