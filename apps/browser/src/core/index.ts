@@ -1,4 +1,11 @@
+export * from './archive.js';
 export * from './commands.js';
+export * from './compute.js';
+export * from './field-input.js';
+export * from './field-text.js';
+export * from './fields.js';
+export * from './first-flight.js';
+export * from './folder.js';
 export * from './history.js';
 export * from './messages.js';
 export * from './names.js';
@@ -9,3 +16,4 @@ export * from './storage.js';
 export * from './store.js';
 export * from './tabs.js';
 export type * from './view.js';
+export { confidenceText } from './words.js';
