@@ -77,6 +77,8 @@ export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: S
     loadsSigma: loadsSigma(mergedLoads(aircraft, plan)),
     turbiditySigma: turbidity.sigma,
     massMeasured: recordOf(aircraft.measured, 'mass') !== undefined,
+    airTemperatureSigma: plan.temperature.sigma ?? 0,
+    chargeAtLaunchSigma: plan.chargeAtLaunch.sigma ?? 0,
   });
   return {
     model,

@@ -154,7 +154,8 @@ export function runSky(
     from,
     to: steps,
   };
-  const start = { stateOfCharge: setup.chargeAtLaunch, temperature: setup.batteryTemperature };
+  const charge = Math.min(1, Math.max(0, setup.chargeAtLaunch + deviations.chargeAtLaunch));
+  const start = { stateOfCharge: charge, temperature: setup.batteryTemperature };
   const course = runCharge(pack, start, plan);
   // Steps that are not flown (before the launch, after the end) still show what the sun would have given.
   const last = course.emptyAt === undefined ? steps : lastStepBefore(grid, course.emptyAt);

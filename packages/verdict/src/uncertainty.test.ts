@@ -57,20 +57,29 @@ describe('deviations', () => {
     expect(runSample(test.verdictOf(test.designText('alondra'), test.planText('alondra')), noDeviation)).toBeDefined();
   });
 
-  it('factors stay positive and have the stated relative standard uncertainty', () => {
-    const drawn = sampleDeviations(inputs, 1024);
-    for (const { key, sigma } of inputs) {
-      const values = drawn.map((deviation) => deviation[key]);
-      const neutral = noDeviation[key];
-      const centred = values.map((value) => (neutral === 1 ? Math.log(value) : value));
-      const mean = centred.reduce((sum, value) => sum + value, 0) / values.length;
-      const spread = Math.sqrt(centred.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
-      if (neutral === 1) expect(Math.min(...values)).toBeGreaterThan(0);
-      // 1024 points of a lattice give mean and spread to less than a per cent.
-      expect(Math.abs(mean / sigma), key).toBeLessThan(0.01);
-      expect(spread / sigma, key).toBeGreaterThan(0.99);
-      expect(spread / sigma, key).toBeLessThan(1.01);
-    }
+  it.each([128, 1000])(
+    '%i samples: factors stay positive, have the stated uncertainty, and none goes with another',
+    (count) => {
+      const drawn = sampleDeviations(inputs, count);
+      const scores = inputs.map(({ key, sigma }) =>
+        drawn.map((deviation) => (noDeviation[key] === 1 ? Math.log(deviation[key]) : deviation[key]) / sigma),
+      );
+      const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / count;
+      for (const [k, { key }] of inputs.entries()) {
+        if (noDeviation[key] === 1) expect(Math.min(...drawn.map((deviation) => deviation[key]))).toBeGreaterThan(0);
+        expect(mean(scores[k]!), key).toBeCloseTo(0, 9);
+        for (let j = 0; j <= k; j++) {
+          const product = mean(scores[k]!.map((score, i) => score * scores[j]![i]!));
+          expect(product, `${key}, ${inputs[j]!.key}`).toBeCloseTo(j === k ? 1 : 0, 9);
+        }
+      }
+    },
+  );
+
+  it('a handful of samples is drawn too', () => {
+    expect(sampleDeviations(inputs, 3)).toHaveLength(3);
+    expect(sampleDeviations(inputs, 0)).toEqual([]);
+    expect(sampleDeviations([], 2)).toEqual([noDeviation, noDeviation]);
   });
 });
 
@@ -152,5 +161,27 @@ describe('contributions', () => {
       expect(effect(worse), worse).toBeLessThan(0);
     for (const better of ['light', 'cellPower', 'cover', 'converter'])
       expect(effect(better), better).toBeGreaterThan(0);
+  });
+});
+
+describe('what the day plan is unsure of', () => {
+  it('charge at launch spreads the endurance, air temperature the cells', () => {
+    const inputs = (changes: Record<string, string>) =>
+      test.verdictOf(test.designText('alondra'), test.edited(test.planText('alondra'), changes)).prepared.inputs;
+    const sigma = (changes: Record<string, string>, key: string) =>
+      inputs(changes).find((input) => input.key === key)?.sigma;
+    expect(sigma({ 'charge at launch': '80 % ± 6 %' }, 'chargeAtLaunch')).toBeCloseTo(0.06, 9);
+    expect(sigma({ temperature: '25 degC ± 0 K' }, 'cellTemperature')).toBeCloseTo(5, 9);
+    expect(sigma({ temperature: '25 degC ± 12 K' }, 'cellTemperature')).toBeCloseTo(13, 9);
+    const evening = test.edited(test.planText('alondra'), { launch: '21:30', sky: 'clear' });
+    const width = (charge: string) => {
+      const { low, high } = test.verdictOf(
+        test.designText('alondra'),
+        test.edited(evening, { 'charge at launch': charge }),
+        { samples: 32, step: 1200, sampleStep: 1200 },
+      ).skies[0]!.endurance;
+      return high - low;
+    };
+    expect(width('80 % ± 15 %')).toBeGreaterThan(1.2 * width('80 % ± 0.1 %'));
   });
 });

@@ -31,6 +31,8 @@ export interface Deviations {
   readonly converter: number;
   readonly capacity: number;
   readonly batteryResistance: number;
+  /** Added to the state of charge at launch. */
+  readonly chargeAtLaunch: number;
 }
 
 export type DeviationKey = keyof Deviations;
@@ -54,9 +56,10 @@ export const noDeviation: Deviations = {
   converter: 1,
   capacity: 1,
   batteryResistance: 1,
+  chargeAtLaunch: 0,
 };
 
-const additions: readonly DeviationKey[] = ['mass', 'airFactor', 'turbidity', 'cellTemperature'];
+const additions: readonly DeviationKey[] = ['mass', 'airFactor', 'turbidity', 'cellTemperature', 'chargeAtLaunch'];
 
 /** One uncertain input or model: its standard uncertainty and how it could be made surer. */
 export interface UncertainInput {
@@ -97,11 +100,48 @@ export function deviationsAt(inputs: readonly UncertainInput[], coordinates: Arr
 export function sampleDeviations(inputs: readonly UncertainInput[], count: number): readonly Deviations[] {
   const uncertain = inputs.filter(({ sigma }) => sigma > 0);
   const point = new Float64Array(uncertain.length);
-  return Array.from({ length: count }, (_, i) => {
+  const coordinates = Array.from({ length: count }, (_, i) => {
     lowDiscrepancyPoint(i, count, uncertain.length, point);
-    const coordinates = point.map(normalQuantile);
-    return deviationsAt(uncertain, coordinates);
+    return point.map(normalQuantile);
   });
+  decorrelate(coordinates);
+  return coordinates.map((sample) => deviationsAt(uncertain, sample));
+}
+
+/** Samples per dimension from which their covariance is known well enough to be divided out. */
+const samplesPerDimension = 4;
+
+/**
+ * Makes the sampled coordinates exactly uncorrelated, of unit variance and zero mean, in place: a hundred points in
+ * seventeen dimensions are not so by themselves, and the spread of every figure would carry the error.
+ * Source: J. Barraquand, Numerical valuation of high dimensional multivariate European securities, Management Science 41,
+ * 1995 (quadratic resampling; from memory), with the Cholesky factor of the covariance.
+ */
+function decorrelate(samples: readonly Float64Array[]): void {
+  const dimensions = samples[0]?.length ?? 0;
+  const count = samples.length;
+  if (count < samplesPerDimension * dimensions) return;
+  for (let k = 0; k < dimensions; k++) {
+    const mean = samples.reduce((sum, sample) => sum + sample[k]!, 0) / count;
+    for (const sample of samples) sample[k]! -= mean;
+  }
+  const factor: Float64Array[] = [];
+  for (let k = 0; k < dimensions; k++) {
+    const row = new Float64Array(k + 1);
+    for (let j = 0; j <= k; j++) {
+      let rest = samples.reduce((sum, sample) => sum + sample[k]! * sample[j]!, 0) / count;
+      const other = j === k ? row : factor[j]!;
+      for (let m = 0; m < j; m++) rest -= row[m]! * other[m]!;
+      row[j] = j === k ? Math.sqrt(rest) : rest / other[j]!;
+    }
+    factor.push(row);
+  }
+  for (const sample of samples) {
+    for (let k = 0; k < dimensions; k++) {
+      for (let m = 0; m < k; m++) sample[k]! -= factor[k]![m]! * sample[m]!;
+      sample[k]! /= factor[k]![k]!;
+    }
+  }
 }
 
 /** Uncertainty that belongs to the flight model, beside its inputs; judgement. */
@@ -130,6 +170,9 @@ export function uncertainInputs(
     readonly loadsSigma: number;
     readonly turbiditySigma: number;
     readonly massMeasured: boolean;
+    /** Of the air temperature [K] and of the state of charge at launch. */
+    readonly airTemperatureSigma: number;
+    readonly chargeAtLaunchSigma: number;
   },
 ): readonly UncertainInput[] {
   const inputs: UncertainInput[] = [];
@@ -168,8 +211,10 @@ export function uncertainInputs(
     },
   });
   add({ key: 'turbidity', label: 'haze (turbidity)', sigma: context.turbiditySigma, origin: 'sky' });
-  arrayInputs(model, context.arrayMeasured, add);
+  arrayInputs(model, context, add);
   batteryInputs(model, add);
+  if (model.battery.pack.kind !== 'none')
+    add({ key: 'chargeAtLaunch', label: 'charge at launch', sigma: context.chargeAtLaunchSigma, origin: 'input' });
   return inputs;
 }
 
@@ -238,8 +283,13 @@ function flightInputs(
   });
 }
 
-function arrayInputs(model: AircraftModel, measured: number | undefined, add: Add): void {
+function arrayInputs(
+  model: AircraftModel,
+  context: { readonly arrayMeasured?: number; readonly airTemperatureSigma: number },
+  add: Add,
+): void {
   if (model.array === undefined) return;
+  const { arrayMeasured: measured, airTemperatureSigma } = context;
   add({ key: 'light', label: 'light on the cells (sky and plane models)', sigma: lightModelSigma, origin: 'model' });
   const reading = { what: 'read amps into the battery from the level array in the sun', minutes: 15, leaves: 0.07 };
   if (measured !== undefined) {
@@ -262,7 +312,8 @@ function arrayInputs(model: AircraftModel, measured: number | undefined, add: Ad
       measurement: reading,
     });
   }
-  add({ key: 'cellTemperature', label: 'cell temperature', sigma: cellTemperatureSigma, origin: 'model' });
+  const temperatureSigma = Math.hypot(cellTemperatureSigma, airTemperatureSigma);
+  add({ key: 'cellTemperature', label: 'cell temperature', sigma: temperatureSigma, origin: 'model' });
 }
 
 function batteryInputs(model: AircraftModel, add: Add): void {

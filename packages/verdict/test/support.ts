@@ -86,12 +86,19 @@ date: 2026-06-21
 time zone: Europe/Madrid
 `;
 
-/** Standard-normal numbers that are the same in every run (Park and Miller, Comm. ACM 31, 1988; Box and Muller, 1958). */
+/**
+ * Standard-normal numbers that are the same in every run (G. Marsaglia, Xorshift RNGs, J. Stat. Software 8(14), 2003;
+ * G. Box, M. Muller, Ann. Math. Stat. 29, 1958). A multiplicative congruential generator would not do: the pairs that
+ * Box and Muller take from it spread too widely.
+ */
 export function normalNumbers(seed: number): () => number {
-  let state = seed;
+  let [x, y, z, w] = [seed | 1, 362_436_069, 521_288_629, 88_675_123];
   const uniform = () => {
-    state = (state * 48_271) % 2_147_483_647;
-    return state / 2_147_483_647;
+    const t = x ^ (x << 11);
+    [x, y, z] = [y, z, w];
+    w = w ^ (w >>> 19) ^ t ^ (t >>> 8);
+    return ((w >>> 0) + 0.5) / 2 ** 32;
   };
+  for (let i = 0; i < 50; i++) uniform();
   return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
 }
