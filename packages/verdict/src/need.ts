@@ -147,23 +147,35 @@ function wholeMass({ airframe, balance, complete }: AircraftModel): number | und
 const bankAt = (conditions: FlightConditions, airspeed: number): number =>
   conditions.circleRadius === undefined ? conditions.bank : bankForRadius(conditions.circleRadius, airspeed);
 
-/** The computed flight point; a circle of stated radius is banked by the speed flown, found in two passes. */
+/**
+ * The computed flight point. A circle of stated radius is banked by the speed flown, which grows with the root of the load
+ * factor at the same lift coefficient: the bank predicted so after one pass is the bank flown, to the effect of Reynolds number.
+ */
 function computedFlight(
   model: AircraftModel,
   conditions: FlightConditions,
   deviations: Deviations,
 ): Outcome<ChosenFlight<DriveState>> {
   const { circleRadius } = conditions;
-  let bank = circleRadius === undefined ? conditions.bank : 0.25;
+  if (circleRadius === undefined) return flightAtBank(model, conditions, conditions.bank, deviations);
+  let bank = usualCircleBank;
   let result = flightAtBank(model, conditions, bank, deviations);
-  for (let pass = 0; pass < 4 && circleRadius !== undefined && result.ok; pass++) {
-    const next = bankForRadius(circleRadius, result.value.flight.trim.airspeed);
-    if (Math.abs(next - bank) < 2e-4) break;
+  for (let pass = 0; pass < 3 && result.ok; pass++) {
+    const { airspeed } = result.value.flight.trim;
+    if (Math.abs(bankForRadius(circleRadius, airspeed) - bank) < 1e-3) break;
+    const fixed = conditions.airspeed !== undefined;
+    let next = bank;
+    for (let i = 0; i < 8; i++) {
+      next = bankForRadius(circleRadius, airspeed * (fixed ? 1 : Math.sqrt(Math.cos(bank) / Math.cos(next))));
+    }
     bank = next;
     result = flightAtBank(model, conditions, bank, deviations);
   }
   return result;
 }
+
+/** A usual bank in circles, to begin with [rad]. */
+const usualCircleBank = 0.15;
 
 function flightAtBank(
   model: AircraftModel,

@@ -1,7 +1,7 @@
 import type { Air } from '../air/index.js';
 import { minimise } from '../math/index.js';
 import { type Outcome, problem, success, type Warning } from '../result.js';
-import { stallPoint, trimLevel } from './trim.js';
+import { stallPoint, type TrimUnknowns, trimLevel } from './trim.js';
 import type { Airframe, FlightCondition, Trim } from './types.js';
 
 /** Electric power that a drive needs for a thrust; the drive model fills it in. */
@@ -34,8 +34,9 @@ export function levelFlight<P extends ThrustPower>(
   condition: FlightCondition,
   powerForThrust: PowerForThrust<P>,
   airspeed: number,
+  start?: TrimUnknowns,
 ): Outcome<LevelFlight<P>> {
-  const trim = trimLevel(airframe, condition, airspeed);
+  const trim = trimLevel(airframe, condition, airspeed, start);
   if (!trim.ok) return trim;
   const drive = powerForThrust({ thrust: trim.value.thrust, airspeed, air: condition.air });
   if (!drive.ok) return drive;
@@ -143,7 +144,12 @@ function bestFlight<P extends ThrustPower>(
   stallSpeed: number,
   cost: (flight: LevelFlight<P>) => number,
 ): Outcome<LevelFlight<P>> {
-  const fly = (airspeed: number) => levelFlight(airframe, condition, powerForThrust, airspeed);
+  let last: TrimUnknowns | undefined;
+  const fly = (airspeed: number) => {
+    const flight = levelFlight(airframe, condition, powerForThrust, airspeed, last);
+    if (flight.ok) last = flight.value.trim;
+    return flight;
+  };
   // A speed that cannot be flown costs more the further it is from the flyable ones, so that the search walks back.
   const penalised = (airspeed: number) => {
     const flight = fly(airspeed);

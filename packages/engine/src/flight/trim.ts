@@ -5,10 +5,13 @@ import { type Airframe, type AirframeForces, type FlightCondition, standardGravi
 
 const degree = Math.PI / 180;
 
-interface TrimUnknowns {
+/** Angle of attack and pitch control [rad]. */
+export interface TrimUnknowns {
   readonly alpha: number;
   readonly control: number;
 }
+
+const usualStart: TrimUnknowns = { alpha: 4 * degree, control: 0 };
 
 interface Residuals {
   readonly lift: number;
@@ -24,12 +27,18 @@ interface Residuals {
  * @param airframe - forces of the airframe
  * @param condition - mass [kg], balance point and thrust line [m], air, bank [rad]
  * @param airspeed - true airspeed [m/s]
+ * @param start - where the search begins: the state at a speed close by saves steps
  * @returns the trimmed state; a problem when the control cannot hold the moment, or the wing would have to stall.
  *   Without a pitch control only the airspeed that trims by itself could be flown: that is said as a problem.
  *
  * Method: Newton on angle of attack and control with a numerical Jacobian kept while it converges.
  */
-export function trimLevel(airframe: Airframe, condition: FlightCondition, airspeed: number): Outcome<Trim> {
+export function trimLevel(
+  airframe: Airframe,
+  condition: FlightCondition,
+  airspeed: number,
+  start: TrimUnknowns = usualStart,
+): Outcome<Trim> {
   const range = airframe.controlRange;
   if (!range) {
     return problem({
@@ -39,16 +48,15 @@ export function trimLevel(airframe: Airframe, condition: FlightCondition, airspe
       remedy: 'describe an elevator on the tail or elevons on the wing',
     });
   }
-  const solved = newtonTrim(airframe, condition, airspeed);
+  const solved = newtonTrim(airframe, condition, airspeed, start);
   if (!solved || solved.residuals.forces.stallMargin < 0) return stallProblem(airspeed, solved?.residuals.forces);
   const { alpha, control, residuals } = solved;
   if (control < range.lower || control > range.upper) return controlProblem(control, range, airspeed);
   return success(trimmed(airframe, condition, airspeed, { alpha, control }, residuals), trimWarnings(control, range));
 }
 
-function newtonTrim(airframe: Airframe, condition: FlightCondition, airspeed: number) {
-  let alpha = 4 * degree;
-  let control = 0;
+function newtonTrim(airframe: Airframe, condition: FlightCondition, airspeed: number, start: TrimUnknowns) {
+  let { alpha, control } = start;
   const evaluate = (unknowns: TrimUnknowns) => trimResiduals(airframe, condition, airspeed, unknowns);
   let r = evaluate({ alpha, control });
   let jacobian = numericalJacobian(evaluate, { alpha, control }, r);
@@ -194,11 +202,12 @@ export function stallPoint(airframe: Airframe, condition: FlightCondition): Outc
   );
   let point: StallPoint | undefined;
   for (let iteration = 0; iteration < 6; iteration++) {
-    const found = stallAtFixedSpeed(airframe, condition, airspeed);
+    const found = stallAtFixedSpeed(airframe, condition, airspeed, point?.alpha);
     if (!found) break;
     point = found;
-    // Maximum lift changes by less than a tenth of the change in Reynolds number, so one more pass changes the speed by less still.
-    if (Math.abs(found.airspeed / airspeed - 1) < 1e-3) break;
+    // Maximum lift changes by less than a tenth of the change in Reynolds number, so one more pass changes the speed by
+    // less than a thirtieth of what this one did.
+    if (Math.abs(found.airspeed / airspeed - 1) < 5e-3) break;
     airspeed = found.airspeed;
   }
   if (point) return success(point);
@@ -210,12 +219,26 @@ export function stallPoint(airframe: Airframe, condition: FlightCondition): Outc
   });
 }
 
-/** Stall at the Reynolds numbers of a speed: the angle of attack at which the stall margin or the control runs out. */
-function stallAtFixedSpeed(airframe: Airframe, condition: FlightCondition, airspeed: number): StallPoint | undefined {
-  const state = (alpha: number) => balancedAtAlpha(airframe, condition, airspeed, alpha);
-  const lower = firstLiftingAlpha(state);
-  if (lower === undefined) return undefined;
-  const limit = marginEnd((alpha) => state(alpha).margin, lower);
+/** A balanced state and the margin left: to the stall of a strip, or to the end of the control's travel. */
+interface Balanced {
+  readonly forces: AirframeForces;
+  readonly control: number;
+  readonly margin: number;
+}
+
+/**
+ * Stall at the Reynolds numbers of a speed: the angle of attack at which the stall margin or the control runs out.
+ * @param near - where it was at a speed close by
+ */
+function stallAtFixedSpeed(
+  airframe: Airframe,
+  condition: FlightCondition,
+  airspeed: number,
+  near: number | undefined,
+): StallPoint | undefined {
+  const state = balancer(airframe, condition, airspeed);
+  const limit =
+    near === undefined ? searchedLimit(state) : (secantLimit(state, near - degree, near) ?? searchedLimit(state));
   if (limit === undefined) return undefined;
   const { forces, control } = state(limit);
   if (!(forces.liftCoefficient > 0)) return undefined;
@@ -230,55 +253,84 @@ function stallAtFixedSpeed(airframe: Airframe, condition: FlightCondition, airsp
 }
 
 /**
- * Angle of attack at which the margin ends. It falls almost in a straight line, so secants from below find it in a few
- * steps without asking for the fully stalled wing; a bracketed search takes over where they do not.
+ * Angle of attack at which the margin ends, searched upwards from the first that lifts. Near zero lift the margin still
+ * rises (the tail's or the washed-out tip's lower limit is the nearer one), then it falls almost in a straight line: secants
+ * find its end without asking for the fully stalled wing; a bracketed search takes over where they do not.
  */
-function marginEnd(margin: (alpha: number) => number, lower: number): number | undefined {
-  let [a, b] = [lower, lower + 3 * degree];
-  let [fa, fb] = [margin(a), margin(b)];
-  for (let iteration = 0; iteration < 8 && fb < fa; iteration++) {
-    const next = b - (fb * (b - a)) / (fb - fa);
-    if (!(next > lower && next < 30 * degree)) break;
-    [a, fa] = [b, fb];
-    [b, fb] = [next, margin(next)];
-    if (Math.abs(b - a) < 1e-5) return b;
+function searchedLimit(state: (alpha: number) => Balanced): number | undefined {
+  const step = 2 * degree;
+  let alpha = -4 * degree;
+  let here = state(alpha);
+  while (!(here.margin > 0 && here.forces.liftCoefficient > 0.05)) {
+    alpha += step;
+    if (alpha > 20 * degree) return undefined;
+    here = state(alpha);
   }
-  return brentRoot(margin, lower, 30 * degree, { tolerance: 1e-5 });
+  const lower = alpha;
+  let before = here.margin;
+  for (alpha += step; alpha < 20 * degree; alpha += step) {
+    const { margin } = state(alpha);
+    if (margin < before) return secantLimit(state, alpha - step, alpha) ?? bracketedLimit(state, lower);
+    before = margin;
+  }
+  return bracketedLimit(state, lower);
 }
 
-/** Smallest angle of attack (searched upwards) at which the aircraft is balanced, lifts and is not stalled. */
-function firstLiftingAlpha(state: (alpha: number) => { margin: number; forces: AirframeForces }): number | undefined {
-  for (let alpha = -4 * degree; alpha < 20 * degree; alpha += 2 * degree) {
-    const { margin, forces } = state(alpha);
-    if (margin > 0 && forces.liftCoefficient > 0.05) return alpha;
+const bracketedLimit = (state: (alpha: number) => Balanced, lower: number): number | undefined =>
+  brentRoot((alpha) => state(alpha).margin, lower, 30 * degree, { tolerance: 1e-5 });
+
+/** End of the margin by secants from two angles below it; undefined where they lead away. */
+function secantLimit(state: (alpha: number) => Balanced, first: number, second: number): number | undefined {
+  let [a, b] = [first, second];
+  let [fa, fb] = [state(a).margin, state(b).margin];
+  for (let iteration = 0; iteration < 8; iteration++) {
+    if (!((fb - fa) * (b - a) < 0)) return undefined;
+    const next = b - (fb * (b - a)) / (fb - fa);
+    if (!(next > -4 * degree && next < 30 * degree)) return undefined;
+    if (Math.abs(next - b) < 1e-5) return next;
+    [a, fa] = [b, fb];
+    [b, fb] = [next, state(next).margin];
+    // Two points this close differ by rounding of the balance, not by the slope of the margin.
+    if (Math.abs(b - a) < 1e-4 && Math.abs(fb) < 1e-3) return b;
   }
   return undefined;
 }
 
-/** Control that zeroes the moment at an angle of attack (thrust line left out: small at the stall), and the margin left. */
-function balancedAtAlpha(airframe: Airframe, condition: FlightCondition, airspeed: number, alpha: number) {
-  const at = (control: number) =>
-    airframe.forces({
-      alpha,
-      control,
-      pitchRate: turnPitchRate(condition.bank, airspeed),
-      airspeed,
-      air: condition.air,
-      momentReference: condition.centreOfGravity,
-    });
+/**
+ * States balanced by the pitch control (thrust line left out: small at the stall). Control and slope of the last angle of
+ * attack start the next one; equal questions are answered once.
+ */
+function balancer(airframe: Airframe, condition: FlightCondition, airspeed: number): (alpha: number) => Balanced {
   const range = airframe.controlRange ?? { lower: 0, upper: 0 };
+  const pitchRate = turnPitchRate(condition.bank, airspeed);
+  const known = new Map<number, Balanced>();
   let control = 0;
-  let forces = at(0);
   let slope = 0;
-  for (let iteration = 0; iteration < 4 && Math.abs(forces.pitchingMomentCoefficient) > 1e-6; iteration++) {
-    // The moment is nearly linear in the control: one slope serves every step.
-    if (slope === 0) slope = (at(control + 0.02).pitchingMomentCoefficient - forces.pitchingMomentCoefficient) / 0.02;
-    if (Math.abs(slope) < 1e-9) break;
-    control = clamp(control - forces.pitchingMomentCoefficient / slope, -1.5, 1.5);
-    forces = at(control);
-  }
-  const controlMargin = Math.min(control - range.lower, range.upper - control) * 4;
-  return { forces, control, margin: Math.min(forces.stallMargin, controlMargin) };
+  return (alpha) => {
+    const before = known.get(alpha);
+    if (before !== undefined) return before;
+    const at = (deflection: number) =>
+      airframe.forces({
+        alpha,
+        control: deflection,
+        pitchRate,
+        airspeed,
+        air: condition.air,
+        momentReference: condition.centreOfGravity,
+      });
+    let forces = at(control);
+    for (let iteration = 0; iteration < 6 && Math.abs(forces.pitchingMomentCoefficient) > 1e-6; iteration++) {
+      // The moment is nearly linear in the control: one slope serves every angle.
+      if (slope === 0) slope = (at(control + 0.02).pitchingMomentCoefficient - forces.pitchingMomentCoefficient) / 0.02;
+      if (Math.abs(slope) < 1e-9) break;
+      control = clamp(control - forces.pitchingMomentCoefficient / slope, -1.5, 1.5);
+      forces = at(control);
+    }
+    const controlMargin = Math.min(control - range.lower, range.upper - control) * 4;
+    const balanced = { forces, control, margin: Math.min(forces.stallMargin, controlMargin) };
+    known.set(alpha, balanced);
+    return balanced;
+  };
 }
 
 const clamp = (value: number, lower: number, upper: number): number => Math.min(upper, Math.max(lower, value));
