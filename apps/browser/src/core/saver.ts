@@ -12,8 +12,6 @@ export interface Saver {
   readonly save: (state: Persisted) => void;
   /** Resolves when everything given so far is in the storage, or could not be written. */
   readonly settled: () => Promise<void>;
-  /** Tries again what could not be written. */
-  readonly retry: () => void;
   /** Writes nothing more. */
   readonly stop: () => void;
 }
@@ -26,6 +24,8 @@ export function createSaver(journal: Journal, onStatus: (status: SaverStatus) =>
   let newest: Persisted | undefined;
   let running: Promise<void> | undefined;
   let stopped = false;
+  let isFailing = false;
+  let isAsked = false;
 
   const failed = (error: unknown) => {
     if (error instanceof KeyTaken) {
@@ -49,13 +49,17 @@ export function createSaver(journal: Journal, onStatus: (status: SaverStatus) =>
   const work = async () => {
     while (newest !== undefined && !stopped) {
       const state = newest;
+      isAsked = false;
       onStatus({ kind: 'saving' });
       try {
         await journal.append(state);
       } catch (error) {
         failed(error);
+        // Something newer, or a wish to try again, came while this write was failing.
+        isFailing = !isAsked;
         return;
       }
+      isFailing = false;
       if (newest === state) newest = undefined;
       await trimmed();
     }
@@ -66,18 +70,21 @@ export function createSaver(journal: Journal, onStatus: (status: SaverStatus) =>
     if (running !== undefined || newest === undefined || stopped) return;
     running = work().finally(() => {
       running = undefined;
+      // A change may have come between the last write and here.
+      if (!isFailing) start();
     });
   };
 
   return {
     save: (state) => {
       newest = state;
+      isFailing = false;
+      isAsked = true;
       start();
     },
     settled: async () => {
       while (running !== undefined) await running;
     },
-    retry: start,
     stop: () => {
       stopped = true;
     },

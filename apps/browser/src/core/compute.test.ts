@@ -1,0 +1,192 @@
+import { readFileSync } from 'node:fs';
+import { createPool, memoryPort, stopped } from '@noonwing/work';
+import { describe, expect, it } from 'vitest';
+import { type ComputePool, createCompute, shownVerdict } from './compute.js';
+import { firstFlightData } from './first-flight.js';
+import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse } from './messages.js';
+import { createHandler } from './worker.js';
+
+const text = (file: string) => readFileSync(new URL(`../../../../examples/${file}`, import.meta.url), 'utf8');
+const input = (name = 'alondra'): ComputeInput => ({
+  design: text(`${name}.yaml`),
+  plan: text(`${name}.day.yaml`),
+  sections: {},
+});
+
+/** Pools whose answers are given by hand. */
+function handPool() {
+  const asked: {
+    request: ComputeRequest;
+    channel: string;
+    answer: (view?: unknown) => void;
+    fail: () => void;
+    progress: (share: number) => void;
+  }[] = [];
+  const pool: ComputePool = {
+    run: (request, options = {}) => {
+      let settle: (result: never) => void = () => {};
+      const result = new Promise<never>((resolve) => {
+        settle = resolve as typeof settle;
+      });
+      const channel = options.channel ?? '';
+      asked.push({
+        request,
+        channel,
+        answer: (view = request) =>
+          settle({
+            kind: 'done',
+            replacements: 0,
+            response: { kind: request.kind, view, milliseconds: 1, stagesRun: [] },
+          } as never),
+        fail: () => settle({ kind: 'failed', reason: 'its worker ended', replacements: 2 } as never),
+        progress: (share) => options.onProgress?.(share),
+      });
+      return { result, cancel: () => settle({ kind: 'cancelled' } as never) };
+    },
+  };
+  return { pool, asked };
+}
+
+const turn = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+function client() {
+  const [quick, slow] = [handPool(), handPool()];
+  let resume: (() => void) | undefined;
+  const compute = createCompute({
+    quick: quick.pool,
+    slow: slow.pool,
+    afterPause: (action) => {
+      resume = action;
+      return () => {
+        resume = undefined;
+      };
+    },
+  });
+  const channels = () => compute.store.getState().channels;
+  return { compute, quick, slow, channels, pause: () => resume?.() };
+}
+
+const first: ComputeInput = { design: 'a', plan: 'p', sections: {} };
+const second: ComputeInput = { design: 'b', plan: 'p', sections: {} };
+
+describe('the client', () => {
+  it('asks for the central verdict first, and for the rest after a pause', async () => {
+    const { compute, quick, slow, channels, pause } = client();
+    compute.want({ samples: { count: 128 }, levers: { sky: 0 } });
+    compute.setInput(first);
+    expect(quick.asked.map(({ request }) => request.kind)).toEqual(['verdict']);
+    expect(slow.asked).toEqual([]);
+    expect(channels().samples.status.kind).toBe('waiting');
+    quick.asked[0]!.answer();
+    await turn();
+    pause();
+    expect(slow.asked.map(({ channel }) => channel)).toEqual(['main samples', 'main levers']);
+    slow.asked[0]!.progress(0.5);
+    expect(channels().samples.status).toEqual({ kind: 'running', share: 0.5 });
+  });
+
+  it('drops answers to older files, and calls the older view stale while it runs', async () => {
+    const { compute, quick, channels } = client();
+    compute.setInput(first);
+    quick.asked[0]!.answer('first');
+    await turn();
+    expect(channels().verdict).toMatchObject({ view: 'first', stale: false });
+    compute.setInput(second);
+    expect(channels().verdict).toMatchObject({ view: 'first', stale: true, status: { kind: 'running' } });
+    compute.setInput(first);
+    quick.asked[1]!.answer('second');
+    await turn();
+    expect(channels().verdict).toMatchObject({ view: 'first', stale: true });
+    quick.asked[2]!.answer('third');
+    await turn();
+    expect(channels().verdict).toMatchObject({ view: 'third', stale: false });
+  });
+
+  it('asks nothing again for the same texts and wishes', () => {
+    const { compute, quick } = client();
+    compute.setInput(first);
+    compute.setInput({ ...first });
+    compute.want({ hour: { sky: 0, hour: 12, heading: 0 } });
+    compute.want({ hour: { sky: 0, hour: 12, heading: 0 } });
+    expect(quick.asked.map(({ request }) => request.kind)).toEqual(['verdict', 'hour']);
+  });
+
+  it('says failure and cancel, and asks again when told', async () => {
+    const { compute, quick, slow, channels, pause } = client();
+    compute.want({ power: {} });
+    compute.setInput(first);
+    quick.asked[0]!.answer();
+    await turn();
+    pause();
+    slow.asked[0]!.fail();
+    await turn();
+    expect(channels().power.status).toEqual({ kind: 'failed', reason: 'its worker ended' });
+    compute.again('power');
+    compute.cancel('power');
+    await turn();
+    expect(channels().power.status.kind).toBe('cancelled');
+    expect(slow.asked).toHaveLength(2);
+  });
+
+  it('does not let a waiting channel wait for ever when the central verdict fails', async () => {
+    const { compute, quick, channels } = client();
+    compute.want({ samples: { count: 8 } });
+    compute.setInput(first);
+    quick.asked[0]!.fail();
+    await turn();
+    expect(channels().samples.status.kind).toBe('idle');
+  });
+});
+
+describe('client and handler together', () => {
+  it('give the verdict with its uncertainty, refuse a damaged file with its line, and recover', async () => {
+    const makePool = () => {
+      const handler = createHandler(() => 0);
+      return createPool<ComputeRequest, ComputeResponse, ComputeProgress>({
+        size: 1,
+        connect: () => memoryPort(async (request, context) => (await handler.answer(request, context)) ?? stopped),
+      });
+    };
+    const [quick, slow] = [makePool(), makePool()];
+    const compute = createCompute({
+      quick,
+      slow,
+      afterPause: (action) => {
+        const timer = setTimeout(action, 1);
+        return () => clearTimeout(timer);
+      },
+    });
+    const until = (done: () => boolean) =>
+      new Promise<void>((resolve) => {
+        const check = () => (done() ? resolve() : void setTimeout(check, 5));
+        check();
+      });
+    const channels = () => compute.store.getState().channels;
+    compute.want({ samples: { count: 8 }, power: { bank: 0, points: 5 }, hour: { sky: 0, hour: 12, heading: 0 } });
+    compute.setInput(input());
+    await until(() => channels().samples.view !== undefined && channels().power.view !== undefined);
+    expect(shownVerdict(compute.store.getState())!.samples).toBe(8);
+    compute.setInput({ ...input(), design: input().design.replace('chord: 230 mm', 'chord: broad') });
+    await until(() => channels().verdict.status.kind === 'refused');
+    expect(channels().verdict).toMatchObject({
+      stale: true,
+      status: { refusal: { reason: expect.stringContaining('line'), where: expect.stringContaining('chord') } },
+    });
+    expect(shownVerdict(compute.store.getState())).toBeDefined();
+    compute.setInput(input('bandeja'));
+    await until(() => channels().verdict.status.kind === 'idle' && channels().power.status.kind === 'idle');
+    expect(shownVerdict(compute.store.getState())!.aircraft).toBe('Bandeja');
+
+    const page = firstFlightData(shownVerdict(compute.store.getState())!, channels().power.view);
+    expect(page.balance!.inside).toBe(
+      page.balance!.point >= page.balance!.forward && page.balance!.point <= page.balance!.aft,
+    );
+    expect(page.speeds!.flown).toBeGreaterThan(page.speeds!.stall);
+    expect(page.throttle!.level).toBeGreaterThan(0);
+    expect(page.against).toContain('the aircraft was not weighed ready to fly');
+    expect(page.onlyAssumed.length).toBeGreaterThan(5);
+    compute.end();
+    quick.end();
+    slow.end();
+  });
+});
