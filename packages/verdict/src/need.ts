@@ -76,7 +76,8 @@ export function flightNeed(
     {
       drivePower: flight.levelPower * factor,
       airspeed: flight.trim.airspeed,
-      bank: bankAt(conditions, flight.trim.airspeed),
+      // The bank at which the flight was solved, which meets a stated radius to a thousandth.
+      bank: Math.acos(1 / flight.trim.loadFactor),
       chosen: chosen.value,
       calibration,
     },
@@ -97,7 +98,7 @@ export function needAtSpeed(
   deviations: Deviations,
 ): Outcome<FlightNeed> {
   if (central.chosen === undefined) return flightNeed(model, conditions, known, central.calibration, deviations);
-  const bank = bankAt(conditions, airspeed);
+  const bank = central.bank + bankAt(conditions, airspeed) - bankAt(conditions, central.airspeed);
   const { airframe, condition, power } = flightSetup(model, conditions, bank, deviations);
   const flight = levelFlight(airframe, condition, power, airspeed);
   if (!flight.ok) return flight;
