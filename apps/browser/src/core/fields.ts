@@ -1,5 +1,6 @@
 import {
   type Assumption,
+  type Bounds,
   completeDesign,
   type Message,
   nodeAt,
@@ -39,6 +40,9 @@ export interface FieldValue {
   readonly step?: number;
   readonly stepText?: string;
   readonly example?: string;
+  /** What the reader takes [SI], and in words; nothing is clamped to it. */
+  readonly bounds?: Bounds;
+  readonly limits?: string;
   /** About this value, errors first. */
   readonly messages: readonly Message[];
 }
@@ -143,6 +147,8 @@ export function fieldValue(file: 'design' | 'day', text: string, path: string): 
     choices,
     ...(step?.ok ? { step: step.value, stepText: description.step! } : {}),
     ...(description.example === undefined ? {} : { example: description.example }),
+    ...(description.bounds === undefined ? {} : { bounds: description.bounds }),
+    ...(description.limits === undefined ? {} : { limits: description.limits }),
     messages: reading.messages
       .filter((message) => about(message, path))
       .sort((a, b) => rank[a.severity] - rank[b.severity]),

@@ -195,6 +195,10 @@ describe('values of fields', () => {
     const open = fieldValue('design', alondra, 'regulator efficiency')!;
     expect(open).toMatchObject({ written: false, text: '', source: 'assumed', value: 0.88 });
     expect(open.defaultText).toContain('±');
+    expect(fieldValue('design', alondra, 'battery.usable')).toMatchObject({
+      bounds: { from: 0, to: 1 },
+      limits: 'from 0 to 1',
+    });
     expect(fieldValue('design', alondra, 'no.such.key')).toBeUndefined();
     expect(fieldValue('design', alondra, 'array.converters.tracker.topology')?.source).not.toBe('stated');
   });

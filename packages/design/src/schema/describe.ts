@@ -1,6 +1,7 @@
 import { type QuantityKind, suggestedUnits } from '@noonwing/quantities';
 import type { Path } from '../document/message.js';
-import { type AnyField, keyOf, keySpelling } from './field.js';
+import { type AnyField, type Bounds, keyOf, keySpelling } from './field.js';
+import { boundsText } from './words.js';
 
 /** What a key holds, for help, unit-aware inputs and levers. */
 export interface KeyDescription {
@@ -12,6 +13,10 @@ export interface KeyDescription {
   /** Natural step of the lever, as written. */
   readonly step?: string;
   readonly example?: string;
+  /** What the reader takes [SI]; absent where anything goes. */
+  readonly bounds?: Bounds;
+  /** The same in words: 'above 0', 'from 0 to 1'. */
+  readonly limits?: string;
   /** Words to choose from; empty where there is no such choice. */
   readonly choices: readonly string[];
   /** Keys of a group; empty for a single value, and for groups whose names the builder chooses. */
@@ -60,12 +65,14 @@ export function describeKey(root: AnyField, path: Path): KeyDescription | undefi
   const all = ways(field);
   const quantity = all.find((way) => way.tag === 'quantity');
   const kinds = quantity?.kinds ?? [];
+  const limits = quantity === undefined ? '' : boundsText(quantity.bounds, kinds[0]!);
   return {
     help: field.help,
     kinds,
     units: kinds.flatMap((kind) => suggestedUnits(kind)),
     ...(quantity?.step === undefined ? {} : { step: quantity.step }),
     ...(quantity?.example === undefined ? {} : { example: quantity.example }),
+    ...(quantity === undefined || limits === '' ? {} : { bounds: quantity.bounds, limits }),
     choices: all.flatMap((way) => (way.tag === 'choice' ? way.choices : [])),
     keys: all.flatMap((way) => (way.tag === 'object' ? Object.keys(way.fields).map(keyOf) : [])),
   };
