@@ -52,9 +52,8 @@ function columnWeights(model: WingModel, state: WingState): Float64Array {
   return weights;
 }
 
-/** Sum of columns by strip. */
-function combined(values: Float64Array, weights: Float64Array, n: number): Float64Array {
-  const sum = new Float64Array(n);
+/** Adds the weighted columns by strip to `sum`. */
+function combined(values: Float64Array, weights: Float64Array, n: number, sum: Float64Array): Float64Array {
   for (let c = 0; c < weights.length; c++) {
     const weight = weights[c];
     if (weight === 0) continue;
@@ -69,11 +68,14 @@ interface StripState {
   readonly leadingEdge: Float64Array;
 }
 
-const stripState = (basis: BasisSolutions, weights: Float64Array, n: number): StripState => ({
-  circulation: combined(basis.circulation, weights, n),
-  firstMoment: combined(basis.firstMoment, weights, n),
-  leadingEdge: combined(basis.leadingEdge, weights, n),
-});
+function stripState(basis: BasisSolutions, weights: Float64Array, n: number): StripState {
+  const numbers = arraysOf(n, 3);
+  return {
+    circulation: combined(basis.circulation, weights, n, numbers()),
+    firstMoment: combined(basis.firstMoment, weights, n, numbers()),
+    leadingEdge: combined(basis.leadingEdge, weights, n, numbers()),
+  };
+}
 
 const sumOf = (a: StripState, b: StripState): StripState => ({
   circulation: a.circulation.map((value, i) => value + b.circulation[i]),
@@ -92,8 +94,15 @@ function scaledTo(strip: StripState, attached: Float64Array, lift: Float64Array)
   };
 }
 
+/** Arrays of n numbers in one piece of memory: a verdict asks for forces thousands of times, and memory is what costs. */
+function arraysOf(n: number, count: number): () => Float64Array {
+  const memory = new Float64Array(n * count);
+  let next = 0;
+  return () => memory.subarray(n * next, n * ++next);
+}
+
 function emptyLoads(n: number): StripLoads {
-  const numbers = () => new Float64Array(n);
+  const numbers = arraysOf(n, 8);
   return {
     liftCoefficient: numbers(),
     attachedLift: numbers(),
