@@ -355,10 +355,12 @@ describe('two tabs', () => {
     const two = await start(memoryStorage(kept), { tabs: browser.tab(), newId: counter('b') });
     expect(two.store.getState().save.kind).toBe('read only');
     expect(two.setValue('battery.x', '1 mm')).toMatchObject({ ok: false, reason: 'this tab is read-only' });
+    two.setUi({ place: 'fly' });
     one.setValue('battery.x', '7 mm');
     await one.saved();
     await new Promise((resolve) => setTimeout(resolve, 5));
     expect(valueAt(two.store.getState(), 'battery.x')!.text).toBe('7 mm');
+    expect(two.store.getState().ui.place).toBe('fly');
     one.setValue('battery.x', '8 mm');
     await two.takeOver();
     expect(one.store.getState().save.kind).toBe('read only');

@@ -153,10 +153,14 @@ export function createAppStore(options: AppStoreOptions): AppStore {
     }
   };
 
-  /** Reads the storage into the state; `whole` with what the first start shows where it is empty. */
-  const load = async (from: Storage): Promise<Recovered> => {
+  /** Reads the storage into the state; later readings leave alone where this tab is and how it looks. */
+  const load = async (from: Storage, isFirst: boolean): Promise<Recovered> => {
     const found = await recover(from, { ...emptyState, work: emptyWork });
-    if (found.state !== undefined) setState({ ...found.state });
+    if (found.state === undefined) return found;
+    const { work, history, preferences, ui } = found.state;
+    // Settings that an older program did not know have their usual values.
+    const own = { preferences: { ...usualPreferences, ...preferences }, ui: { ...usualUi, ...ui } };
+    setState({ work, history, ...(isFirst ? own : {}) });
     return found;
   };
 
@@ -185,9 +189,9 @@ export function createAppStore(options: AppStoreOptions): AppStore {
         id: newId(),
         beforeHandOver: async () => saver?.settled(),
         onLost: becomeReader,
-        onSavedElsewhere: () => void load(storage).catch(() => {}),
+        onSavedElsewhere: () => void load(storage, false).catch(() => {}),
       });
-      const found = await load(storage);
+      const found = await load(storage, true);
       tellRecovery(found);
       setState({ ready: true });
       if (found.newer) setState({ save: { kind: 'not saved', reason: 'none', text: found.report[0]! } });
@@ -290,7 +294,7 @@ export function createAppStore(options: AppStoreOptions): AppStore {
       if (storage === undefined || keeper === undefined || !readOnly()) return;
       await keeper.takeOver();
       try {
-        const found = await load(storage);
+        const found = await load(storage, false);
         tellRecovery(found);
         dismiss('read only');
         setState({ save: { kind: 'saving' } });
