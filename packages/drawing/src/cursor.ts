@@ -1,5 +1,5 @@
 import type { Drawing, PlainScale, PlotSeries, Reading } from './model.js';
-import { dayOfYearText, hourText, withUnit } from './number.js';
+import { dayOfYearText, hourText, latitudeText, withUnit } from './number.js';
 import { interpolated, positionOn, valueOn } from './scale.js';
 
 /**
@@ -49,6 +49,7 @@ const holds = ({ range }: PlainScale, position: number): boolean =>
 export function cursorText(scale: PlainScale, x: number): string {
   if (scale.kind === 'hour') return hourText(x);
   if (scale.kind === 'day of year') return dayOfYearText(x);
+  if (scale.kind === 'latitude') return latitudeText(x);
   return withUnit(x, scale);
 }
 

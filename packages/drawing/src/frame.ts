@@ -137,7 +137,7 @@ export function leftAxis(pen: Pen, scale: Scale, box: Box, title = axisTitle(sca
         pen.text(box.left - 6, y + 4, text, { size: tickSize, role: 'soft', anchor: 'end' }),
       ]);
     }),
-    pen.text(2, box.top - 10, title, { size: tickSize, role: 'soft' }),
+    pen.text(2, box.top - 10, title, { size: tickSize, role: 'soft', halo: true }),
   ]);
 }
 
@@ -214,7 +214,7 @@ export function endLabels(
 
 /** Height that end labels need, before the plot is laid out [px]. */
 export const endLabelRoom = (texts: readonly string[], width: number): number =>
-  texts.reduce((sum, text) => sum + Math.max(1, wrapText(text, textSize, width - 14, 3).length) * 15 + 3, 0);
+  texts.reduce((sum, text) => sum + Math.max(1, wrapText(text, textSize, width - 14, 3, true).length) * 15 + 3, 0);
 
 /** Width of the margin for end labels: as wide as they need, at most a third of the drawing. */
 export const endLabelWidth = (texts: readonly string[], width: number): number =>

@@ -44,7 +44,7 @@ export interface Table {
   readonly rows: readonly Readonly<Record<string, number | string | undefined>>[];
 }
 
-export type ScaleKind = 'linear' | 'hour' | 'day of year';
+export type ScaleKind = 'linear' | 'hour' | 'day of year' | 'latitude';
 
 /** An axis as plain data: position [px] = range interpolated linearly over domain. */
 export interface PlainScale {

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import type { PlainScale, Point, ScaleKind, Span } from './model.js';
-import { clean, dayOfYearText, drawable, hourText, monthStarts, numberText } from './number.js';
+import { clean, dayOfYearText, drawable, hourText, latitudeText, monthStarts, numberText } from './number.js';
 
 /** A scale with what a drawing does with it; `plain` is what it hands on. */
 export interface Scale {
@@ -68,7 +68,7 @@ function ticksOf(scale: PlainScale, count: number, room: number): Scale['ticks']
   if (scale.kind === 'day of year') return monthTicks(scale, room);
   return scaleLinear([low, high], [0, 1])
     .ticks(count)
-    .map((value) => ({ value, text: numberText(value) }));
+    .map((value) => ({ value, text: scale.kind === 'latitude' ? latitudeText(value) : numberText(value) }));
 }
 
 function hourTicks(low: number, high: number, count: number): Scale['ticks'] {

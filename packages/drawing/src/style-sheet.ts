@@ -18,7 +18,7 @@ export function drawingStyles(): string {
     `@media print { :root, [data-theme] { ${variables('light')} } }`,
     `.nw-drawing { display: block; max-width: 100%; height: auto; font-family: ${fontFamily}; font-variant-numeric: tabular-nums; }`,
     '.nw-drawing text { user-select: none; }',
-    '[data-theme="sunlight"] .nw-series { stroke-width: 3.5; }',
+    '[data-theme="sunlight"] .nw-series { stroke-width: 3; }',
     '.nw-f-none { fill: none; }',
     ...roles.flatMap((role) => [
       `.nw-f-${role} { fill: var(--nw-${role}); }`,

@@ -67,10 +67,8 @@ function marksOf(data: BeamData): readonly BeamMark[] {
 
 /** A scale such that every label on its pole ends before the right edge, as far as the beam keeps 45 % of the width. */
 function scaleFor(data: BeamData, poles: readonly Pole[], width: number): Scale {
-  const chord = data.meanChord;
-  const ends = chord === undefined ? [] : [chord.leadingEdge, chord.leadingEdge + chord.chord];
-  const spans = marksOf(data).flatMap(({ x, sigma = 0 }) => [x - sigma, x + sigma]);
-  const [low, high] = domainOf([...poles.map(({ x }) => x), ...spans, ...ends]);
+  const ends = closeSpan(data) ?? [];
+  const [low, high] = domainOf([...poles.map(({ x }) => x), ...ends]);
   const left = 22;
   let right = width - 22;
   for (const { x, text } of poles) {
@@ -82,38 +80,50 @@ function scaleFor(data: BeamData, poles: readonly Pole[], width: number): Scale 
   return scaleOf({ id: 'x', ...data.position, domain: [low, high], range, room: 44 });
 }
 
+const goodChord = ({ meanChord: chord }: BeamData) =>
+  chord !== undefined && drawable(chord.leadingEdge) && drawable(chord.chord) && chord.chord > 0 ? chord : undefined;
+
+/** What is drawn larger below: mean chord, balance and neutral point with their uncertainty, allowed range. */
+function closeSpan(data: BeamData): readonly [number, number] | undefined {
+  const chord = goodChord(data);
+  const values = marksOf(data).flatMap(({ x, sigma = 0 }) => [x - sigma, x + sigma]);
+  if (chord !== undefined) values.push(chord.leadingEdge, chord.leadingEdge + chord.chord);
+  return values.length === 0 ? undefined : domainOf(values);
+}
+
 /** The beam without words above it, for a chart of its own and for printed pages. */
 export function beamBlock(pen: Pen, data: BeamData, width: number) {
   const items = data.items.filter(({ x, mass }) => drawable(x) && drawable(mass));
   const poles = items.map((item) => ({ x: item.x, text: itemText(data, item) }));
-  const marks = marksOf(data);
-  const x = scaleFor(data, [...poles, ...marks], width);
+  const x = scaleFor(data, poles, width);
   const heaviest = items.reduce((most, { mass }) => Math.max(most, Math.abs(mass)), 0);
   /** A block's area stands for its mass. */
   const side = (mass: number) => (heaviest > 0 ? Math.max(3, 30 * Math.sqrt(Math.abs(mass) / heaviest)) : 3);
-  const loads = loadFlags(
-    pen,
-    poles,
-    x,
-    width,
-    items.map(({ mass }) => side(mass)),
-  );
+  const sides = items.map(({ mass }) => side(mass));
+  const loads = loadFlags(pen, poles, x, width, sides);
   const top = loads.height + 4;
-  const below = markFlags(pen, data, marks, x, top + beamThickness, width);
-  const axis = axes(pen, data, x, top + beamThickness + below.height);
   const box = { left: x.plain.range[0], right: x.plain.range[1], top, bottom: top + beamThickness };
+  const ruled = ruler(
+    pen,
+    x.ticks.map(({ value, text }) => ({ at: x.at(value), text })),
+    [box.left, box.right],
+    box.bottom + 16,
+  );
+  const close = closeBlock(pen, data, x, box.bottom + 42, width);
+  const balance = known(data.balance?.x);
   const body: Child[] = [
-    below.body,
     loads.body,
     ...items.map(({ x: at, mass, assumed }) => block(pen, x.at(at), top, side(mass), assumed === true)),
     bar(pen, box, { fill: 'edge' }),
-    axis.body,
+    ruled,
+    balance !== undefined && wedge(pen, x.at(balance), box.bottom),
+    close.body,
     items.length === 0 &&
       emptyNote(pen, { left: 0, right: width, top: 0, bottom: top }, 'No items: nothing to balance.'),
   ];
   const hits = (offset: number) =>
-    items.map(({ id, label, x: at, mass }) => {
-      const half = Math.max(12, side(mass) / 2 + 2);
+    items.map(({ id, label, x: at }, i) => {
+      const half = Math.max(12, sides[i]! / 2 + 2);
       const [left, right, high, low] = [x.at(at) - half, x.at(at) + half, top + offset - 2 * half, top + offset];
       return {
         id,
@@ -127,7 +137,7 @@ export function beamBlock(pen: Pen, data: BeamData, width: number) {
         ] as const,
       };
     });
-  return { height: top + beamThickness + below.height + axis.height, body: joined(body), scale: x.plain, hits };
+  return { height: box.bottom + 42 + close.height, body: joined(body), scale: x.plain, hits };
 }
 
 function loadFlags(pen: Pen, poles: readonly Pole[], x: Scale, width: number, sides: readonly number[]): Block {
@@ -159,92 +169,114 @@ function block(pen: Pen, at: number, floor: number, side: number, assumed: boole
   ]);
 }
 
+const ruler = (
+  pen: Pen,
+  ticks: readonly { at: number; text: string }[],
+  [from, to]: readonly [number, number],
+  y: number,
+): Markup =>
+  joined([
+    straight(pen, [from, y], [to, y], { stroke: 'edge' }),
+    ...ticks.map(({ at, text }) =>
+      joined([
+        straight(pen, [at, y], [at, y + 5], { stroke: 'edge' }),
+        pen.text(at, y + 17, text, { size: tickSize, role: 'soft', anchor: 'middle' }),
+      ]),
+    ),
+  ]);
+
+/** The edge that the beam rests on. */
+const wedge = (pen: Pen, at: number, top: number): Markup =>
+  pen.shape('path', { d: `M${px(at)} ${px(top)}l8 15h-16Z` }, { fill: 'ink', stroke: 'paper', width: 1.5 });
+
+/** The stretch around the mean chord, as large as fits: range, points with their uncertainty, rulers in both measures. */
+function closeBlock(pen: Pen, data: BeamData, whole: Scale, top: number, width: number): Block {
+  const span = closeSpan(data);
+  const chord = goodChord(data);
+  const name = `${data.position.label} [${data.position.unit}]${data.datum ? `, from ${data.datum}` : ''}`;
+  const title = pen.text(8, top + 8, fitText(name, tickSize, width - 16), { size: tickSize, role: 'soft' });
+  if (span === undefined) return { height: 14, body: title };
+  const range = [26, width - 26] as const;
+  const x = scaleOf({ id: 'close', ...data.position, domain: span, range, room: 44 });
+  const y = top + 34;
+  const funnel = `M${px(whole.at(span[0]))} ${px(top + 14)}H${px(whole.at(span[1]))}L${px(range[1])} ${px(y)}H${px(range[0])}Z`;
+  const marks = marksOf(data);
+  const flags = markFlags(pen, data, marks, x, y + beamThickness, width);
+  const first = y + beamThickness + flags.height;
+  const shown = chord === undefined ? span : ([chord.leadingEdge, chord.leadingEdge + chord.chord] as const);
+  const plate = { left: x.at(shown[0]), right: x.at(shown[1]), top: y, bottom: y + beamThickness };
+  const percent = [0, 25, 50, 75, 100].map((share) => ({
+    at: chord === undefined ? 0 : x.at(chord.leadingEdge + (share / 100) * chord.chord),
+    text: String(share),
+  }));
+  const body: Child[] = [
+    pen.shape('path', { d: funnel }, { fill: 'daylight', stroke: 'rule' }),
+    title,
+    flags.body,
+    bar(pen, plate, { fill: 'edge' }),
+    ruler(
+      pen,
+      x.ticks.map(({ value, text }) => ({ at: x.at(value), text })),
+      range,
+      first,
+    ),
+  ];
+  if (chord === undefined) return { height: first + 24 - top, body: joined(body) };
+  body.push(
+    ruler(
+      pen,
+      plate.right - plate.left > 130 ? percent : [percent[0]!, percent[4]!],
+      [plate.left, plate.right],
+      first + 24,
+    ),
+    pen.text(8, first + 57, 'per cent of the mean chord', { size: tickSize, role: 'soft' }),
+  );
+  return { height: first + 64 - top, body: joined(body) };
+}
+
 function markFlags(pen: Pen, data: BeamData, marks: readonly BeamMark[], x: Scale, top: number, width: number): Block {
   const poles = marks.map(({ x: at, text }) => ({ x: x.at(at), width: textWidth(text, tickSize, true) + 8 }));
   const flags = flagLanes(poles, width - 2);
   const lanes = flags.reduce((most, { lane }) => Math.max(most, lane + 1), 0);
-  const first = top + 30;
+  const first = top + 32;
   const [low, high] = [known(data.allowed?.[0]), known(data.allowed?.[1])];
-  const range = { left: x.at(low ?? 0), right: x.at(high ?? 0), top: top + 2, bottom: top + 14 };
+  const range = { left: x.at(low ?? 0), right: x.at(high ?? 0), top: top + 3, bottom: top + 15 };
   const body: Child[] = [
-    low !== undefined && high !== undefined && bar(pen, range, { fill: 'part3', pattern: ['back', 'sky1'] }),
+    low !== undefined && high !== undefined && bar(pen, range, { fill: 'part3' }),
     low !== undefined && high !== undefined && bar(pen, range, { stroke: 'sky1' }),
     ...marks.map((mark, i) => {
       const { lane, anchor } = flags[i]!;
       const y = first + lane * laneHeight;
       const pole = poles[i]!.x;
-      const text = fitText(
-        mark.text,
-        tickSize,
-        (anchor === 'start' ? width - 2 - pole : pole) - 5,
-        mark.kind === 'balance',
-      );
+      const bold = mark.kind === 'balance';
+      const text = fitText(mark.text, tickSize, (anchor === 'start' ? width - 2 - pole : pole) - 5, bold);
       return joined([
         straight(pen, [pole, top], [pole, y + 3], { stroke: mark.role }),
         pen.text(pole + (anchor === 'start' ? 5 : -5), y, text, {
           size: tickSize,
           anchor,
           role: mark.role,
-          bold: mark.kind === 'balance',
+          bold,
+          halo: true,
         }),
       ]);
     }),
     ...marks.map((mark) => sign(pen, mark, x, top)),
   ];
-  return { height: 30 + lanes * laneHeight, body: joined(body) };
+  return { height: 34 + lanes * laneHeight, body: joined(body) };
 }
 
 /** The balance point is the edge the beam rests on; the neutral point a diamond. Bars show their uncertainty. */
-function sign(pen: Pen, { kind, x: at, sigma, role }: BeamMark, x: Scale, top: number): Markup {
+function sign(pen: Pen, { kind, x: at, sigma = 0, role }: BeamMark, x: Scale, top: number): Markup {
   if (kind === 'front' || kind === 'rear') return { markup: '' };
-  const middle = x.at(at);
-  const spread = sigma ?? 0;
-  const y = top + 8;
-  const whisker = `M${px(x.at(at - spread))} ${px(y - 4)}v8M${px(x.at(at - spread))} ${px(y)}H${px(x.at(at + spread))}m0 -4v8`;
-  const wedge = `M${px(middle)} ${px(top)}l8 15h-16Z`;
+  const y = top + 9;
+  const [from, to] = [x.at(at - sigma), x.at(at + sigma)];
+  const whisker = `M${px(from)} ${px(y - 4)}v8M${px(from)} ${px(y)}H${px(to)}m0 -4v8`;
   return joined([
-    spread > 0 && pen.shape('path', { d: whisker }, { stroke: 'paper', width: 4 }),
-    spread > 0 && pen.shape('path', { d: whisker }, { stroke: role, width: 1.5 }),
-    kind === 'balance' && pen.shape('path', { d: wedge }, { fill: role, stroke: 'paper', width: 1.5 }),
-    kind === 'neutral' && marker(pen, 'diamond', [middle, y], role, 6),
+    sigma > 0 && pen.shape('path', { d: whisker }, { stroke: 'paper', width: 4 }),
+    sigma > 0 && pen.shape('path', { d: whisker }, { stroke: role, width: 1.5 }),
+    kind === 'balance' ? wedge(pen, x.at(at), top) : marker(pen, 'diamond', [x.at(at), y], role, 6),
   ]);
-}
-
-/** Two rulers: along the aircraft, and in per cent of the mean chord where it lies. */
-function axes(pen: Pen, data: BeamData, x: Scale, top: number): Block {
-  const [left, right] = x.plain.range;
-  const ruler = (y: number, from: number, to: number, ticks: readonly { at: number; text: string }[]) =>
-    joined([
-      straight(pen, [from, y], [to, y], { stroke: 'edge' }),
-      ...ticks.map(({ at, text }) =>
-        joined([
-          straight(pen, [at, y], [at, y + 5], { stroke: 'edge' }),
-          pen.text(at, y + 17, text, { size: tickSize, role: 'soft', anchor: 'middle' }),
-        ]),
-      ),
-    ]);
-  const datum = `${data.position.label} [${data.position.unit}]${data.datum ? `, from ${data.datum}` : ''}`;
-  const main = ruler(
-    top + 6,
-    left,
-    right,
-    x.ticks.map(({ value, text }) => ({ at: x.at(value), text })),
-  );
-  const name = pen.text(8, top + 38, fitText(datum, tickSize, right + 60), { size: tickSize, role: 'soft' });
-  const chord = data.meanChord;
-  if (chord === undefined || !drawable(chord.leadingEdge) || !drawable(chord.chord) || chord.chord <= 0)
-    return { height: 46, body: joined([main, name]) };
-  const at = (share: number) => x.at(chord.leadingEdge + share * chord.chord);
-  const long = at(1) - at(0);
-  const steps = long > 150 ? [0, 0.25, 0.5, 0.75, 1] : long > 70 ? [0, 0.5, 1] : long > 34 ? [0, 1] : [0];
-  const percent = ruler(
-    top + 50,
-    at(0),
-    at(1),
-    steps.map((share) => ({ at: at(share), text: String(share * 100) })),
-  );
-  const title = pen.text(8, top + 82, 'per cent of the mean chord', { size: tickSize, role: 'soft' });
-  return { height: 90, body: joined([main, name, percent, title]) };
 }
 
 function beamText(data: BeamData): string {

@@ -120,16 +120,17 @@ function nights(
   ]);
 }
 
-/** Under the curve where the battery is full and income is thrown away. */
+/** A strip under the curve where the battery is full and income is turned away. */
 function curtailedArea(pen: Pen, data: ChargeData, sky: ChargeSky, x: Scale, y: Scale): Markup {
   const flags = sky.curtailed;
   if (flags === undefined) return { markup: '' };
   const points = placed(data.hours, sky.charge, x, y);
   const floor = y.plain.range[0];
+  const strip = 16;
   const shape = area<Point>()
     .defined((point, i) => flags[i] === true && Number.isFinite(point[1]))
     .x((point) => point[0])
-    .y0(floor)
+    .y0((point) => Math.min(floor, point[1] + strip))
     .y1((point) => point[1]);
   const d = shape([...points]);
   return d === null || d === ''

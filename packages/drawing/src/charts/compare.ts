@@ -37,7 +37,7 @@ export function comparedCurves(data: CompareData, options: DrawOptions = {}): Dr
     {
       prefix: '',
       x: { label, unit, kind: kind === 'hour' ? 'hour' : 'linear' },
-      y: { ...data.y, zero: true },
+      y: data.y,
       curves,
       dots: curves.flatMap((curve) => {
         const points = byX(curve.points);

@@ -27,7 +27,7 @@ import type { Drawing, DrawOptions, PlotSeries, Point, Table } from '../model.js
 import { drawable, hourText, known, withUnit } from '../number.js';
 import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
 import { type Child, joined, type Markup, type PatternName, type Pen, penOf, px } from '../svg.js';
-import { sentence, textWidth, wrapText } from '../text.js';
+import { fitText, sentence, textWidth, wrapText } from '../text.js';
 import type { DayData, DaySky, DayWindow } from './inputs.js';
 
 /** What differs between the band at the top of the application and the large chart. */
@@ -40,7 +40,7 @@ interface DayStyle {
 }
 
 const large: DayStyle = { plot: 240, ribbon: 34, axis: true, windowBar: 14, windowWords: true };
-const stage: DayStyle = { plot: 76, ribbon: 16, axis: false, windowBar: 9, windowWords: false };
+const stage: DayStyle = { plot: 76, ribbon: 16, axis: false, windowBar: 10, windowWords: false };
 
 /** The day in full: sunlight above, income under each sky against the need, and the hours that sunlight carries. */
 export const theDay = (data: DayData, options: DrawOptions = {}): Drawing => dayDrawing('day', data, options, large);
@@ -48,6 +48,9 @@ export const theDay = (data: DayData, options: DrawOptions = {}): Drawing => day
 /** The day as a low band over the whole width, for the top of the application. */
 export const dayStage = (data: DayData, options: DrawOptions = {}): Drawing =>
   dayDrawing('day-stage', data, options, stage);
+
+/** Between the rows of the low band [px]. */
+const stageGap = 6;
 
 const windowPatterns: readonly PatternName[] = ['hatch', 'dots', 'back', 'cross'];
 
@@ -71,14 +74,16 @@ function dayDrawing(kind: string, data: DayData, options: DrawOptions, style: Da
   const body: Child[] = [
     head.body,
     sky(pen, data, at),
+    flags,
     style.axis && leftAxis(pen, at.y, at.box),
     bottomAxis(pen, at.x, at.box, style.axis ? `hour of the day (${data.zone})` : ''),
     surplus(pen, data, at),
-    flags,
     ...curves(pen, data, at),
-    rows.body,
-    empty && emptyNote(pen, at.box, 'No hours to show: the day has not been computed.'),
+    rows.bars,
     cursorLine(pen, data, at, rows.bottom),
+    rows.words,
+    sunlightName(pen, data, at),
+    empty && emptyNote(pen, at.box, 'No hours to show: the day has not been computed.'),
   ];
   return finish(pen, options, {
     kind,
@@ -110,10 +115,10 @@ function layoutOf(data: DayData, options: DrawOptions, style: DayStyle, top: num
   const width = widthOf(options);
   const texts = labelTexts(data);
   const all = [texts.need, ...texts.skies, ...(texts.compare ? [texts.compare] : [])];
-  const labelWidth = endLabelWidth(all, width);
-  const ribbonTop = top + 6 + eventLanes(data, width, labelWidth) * 15;
+  const labelWidth = endLabelWidth([...all, ...(style.windowWords ? [] : data.skies.map(stageText))], width);
+  const ribbonTop = top + 6 + eventLanes(data, width, labelWidth) * 15 + 4;
   const plotTop = ribbonTop + style.ribbon + (style.axis ? 24 : 4);
-  const rows = data.skies.length * (style.windowBar + (style.windowWords ? 26 : 5));
+  const rows = data.skies.length * (style.windowBar + (style.windowWords ? 28 : stageGap));
   const asked = options.height === undefined ? undefined : options.height - plotTop - rows - (style.axis ? 56 : 28);
   const plot = Math.max(heightOf(asked, style.plot, 60), endLabelRoom(all, labelWidth));
   const ys = [
@@ -212,7 +217,12 @@ function curves(pen: Pen, data: DayData, at: Layout): readonly Child[] {
     other && curve(pen, other, { stroke: 'accent', dash: '3 5' }),
     ...incomes.map((points, i) => incomeCurve(pen, points, i)),
     curve(pen, need, { stroke: 'need', width: 3 }),
-    endLabels(pen, labels, { x: box.right + 2, width: at.labelWidth, top: box.top - 8, bottom: box.bottom + 8 }).body,
+    endLabels(pen, labels, {
+      x: box.right + 2,
+      width: at.labelWidth,
+      top: box.top - (at.style.axis ? 8 : 1),
+      bottom: box.bottom + 8,
+    }).body,
   ];
 }
 
@@ -264,7 +274,7 @@ function eventLanes(data: DayData, width: number, labelWidth: number): number {
     domain: domainOf(data.hours),
     range: [36, Math.max(96, width - labelWidth)],
   });
-  return flagsOf(data, x, width).flags.reduce((most, { lane }) => Math.max(most, lane + 2), 1);
+  return flagsOf(data, x, width).flags.reduce((most, { lane }) => Math.max(most, lane + 1), 0);
 }
 
 function eventFlags(pen: Pen, data: DayData, at: Layout, top: number): Markup {
@@ -292,33 +302,59 @@ function windowText({ name, windows, confidence }: DaySky): string {
   return `${name}: carried ${spans}${confidence ? `, ${confidence}` : ''}`;
 }
 
-function windowRows(pen: Pen, data: DayData, at: Layout, top: number): { body: Markup; bottom: number } {
+/** Bars of the windows, and their words, which the hour's line must not cross. */
+function windowRows(pen: Pen, data: DayData, at: Layout, top: number): { bars: Markup; words: Markup; bottom: number } {
   const { style, box } = at;
-  const width = box.right + at.labelWidth - box.left - 4;
   let y = top;
-  const body = data.skies.map((sky, i) => {
-    const words = style.windowWords ? wrapText(windowText(sky), 13, width, 3) : [];
-    const first = y;
-    y += words.length * 16 + (style.windowWords ? 3 : 0);
+  const bars: Child[] = [];
+  const words: Child[] = [];
+  for (const [i, sky] of data.skies.entries()) {
+    const lines = style.windowWords ? wrapText(windowText(sky), 13, box.right + at.labelWidth - 16, 3) : [];
+    words.push(...lines.map((line, n) => pen.text(8, y + 11 + n * 16, line, { role: skyRoleAt(i), halo: true })));
+    y += lines.length * 16 + (style.windowWords ? 3 : 0);
     const row = { ...box, top: y, bottom: y + style.windowBar };
-    y = row.bottom + (style.windowWords ? 9 : 5);
-    return joined([
-      ...words.map((line, n) => pen.text(box.left, first + 11 + n * 16, line, { role: skyRoleAt(i) })),
-      straight(pen, [box.left, (row.top + row.bottom) / 2], [box.right, (row.top + row.bottom) / 2], {
-        stroke: 'rule',
-      }),
-      ...sky.windows.map((window) => windowBar(pen, window, i, at.x, row)),
-      !style.windowWords && stageName(pen, sky, i, at, row),
-    ]);
-  });
-  return { body: joined(body), bottom: y };
+    const middle = (row.top + row.bottom) / 2;
+    bars.push(straight(pen, [box.left, middle], [box.right, middle], { stroke: 'rule' }));
+    bars.push(...sky.windows.map((window) => windowBar(pen, window, i, at.x, row)));
+    if (!style.windowWords) words.push(stageName(pen, sky, i, at, middle));
+    y = row.bottom + (style.windowWords ? 9 : stageGap);
+  }
+  return { bars: joined(bars), words: joined(words), bottom: y };
 }
 
-function stageName(pen: Pen, { windows, name }: DaySky, i: number, at: Layout, row: Box): Markup {
-  const text = windows.length === 0 ? `${name}: not carried` : name;
-  const x = at.box.right + 15;
-  const [line = ''] = wrapText(text, tickSize, at.labelWidth - 17, 1);
-  return pen.text(x, (row.top + row.bottom) / 2 + 4, line, { size: tickSize, role: skyRoleAt(i) });
+/** "clear: 09:50 to 16:10". */
+function stageText({ windows, name }: DaySky): string {
+  const first = windows.find(({ start, end }) => drawable(start) && drawable(end));
+  return first === undefined ? `${name}: not carried` : `${name}: ${hourText(first.start)} to ${hourText(first.end)}`;
+}
+
+/** Name and hours of a sky beside its bar, as much of it as the margin holds. */
+function stageName(pen: Pen, sky: DaySky, i: number, at: Layout, middle: number): Markup {
+  const room = at.labelWidth - 17;
+  const long = stageText(sky);
+  const text = textWidth(long, tickSize) <= room ? long : fitText(sky.name, tickSize, room);
+  return pen.text(at.box.right + 15, middle + 4, text, { size: tickSize, role: skyRoleAt(i) });
+}
+
+/** What the ribbon is, at its right. */
+function sunlightName(pen: Pen, data: DayData, { light, box, labelWidth, style }: Layout): Markup {
+  if (light === undefined || data.sunlight === undefined) return { markup: '' };
+  const { measure, values } = data.sunlight;
+  const most = values.filter(drawable).reduce((best, value) => Math.max(best, value), 0);
+  const room = labelWidth - 17;
+  const peak = `up to ${withUnit(most, measure)}`;
+  const named = wrapText(`${measure.label}, ${peak}`, tickSize, room, 9);
+  const lines = named.length <= (style.axis ? 2 : 1) ? named : [fitText(peak, tickSize, room)];
+  const middle = light.plain.range[0];
+  return joined(
+    lines.map((line, i) =>
+      pen.text(box.right + 15, middle + 4 + (i - (lines.length - 1) / 2) * 14, line, {
+        size: tickSize,
+        role: 'soft',
+        halo: true,
+      }),
+    ),
+  );
 }
 
 /** A bar in the pattern of its sky, with a whisker at each end where start and end are unsure. */

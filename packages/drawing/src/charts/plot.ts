@@ -150,7 +150,6 @@ function placePanel(panel: Panel, at: { left: number; width: number; top: number
     unit,
     domain: xDomain,
     range: [left, right],
-    nice: kind === 'linear',
   });
   const { flags } = flagged(panel.marks ?? [], x.at, at.left + at.width);
   const lanes = flags.reduce((most, flag) => Math.max(most, flag.lane + 1), 0);

@@ -86,18 +86,21 @@ const momentPanel = (pen: Pen, data: PolarData): Panel => ({
     ? [{ x: data.trim.angle, text: `trim ${withUnit(data.trim.angle, data.angle)}`, role: 'caution' }]
     : [],
   empty: 'No moment has been computed.',
-  under: (place) => noseWords(pen, place),
+  under: (place) => noseWords(pen, place, (slopeOf(byX(momentOf(data.points))) ?? -1) < 0),
 });
 
-/** Above zero the nose rises, below it falls. */
-function noseWords(pen: Pen, { box, y }: PanelPlace): Markup {
+/** Above zero the nose rises, below it falls; each word stands where the curve does not pass. */
+function noseWords(pen: Pen, { box, y }: PanelPlace, falling: boolean): Markup {
   const zero = y.at(0);
-  const up =
-    zero - box.top > 24 &&
-    pen.text(box.left + 6, box.top + 15, 'nose goes up', { size: tickSize, role: 'soft', halo: true });
-  const down =
-    box.bottom - zero > 24 &&
-    pen.text(box.left + 6, box.bottom - 7, 'nose goes down', { size: tickSize, role: 'soft', halo: true });
+  const word = (text: string, height: number, atRight: boolean) =>
+    pen.text(atRight ? box.right - 6 : box.left + 6, height, text, {
+      size: tickSize,
+      role: 'soft',
+      halo: true,
+      anchor: atRight ? 'end' : 'start',
+    });
+  const up = zero - box.top > 24 && word('nose goes up', box.top + 15, falling);
+  const down = box.bottom - zero > 24 && word('nose goes down', box.bottom - 7, !falling);
   return joined([
     bar(pen, { ...box, bottom: zero }, { fill: 'night', opacity: 0.5 }),
     straight(pen, [box.left, zero], [box.right, zero], { stroke: 'ink', width: 1.5 }),

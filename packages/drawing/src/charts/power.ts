@@ -110,8 +110,10 @@ function marksOf(data: PowerData, total: readonly Point[]): readonly PanelMark[]
 
 function powerText(data: PowerData, total: readonly Point[]): string {
   if (total.length === 0) return 'No airspeed can be flown with what the design file describes.';
-  const least = total.reduce((best, point) => (point[1] < best[1] ? point : best));
+  const lowest = total.reduce((best, point) => (point[1] < best[1] ? point : best));
   const at = (speed: number | undefined) => (drawable(speed) ? interpolated(total, speed) : undefined);
+  const leastPower = at(data.leastPower);
+  const least = leastPower === undefined ? lowest : ([data.leastPower!, leastPower] as const);
   const flown = at(data.flown);
   const flownText =
     flown === undefined

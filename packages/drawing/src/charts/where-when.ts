@@ -27,7 +27,7 @@ import {
 } from '../number.js';
 import type { Role } from '../palette.js';
 import { domainOf, type Scale, scaleOf } from '../scale.js';
-import { type Child, joined, type Markup, type Pen, penOf, px } from '../svg.js';
+import { type Child, joined, type Markup, type Paint, type Pen, penOf, px } from '../svg.js';
 import { fitText, sentence, textWidth } from '../text.js';
 import type { GridAxis, WhereWhenData } from './inputs.js';
 
@@ -89,7 +89,7 @@ export function whereAndWhen(data: WhereWhenData, options: DrawOptions = {}): Dr
 const axisSetup = ({ label, unit, kind }: GridAxis): { label: string; unit: string; kind: ScaleKind } => ({
   label,
   unit,
-  kind: kind === 'hour' || kind === 'day of year' ? kind : 'linear',
+  kind: kind === 'number' ? 'linear' : kind,
 });
 
 interface Grid {
@@ -141,17 +141,20 @@ function filled(pen: Pen, data: WhereWhenData, grid: Grid, steps: Steps, place: 
   const lines = regions.map(({ value, rings }) => ({ value, runs: rings.flatMap((ring) => insideRuns(ring, box)) }));
   return joined([
     bar(pen, box, { fill: roleOf(0) }),
-    ...regions.map(({ value, rings }) => {
-      if (rings.length === 0) return undefined;
-      const d = rings.map((ring) => `M${ring.map(([x, y]) => `${px(x)} ${px(y)}`).join('L')}Z`).join('');
-      const decides = value === steps.decides;
-      const paint = { fill: roleOf(steps.levels.indexOf(value) + 1) };
-      return pen.shape('path', { d, 'fill-rule': 'evenodd' }, decides ? { ...paint, pattern: ['dots', 'sun'] } : paint);
-    }),
+    ...regions.map(({ value, rings }) => ringPath(pen, rings, { fill: roleOf(steps.levels.indexOf(value) + 1) })),
+    ...regions
+      .filter(({ value }) => value === steps.decides)
+      .map(({ rings }) => ringPath(pen, rings, { pattern: ['dots', 'sun'] })),
     ...lines.map(({ value, runs }) => contourLines(pen, runs, value === steps.decides)),
     levelLabels(pen, data, lines, place),
     bar(pen, box, { stroke: 'edge' }),
   ]);
+}
+
+function ringPath(pen: Pen, rings: readonly (readonly Point[])[], paint: Paint): Markup {
+  if (rings.length === 0) return { markup: '' };
+  const d = rings.map((ring) => `M${ring.map(([x, y]) => `${px(x)} ${px(y)}`).join('L')}Z`).join('');
+  return pen.shape('path', { d, 'fill-rule': 'evenodd' }, paint);
 }
 
 /** Value of an axis at a fraction of its index, held inside. */

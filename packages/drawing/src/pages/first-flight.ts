@@ -17,28 +17,44 @@ interface Cursor {
 
 /** One A4 page for the first flight: balance, speeds, throttle, wind, sun, endurance, what is only assumed, cautions. */
 export function firstFlightPage(data: FirstFlightData, options: DrawOptions = {}): Drawing {
-  const pen = penOf('first-flight', { standalone: true, ...options });
+  // Black on white: paper is looked at in the sun.
+  const pen = penOf('first-flight', { standalone: true, theme: 'sunlight', ...options });
   const title = `First flight: ${data.aircraft}`;
-  let at: Cursor = { body: titleBlock(pen, data, title), y: 118 };
-  at = balanceSection(pen, data, at);
-  at = figureSection(pen, 'Airspeeds', data.speeds, at);
-  const limits = [data.throttle, data.wind, data.endurance].filter((each) => each !== undefined);
-  at = figureSection(pen, 'Throttle, wind, endurance', limits, at);
-  at = figureSection(pen, 'Sun', data.sun, at);
-  at = listSection(pen, 'Only assumed, nothing measured', data.assumed, at, 'edge', bottom - listRoom(data.cautions));
-  at = listSection(pen, 'Cautions', data.cautions, at, 'caution', bottom);
-  const foot = data.footer
-    ? pen.text(page.margin, page.height - 26, wrapText(data.footer, 11, column, 1)[0] ?? '', { size: 11, role: 'soft' })
-    : undefined;
+  const room = bottom - lastSections(pen, data, { body: [], y: 0 }, bottom).y;
+  const full = firstSections(pen, data, title, true);
+  // A long list of items would push what follows off the page; then the words about the balance have to do.
+  const at = lastSections(pen, data, full.y <= room ? full : firstSections(pen, data, title, false), bottom);
+  const [footer = ''] = wrapText(data.footer ?? '', 11, column, 1);
   const made = {
     kind: 'first-flight',
     title,
     text: pageText(data),
     table: pageTable(data),
     height: page.height,
-    body: [...at.body, foot],
+    body: [...at.body, footer !== '' && pen.text(page.margin, page.height - 26, footer, { size: 11, role: 'soft' })],
   };
   return finish(pen, options, made, page.width);
+}
+
+function firstSections(pen: Pen, data: FirstFlightData, title: string, withBeam: boolean): Cursor {
+  let at: Cursor = { body: titleBlock(pen, data, title), y: 112 };
+  at = balanceSection(pen, data, at, withBeam);
+  at = figureSection(pen, 'Airspeeds', data.speeds, at);
+  const limits = [data.throttle, data.wind, data.endurance].filter((each) => each !== undefined);
+  at = figureSection(pen, 'Throttle, wind, endurance', limits, at);
+  return figureSection(pen, 'Sun', data.sun, at);
+}
+
+function lastSections(pen: Pen, data: FirstFlightData, from: Cursor, limit: number): Cursor {
+  const at = listSection(
+    pen,
+    'Only assumed, nothing measured',
+    data.assumed,
+    from,
+    'edge',
+    limit - listRoom(data.cautions),
+  );
+  return listSection(pen, 'Cautions', data.cautions, at, 'caution', limit);
 }
 
 const bottom = page.height - 44;
@@ -61,26 +77,25 @@ function titleBlock(pen: Pen, { place, date, configuration }: FirstFlightData, t
 const sectionHead = (pen: Pen, name: string, y: number): Markup =>
   pen.text(page.margin, y + 18, name, { size: 15, bold: true });
 
-function balanceSection(pen: Pen, data: FirstFlightData, { body, y }: Cursor): Cursor {
+function balanceSection(pen: Pen, data: FirstFlightData, { body, y }: Cursor, withBeam: boolean): Cursor {
   const words = wrapText(data.balanceWords, 14, column, 4);
   const lines = words.map((line, i) => pen.text(page.margin, y + 40 + i * 18, line, { size: 14 }));
-  const top = y + 34 + words.length * 18;
+  const top = y + 30 + words.length * 18;
+  if (!withBeam) return { body: [...body, sectionHead(pen, 'Balance', y), ...lines], y: top + 8 };
   const beam = beamBlock(pen, data.balance, column);
-  // A long list of items would push the figures off the page; then the words have to do.
-  const fits = beam.height <= 330;
-  const drawn = fits ? moved(page.margin, top, beam.body) : undefined;
-  return { body: [...body, sectionHead(pen, 'Balance', y), ...lines, drawn], y: top + (fits ? beam.height + 6 : 6) };
+  const drawn = moved(page.margin, top, beam.body);
+  return { body: [...body, sectionHead(pen, 'Balance', y), ...lines, drawn], y: top + beam.height + 4 };
 }
 
-/** Figures in rows of two: name, value in large, note; what is assumed says so. */
+/** Figures in rows of three: name, value in large, note; what is assumed says so. */
 function figureSection(pen: Pen, name: string, figures: readonly PageFigure[], { body, y }: Cursor): Cursor {
   if (figures.length === 0) return { body, y };
-  const each = column / 2;
+  const each = column / 3;
   const drawn: Child[] = [sectionHead(pen, name, y)];
   let top = y + 28;
-  for (let i = 0; i < figures.length && top < bottom - 40; i += 2) {
+  for (let i = 0; i < figures.length && top < bottom - 40; i += 3) {
     const pair = figures
-      .slice(i, i + 2)
+      .slice(i, i + 3)
       .map((figure, n) => figureCell(pen, figure, page.margin + n * each, top, each - 16));
     drawn.push(...pair.map((cell) => cell.body));
     top += Math.max(...pair.map((cell) => cell.height));

@@ -24,9 +24,9 @@ export function planView(aircraft: AircraftShape, options: DrawOptions & PlanOpt
   const width = widthOf(options);
   const { low, high } = extentOf(aircraft);
   const [long, wide] = [Math.max(high[0] - low[0], 1e-9), Math.max(high[1] - low[1], 1e-9)];
+  const usualHeight = options.noseLeft ? width * 0.75 : Number.POSITIVE_INFINITY;
   const [flatX, flatY] = options.noseLeft ? [long, wide] : [wide, long];
-  const most =
-    options.height === undefined ? Number.POSITIVE_INFINITY : heightOf(options.height - head.height - 60, 300, 80);
+  const most = options.height === undefined ? usualHeight : heightOf(options.height - head.height - 60, 300, 80);
   const scale = Math.min((width - 48) / flatX, most / flatY);
   const lanes = labelLanes(aircraft, options, width, scale);
   const top = head.height + 24 + lanes * 15;

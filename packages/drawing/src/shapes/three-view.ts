@@ -115,7 +115,7 @@ function measured(pen: Pen, aircraft: AircraftShape, at: Measured): Markup {
   const [left, right] = [(at.width - at.across) / 2 - 8, (at.width + at.across) / 2 - 8];
   const name = at.view === 'plan' ? 'span' : 'length';
   const d = `M${px(left)} ${px(y - 4)}v8M${px(left)} ${px(y)}H${px(right)}m0 -4v8`;
-  const text = `${name} ${withUnit(at.values[0], aircraft.length)}`;
+  const text = `${name} ${withUnit(at.view === 'plan' ? wholeSpan(aircraft) : at.values[0], aircraft.length)}`;
   return joined([
     pen.shape('path', { d }, { stroke: 'edge' }),
     pen.text((left + right) / 2, y + 16, text, { size: tickSize, anchor: 'middle', halo: true }),
@@ -177,12 +177,14 @@ function spanOf({ stations, mirrored }: SurfaceShape): number {
   return mirrored ? 2 * Math.max(...ys.map(Math.abs)) : Math.max(...ys) - Math.min(...ys);
 }
 
+const wholeSpan = ({ surfaces }: AircraftShape): number => Math.max(0, ...surfaces.map(spanOf));
+
 /** What the views show, in words. */
 export function shapeText(aircraft: AircraftShape): string {
   const { low, high } = extentOf(aircraft);
   const { length } = aircraft;
   if (aircraft.surfaces.length === 0) return `${aircraft.name}: no surface is described.`;
-  const span = `Span ${withUnit(Math.max(0, ...aircraft.surfaces.map(spanOf)), length)}, length ${withUnit(high[0] - low[0], length)}.`;
+  const span = `Span ${withUnit(wholeSpan(aircraft), length)}, length ${withUnit(high[0] - low[0], length)}.`;
   const names = aircraft.surfaces.map(({ label }) => label).join(', ');
   const cells = aircraft.cells?.length ?? 0;
   const at = known(aircraft.balance?.[0]);

@@ -93,7 +93,7 @@ export const charge: ChargeData = {
 
 const speeds = range(16).map((i) => 6.6 + i * 0.5);
 const parasite = (v: number): number => 0.012 * v ** 3;
-const induced = (v: number): number => 62 / v;
+const induced = (v: number): number => 178 / v;
 
 export const power: PowerData = {
   airspeed,
