@@ -156,7 +156,8 @@ describe.each(functions)('%s with strange data', (_, draw, usual) => {
     const known = new Set(['svg', 'title', 'desc', 'defs', 'pattern', 'g', 'path', 'rect', 'line', 'circle', 'text']);
     for (const { name } of elementsOf(made.svg)) expect(known).toContain(name);
     expect(made.svg).not.toContain('\u0000');
-    expect(made.svg.isWellFormed()).toBe(true);
+    // Half of a letter pair would make the file unreadable.
+    expect(new TextDecoder().decode(new TextEncoder().encode(made.svg))).toBe(made.svg);
   });
 
   it('any words', () => {
@@ -171,7 +172,14 @@ describe.each(functions)('%s with strange data', (_, draw, usual) => {
 
 it('the style sheet beside the package is the one of the code', () => {
   const file = fileURLToPath(new URL('../drawing.css', import.meta.url));
-  expect(readFileSync(file, 'utf8')).toBe(drawing.drawingStyles());
+  // The formatter lays the file out anew; the rules are the same.
+  const rules = (text: string) =>
+    text
+      .replaceAll("'", '"')
+      .replace(/\s+/g, ' ')
+      .replace(/ ?([{};,]) ?/g, '$1')
+      .trim();
+  expect(rules(readFileSync(file, 'utf8'))).toBe(rules(drawing.drawingStyles()));
 });
 
 it('every class of a drawing has a rule', () => {

@@ -10,7 +10,7 @@ const variables = (name: ThemeName): string => roles.map((role) => `--nw-${role}
  */
 export function drawingStyles(): string {
   const lines = [
-    '/* Written by packages/drawing/src/style-sheet.ts. */',
+    '/* Written by packages/drawing/styles.mjs from src/style-sheet.ts. */',
     `:root, [data-theme="light"] { ${variables('light')} }`,
     `@media (prefers-color-scheme: dark) { :root:not([data-theme]) { ${variables('dark')} } }`,
     `[data-theme="dark"] { ${variables('dark')} }`,

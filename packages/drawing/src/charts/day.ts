@@ -76,7 +76,7 @@ function dayDrawing(kind: string, data: DayData, options: DrawOptions, style: Da
     sky(pen, data, at),
     flags,
     style.axis && leftAxis(pen, at.y, at.box),
-    bottomAxis(pen, at.x, at.box, style.axis ? `hour of the day (${data.zone})` : ''),
+    bottomAxis(pen, besideCursor(data, at.x), at.box, style.axis ? `hour of the day (${data.zone})` : ''),
     surplus(pen, data, at),
     ...curves(pen, data, at),
     rows.bars,
@@ -380,6 +380,16 @@ function windowBar(pen: Pen, { start, end, startSpan, endSpan }: DayWindow, i: n
     whisker(startSpan),
     whisker(endSpan),
   ]);
+}
+
+/** The scale without the ticks that the hour's sign covers. */
+function besideCursor(data: DayData, x: Scale): Scale {
+  const hour = known(data.cursor);
+  if (hour === undefined) return x;
+  const half = textWidth(hourText(hour), tickSize, true) / 2 + 8;
+  const clear = ({ value, text }: Scale['ticks'][number]) =>
+    Math.abs(x.at(value) - Math.max(half, x.at(hour))) > half + textWidth(text, tickSize) / 2;
+  return { ...x, ticks: x.ticks.filter(clear) };
 }
 
 /** The hour that the screen shows. */

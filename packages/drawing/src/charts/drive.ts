@@ -122,11 +122,9 @@ function driveText(
 function chainBlock(pen: Pen, chain: readonly ChainLink[], width: number, top: number): Block {
   if (chain.length === 0) return { height: 0, body: { markup: '' } };
   let left = 1;
-  let y = top + 16;
-  const title = pen.text(2, top + 12, "what is left of the battery's power behind each link", {
-    size: tickSize,
-    role: 'soft',
-  });
+  const heads = wrapText("what is left of the battery's power behind each link", tickSize, width - 10, 3);
+  let y = top + heads.length * 15 + 1;
+  const title = heads.map((line, i) => pen.text(8, top + 12 + i * 15, line, { size: tickSize, role: 'soft' }));
   const rows = chain.map(({ label, efficiency, note }, i) => {
     const share = drawable(efficiency) ? Math.min(1, Math.max(0, efficiency)) : 0;
     const before = left;
@@ -149,7 +147,7 @@ function chainBlock(pen: Pen, chain: readonly ChainLink[], width: number, top: n
       bar(pen, lost, { fill: 'paper', pattern: ['hatch', 'edge'], stroke: 'edge' }),
     ]);
   });
-  return { height: y - top + 4, body: joined([title, ...rows]) };
+  return { height: y - top + 4, body: joined([...title, ...rows]) };
 }
 
 function driveTable(data: DriveData): Table {
