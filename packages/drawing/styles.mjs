@@ -1,6 +1,4 @@
-/** Writes drawing.css beside it from the built package: node packages/drawing/styles.mjs. */
-import { writeFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+/** Writes the style sheet from the built package: node packages/drawing/styles.mjs > packages/drawing/drawing.css */
 import { drawingStyles } from './dist/index.js';
 
-writeFileSync(fileURLToPath(new URL('./drawing.css', import.meta.url)), drawingStyles());
+console.log(drawingStyles());

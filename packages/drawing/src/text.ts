@@ -56,7 +56,8 @@ export function wrapText(text: string, size: number, width: number, most = 99, b
 }
 
 /** A number and the short word behind it stay on one line: "43.1 W". */
-const keptTogether = (text: string): string => text.replace(/(\d) (?=\S{1,5}(?:[\s,;.)]|$))/g, '$1\u00a0');
+const keptTogether = (text: string): string =>
+  text.replaceAll('± ', '±\u00a0').replace(/(\d) (?=\S{1,5}(?:[\s,;.)]|$))/g, '$1\u00a0');
 
 /** Capital at the start of a sentence. */
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

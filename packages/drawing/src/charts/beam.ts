@@ -33,7 +33,10 @@ interface Pole {
   readonly text: string;
 }
 
-interface BeamMark extends Pole {
+interface BeamMark {
+  readonly x: number;
+  /** The text and shorter ones for narrow drawings, where ruler and bar tell the rest. */
+  readonly texts: readonly [string, string, string];
   readonly kind: 'balance' | 'neutral' | 'front' | 'rear';
   readonly role: Role;
   readonly sigma?: number | undefined;
@@ -61,7 +64,8 @@ function marksOf(data: BeamData): readonly BeamMark[] {
   return list.flatMap(([kind, name, x, role, sigma]) => {
     if (x === undefined) return [];
     const spread = sigma === undefined || sigma === 0 ? '' : ` ± ${withUnit(sigma, data.position)}`;
-    return [{ kind, x, role, sigma, text: `${name} ${placeText(data, x)}${spread}` }];
+    const bare = `${name} ${withUnit(x, data.position)}`;
+    return [{ kind, x, role, sigma, texts: [`${name} ${placeText(data, x)}${spread}`, `${bare}${spread}`, bare] }];
   });
 }
 
@@ -235,7 +239,12 @@ function closeBlock(pen: Pen, data: BeamData, whole: Scale, top: number, width: 
 }
 
 function markFlags(pen: Pen, data: BeamData, marks: readonly BeamMark[], x: Scale, top: number, width: number): Block {
-  const poles = marks.map(({ x: at, text }) => ({ x: x.at(at), width: textWidth(text, tickSize, true) + 8 }));
+  const widthOfMark = (text: string, { kind }: BeamMark) => textWidth(text, tickSize, kind === 'balance') + 8;
+  const texts = marks.map((mark) => {
+    const fits = (text: string) => widthOfMark(text, mark) <= width - 2 - x.at(mark.x);
+    return mark.texts.find(fits) ?? mark.texts[2];
+  });
+  const poles = marks.map((mark, i) => ({ x: x.at(mark.x), width: widthOfMark(texts[i]!, mark) }));
   const flags = flagLanes(poles, width - 2);
   const lanes = flags.reduce((most, { lane }) => Math.max(most, lane + 1), 0);
   const first = top + 32;
@@ -244,22 +253,23 @@ function markFlags(pen: Pen, data: BeamData, marks: readonly BeamMark[], x: Scal
   const body: Child[] = [
     low !== undefined && high !== undefined && bar(pen, range, { fill: 'part3' }),
     low !== undefined && high !== undefined && bar(pen, range, { stroke: 'sky1' }),
+    ...marks.map(({ role }, i) => {
+      const { x: pole } = poles[i]!;
+      return straight(pen, [pole, top], [pole, first + flags[i]!.lane * laneHeight + 3], { stroke: role });
+    }),
     ...marks.map((mark, i) => {
       const { lane, anchor } = flags[i]!;
       const y = first + lane * laneHeight;
       const pole = poles[i]!.x;
       const bold = mark.kind === 'balance';
-      const text = fitText(mark.text, tickSize, (anchor === 'start' ? width - 2 - pole : pole) - 5, bold);
-      return joined([
-        straight(pen, [pole, top], [pole, y + 3], { stroke: mark.role }),
-        pen.text(pole + (anchor === 'start' ? 5 : -5), y, text, {
-          size: tickSize,
-          anchor,
-          role: mark.role,
-          bold,
-          halo: true,
-        }),
-      ]);
+      const text = fitText(texts[i]!, tickSize, (anchor === 'start' ? width - 2 - pole : pole) - 5, bold);
+      return pen.text(pole + (anchor === 'start' ? 5 : -5), y, text, {
+        size: tickSize,
+        anchor,
+        role: mark.role,
+        bold,
+        halo: true,
+      });
     }),
     ...marks.map((mark) => sign(pen, mark, x, top)),
   ];

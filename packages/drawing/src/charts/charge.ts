@@ -1,5 +1,6 @@
 import { area } from 'd3-shape';
 import {
+  type Box,
   bar,
   bottomAxis,
   curve,
@@ -18,69 +19,35 @@ import {
   tickRoom,
   widthOf,
 } from '../frame.js';
-import type { Drawing, DrawOptions, Point } from '../model.js';
+import type { Drawing, DrawOptions, PlotSeries, Point } from '../model.js';
 import { drawable, hourText, known, withUnit } from '../number.js';
 import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
 import { type Child, joined, type Markup, type Pen, penOf } from '../svg.js';
 import { sentence } from '../text.js';
 import type { ChargeData, ChargeSky } from './inputs.js';
 
-/** Charge of the battery through the day under each sky, against the reserve; where income is thrown away is hatched. */
+/** Charge of the battery through the day under each sky, against the reserve; where income is turned away is hatched. */
 export function chargeCourse(data: ChargeData, options: DrawOptions = {}): Drawing {
   const pen = penOf('charge', options);
   const words = { title: `Charge of the battery, ${data.when}`, text: chargeText(data) };
   const head = heading(pen, options, words);
-  const width = widthOf(options);
-  const texts = data.skies.map((sky) => endText(data, sky));
-  const reserve = known(data.reserve);
-  const full = known(data.full);
-  const all = [...texts, ...(reserve === undefined ? [] : ['reserve'])];
-  const labelWidth = endLabelWidth(all, width);
-  const top = head.height + 30;
-  const plot = Math.max(heightOf(options.height && options.height - top - 44, 220, 100), endLabelRoom(all, labelWidth));
-  const values = [...data.skies.flatMap(({ charge }) => charge), reserve, full];
-  const range = [top + plot, top] as const;
-  const y = scaleOf({ id: 'y', ...data.charge, domain: domainOf(values, true), range, nice: true, room: 44 });
-  const left = tickRoom(y);
-  const box = { left, right: Math.max(left + 60, width - labelWidth), top, bottom: top + plot };
-  const hours = domainOf(data.hours);
-  const x = scaleOf({
-    id: 'x',
-    kind: 'hour',
-    label: 'hour',
-    unit: '',
-    domain: hours,
-    range: [left, box.right],
-    room: 44,
-  });
-  const ends = data.skies.map(({ charge }, i) => ({
-    y: placed(data.hours, charge, x, y).findLast((point) => Number.isFinite(point[1]))?.[1] ?? box.bottom,
-    text: texts[i]!,
-    role: skyRoleAt(i),
-  }));
-  const reserveEnd = reserve === undefined ? [] : [{ y: y.at(reserve), text: 'reserve', role: 'caution' as const }];
+  const at = placeCharge(data, options, head.height + 30);
+  const { x, y, box } = at;
   const body: Child[] = [
     head.body,
     nights(pen, data, x, box),
     leftAxis(pen, y, box),
     bottomAxis(pen, x, box, `hour of the day (${data.zone})`),
-    reserve !== undefined && bar(pen, { ...box, top: y.at(reserve) }, { pattern: ['back', 'caution'], opacity: 0.6 }),
+    reserveBand(pen, data, at),
     ...data.skies.map((sky) => curtailedArea(pen, data, sky, x, y)),
-    reserve !== undefined &&
-      straight(pen, [left, y.at(reserve)], [box.right, y.at(reserve)], { stroke: 'caution', dash: '6 3', width: 1.5 }),
     ...data.skies.map(({ charge }, i) =>
       curve(pen, placed(data.hours, charge, x, y), { stroke: skyRoleAt(i), dash: dashAt(i), width: 2.5 }),
     ),
-    endLabels(pen, [...ends, ...reserveEnd], {
-      x: box.right + 2,
-      width: labelWidth,
-      top: top - 8,
-      bottom: box.bottom + 8,
-    }).body,
-    texts.length === 0 && emptyNote(pen, box, 'No course of charge: no battery, or the day has not been computed.'),
+    chargeLabels(pen, data, at),
+    data.skies.length === 0 &&
+      emptyNote(pen, box, 'No course of charge: no battery, or the day has not been computed.'),
     cursorOf(pen, data, x, box),
   ];
-  const { unit, decimals } = data.charge;
   return finish(pen, options, {
     kind: 'charge',
     ...words,
@@ -88,17 +55,70 @@ export function chargeCourse(data: ChargeData, options: DrawOptions = {}): Drawi
     height: box.bottom + 42,
     body,
     scales: [x.plain, y.plain],
-    series: data.skies.map(({ id, name, charge }) => ({
-      id,
-      label: `charge, ${name}`,
-      unit,
-      ...(decimals === undefined ? {} : { decimals }),
-      xScale: 'x',
-      yScale: 'y',
-      points: byX(data.hours.map((hour, i): Point => [hour, charge[i] ?? Number.NaN])),
-    })),
+    series: chargeSeries(data),
   });
 }
+
+interface ChargePlace {
+  readonly box: Box;
+  readonly x: Scale;
+  readonly y: Scale;
+  readonly labelWidth: number;
+}
+
+function placeCharge(data: ChargeData, options: DrawOptions, top: number): ChargePlace {
+  const width = widthOf(options);
+  const reserve = known(data.reserve);
+  const texts = [...data.skies.map((sky) => endText(data, sky)), ...(reserve === undefined ? [] : ['reserve'])];
+  const labelWidth = endLabelWidth(texts, width);
+  const asked = options.height === undefined ? undefined : options.height - top - 44;
+  const plot = Math.max(heightOf(asked, 220, 100), endLabelRoom(texts, labelWidth));
+  const values = [...data.skies.flatMap(({ charge }) => charge), reserve, known(data.full)];
+  const range = [top + plot, top] as const;
+  const y = scaleOf({ id: 'y', ...data.charge, domain: domainOf(values, true), range, nice: true, room: 44 });
+  const left = tickRoom(y);
+  const right = Math.max(left + 60, width - labelWidth);
+  const domain = domainOf(data.hours);
+  const x = scaleOf({ id: 'x', kind: 'hour', label: 'hour', unit: '', domain, range: [left, right], room: 44 });
+  return { x, y, labelWidth, box: { left, right, top, bottom: top + plot } };
+}
+
+/** What shall stay in the battery. */
+function reserveBand(pen: Pen, data: ChargeData, { box, y }: ChargePlace): Markup {
+  const reserve = known(data.reserve);
+  if (reserve === undefined) return { markup: '' };
+  const top = y.at(reserve);
+  return joined([
+    bar(pen, { ...box, top }, { pattern: ['back', 'caution'], opacity: 0.6 }),
+    straight(pen, [box.left, top], [box.right, top], { stroke: 'caution', dash: '6 3', width: 1.5 }),
+  ]);
+}
+
+function chargeLabels(pen: Pen, data: ChargeData, { box, x, y, labelWidth }: ChargePlace): Markup {
+  const ends = data.skies.map((sky, i) => ({
+    y: placed(data.hours, sky.charge, x, y).findLast((point) => Number.isFinite(point[1]))?.[1] ?? box.bottom,
+    text: endText(data, sky),
+    role: skyRoleAt(i),
+  }));
+  const reserve = known(data.reserve);
+  const labels = [
+    ...ends,
+    ...(reserve === undefined ? [] : [{ y: y.at(reserve), text: 'reserve', role: 'caution' as const }]),
+  ];
+  const place = { x: box.right + 2, width: labelWidth, top: box.top - 8, bottom: box.bottom + 8 };
+  return endLabels(pen, labels, place).body;
+}
+
+const chargeSeries = (data: ChargeData): readonly PlotSeries[] =>
+  data.skies.map(({ id, name, charge }) => ({
+    id,
+    label: `charge, ${name}`,
+    unit: data.charge.unit,
+    ...(data.charge.decimals === undefined ? {} : { decimals: data.charge.decimals }),
+    xScale: 'x',
+    yScale: 'y',
+    points: byX(data.hours.map((hour, i): Point => [hour, charge[i] ?? Number.NaN])),
+  }));
 
 function cursorOf(pen: Pen, data: ChargeData, x: Scale, box: { top: number; bottom: number }): Markup {
   const hour = known(data.cursor);

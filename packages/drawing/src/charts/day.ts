@@ -23,11 +23,12 @@ import {
   widthOf,
 } from '../frame.js';
 import { flagLanes } from '../labels.js';
-import type { Drawing, DrawOptions, PlotSeries, Point, Table } from '../model.js';
+import type { Drawing, DrawOptions, Point } from '../model.js';
 import { drawable, hourText, known, withUnit } from '../number.js';
-import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
+import { domainOf, type Scale, scaleOf } from '../scale.js';
 import { type Child, joined, type Markup, type PatternName, type Pen, penOf, px } from '../svg.js';
-import { fitText, sentence, textWidth, wrapText } from '../text.js';
+import { fitText, textWidth, wrapText } from '../text.js';
+import { daySeries, dayTable, dayWords, labelTexts, needAt, needs, stageText, windowText } from './day-words.js';
 import type { DayData, DaySky, DayWindow } from './inputs.js';
 
 /** What differs between the band at the top of the application and the large chart. */
@@ -94,21 +95,6 @@ function dayDrawing(kind: string, data: DayData, options: DrawOptions, style: Da
     scales: [at.x.plain, at.y.plain, ...(at.light ? [at.light.plain] : [])],
     series: daySeries(data),
   });
-}
-
-const needAt = (data: DayData, i: number): number | undefined =>
-  known(typeof data.need === 'number' ? data.need : data.need[i]);
-
-const needs = (data: DayData): readonly (number | undefined)[] => data.hours.map((_, i) => needAt(data, i));
-
-function labelTexts(data: DayData): { need: string; skies: readonly string[]; compare?: string } {
-  const best = (values: readonly number[]) => values.filter(drawable).reduce((most, each) => Math.max(most, each), 0);
-  const level = needs(data).find(drawable);
-  return {
-    need: level === undefined ? 'need not known' : `need ${withUnit(level, data.power)}`,
-    skies: data.skies.map(({ name, income }) => `${name}, up to ${withUnit(best(income), data.power)}`),
-    ...(data.compare ? { compare: data.compare.label } : {}),
-  };
 }
 
 function layoutOf(data: DayData, options: DrawOptions, style: DayStyle, top: number): Layout {
@@ -294,14 +280,6 @@ function eventFlags(pen: Pen, data: DayData, at: Layout, top: number): Markup {
   );
 }
 
-/** "clear: carried 09:50 to 16:10, about 9 in 10". */
-function windowText({ name, windows, confidence }: DaySky): string {
-  const told = windows.filter(({ start, end }) => drawable(start) && drawable(end));
-  if (told.length === 0) return `${name}: not carried${confidence ? `, ${confidence}` : ''}`;
-  const spans = told.map(({ start, end }) => `${hourText(start)} to ${hourText(end)}`).join(', ');
-  return `${name}: carried ${spans}${confidence ? `, ${confidence}` : ''}`;
-}
-
 /** Bars of the windows, and their words, which the hour's line must not cross. */
 function windowRows(pen: Pen, data: DayData, at: Layout, top: number): { bars: Markup; words: Markup; bottom: number } {
   const { style, box } = at;
@@ -322,12 +300,6 @@ function windowRows(pen: Pen, data: DayData, at: Layout, top: number): { bars: M
   return { bars: joined(bars), words: joined(words), bottom: y };
 }
 
-/** "clear: 09:50 to 16:10". */
-function stageText({ windows, name }: DaySky): string {
-  const first = windows.find(({ start, end }) => drawable(start) && drawable(end));
-  return first === undefined ? `${name}: not carried` : `${name}: ${hourText(first.start)} to ${hourText(first.end)}`;
-}
-
 /** Name and hours of a sky beside its bar, as much of it as the margin holds. */
 function stageName(pen: Pen, sky: DaySky, i: number, at: Layout, middle: number): Markup {
   const room = at.labelWidth - 17;
@@ -344,7 +316,7 @@ function sunlightName(pen: Pen, data: DayData, { light, box, labelWidth, style }
   const room = labelWidth - 17;
   const peak = `up to ${withUnit(most, measure)}`;
   const named = wrapText(`${measure.label}, ${peak}`, tickSize, room, 9);
-  const lines = named.length <= (style.axis ? 2 : 1) ? named : [fitText(peak, tickSize, room)];
+  const lines = named.length <= (style.axis ? 2 : 1) ? named : [fitText(withUnit(most, measure), tickSize, room)];
   const middle = light.plain.range[0];
   return joined(
     lines.map((line, i) =>
@@ -409,51 +381,4 @@ function cursorLine(pen: Pen, data: DayData, { x, box }: Layout, bottom: number)
     ),
     pen.text(middle, box.bottom + 16, text, { size: tickSize, anchor: 'middle', role: 'paper', bold: true }),
   ]);
-}
-
-function dayWords(data: DayData): { title: string; text: string } {
-  const level = needs(data).find(drawable);
-  const need = level === undefined ? 'The need is not known.' : `Level flight needs ${withUnit(level, data.power)}.`;
-  const skies = data.skies.map((each) => `${sentence(windowText(each))}.`);
-  const without = data.skies.length === 0 ? ['No income was computed.'] : [];
-  return { title: `The day: income against need, ${data.when}`, text: [...skies, ...without, need].join(' ') };
-}
-
-function daySeries(data: DayData): readonly PlotSeries[] {
-  const { unit, decimals } = data.power;
-  const shared = { xScale: 'x', yScale: 'y', unit, ...(decimals === undefined ? {} : { decimals }) };
-  const of = (values: readonly (number | undefined)[]) =>
-    byX(data.hours.map((hour, i) => [hour, values[i] ?? Number.NaN] as const));
-  const light = data.sunlight && {
-    id: 'sunlight',
-    ...data.sunlight.measure,
-    xScale: 'x',
-    yScale: 'sunlight',
-    points: of(data.sunlight.values),
-  };
-  return [
-    ...(light ? [light] : []),
-    ...data.skies.map(({ id, name, income }) => ({ ...shared, id, label: `income, ${name}`, points: of(income) })),
-    ...(data.compare ? [{ ...shared, id: 'compare', label: data.compare.label, points: of(data.compare.income) }] : []),
-    { ...shared, id: 'need', label: 'need', points: of(needs(data)) },
-  ];
-}
-
-function dayTable(data: DayData): Table {
-  const { unit } = data.power;
-  const light = data.sunlight;
-  return {
-    columns: [
-      { key: 'hour', label: `hour (${data.zone})`, unit: 'h' },
-      ...(light ? [{ key: 'sunlight', label: light.measure.label, unit: light.measure.unit }] : []),
-      ...data.skies.map(({ name }, i) => ({ key: `sky ${i}`, label: `income, ${name}`, unit })),
-      { key: 'need', label: 'need', unit },
-    ],
-    rows: data.hours.map((hour, i) => ({
-      hour: known(hour),
-      ...(light ? { sunlight: known(light.values[i]) } : {}),
-      ...Object.fromEntries(data.skies.map(({ income }, n) => [`sky ${n}`, known(income[i])])),
-      need: needAt(data, i),
-    })),
-  };
 }

@@ -1,9 +1,9 @@
-import { bar, curve, emptyNote, finish, heading, marker, straight, tickSize, widthOf } from '../frame.js';
-import type { Drawing, DrawOptions, Point } from '../model.js';
+import { type Block, bar, curve, emptyNote, finish, heading, marker, straight, tickSize, widthOf } from '../frame.js';
+import type { Drawing, DrawOptions, Point, Table } from '../model.js';
 import { drawable, known, withUnit } from '../number.js';
-import { byX, domainOf, scaleOf } from '../scale.js';
-import { type Child, joined, penOf } from '../svg.js';
-import { sentence, textWidth, wrapText } from '../text.js';
+import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
+import { joined, type Markup, type Paint, type Pen, penOf } from '../svg.js';
+import { fitText, sentence, wrapText } from '../text.js';
 import type { IntervalData, IntervalRow, SparkData } from './inputs.js';
 
 /** Values with the stretch in which they lie, one row each, against a limit. */
@@ -16,68 +16,86 @@ export function intervalBand(data: IntervalData, options: DrawOptions = {}): Dra
   const width = widthOf(options);
   const domain = domainOf([...rows.flatMap(({ value, span }) => [value, ...span]), limit]);
   const x = scaleOf({ id: 'x', ...data.measure, domain, range: [12, width - 12], nice: true });
-  let y = head.height + (limit === undefined ? 2 : 20);
-  const top = y;
-  const body: Child[] = rows.map((row) => {
-    const lines = wrapText(rowText(data, row), 13, width - 20, 3);
-    const first = y;
-    y += lines.length * 16 + 20;
-    const middle = y - 10;
-    const band = {
-      left: x.at(Math.min(...row.span)),
-      right: x.at(Math.max(...row.span)),
-      top: middle - 5,
-      bottom: middle + 5,
-    };
-    return joined([
-      ...lines.map((line, i) => pen.text(12, first + 14 + i * 16, line, { halo: true })),
-      straight(pen, [12, middle], [width - 12, middle], { stroke: 'rule' }),
-      bar(
-        pen,
-        band,
-        row.measured
-          ? { fill: 'part3', stroke: 'edge' }
-          : { fill: 'part1', pattern: ['hatch', 'edge'], stroke: 'edge' },
-      ),
-      marker(pen, 'dot', [x.at(row.value), middle], 'ink', 4),
-    ]);
+  const top = head.height + (limit === undefined ? 2 : 20);
+  let y = top;
+  const drawn = rows.map((row) => {
+    const made = intervalRow(pen, data, row, x, { top: y, width });
+    y += made.height;
+    return made.body;
   });
-  const at = limit === undefined ? 0 : x.at(limit);
-  const text = limit === undefined ? '' : `${data.limit!.label} ${withUnit(limit, data.measure)}`;
-  const anchor = at + textWidth(text, tickSize) + 4 > width ? 'end' : 'start';
-  const empty = emptyNote(pen, { left: 0, right: width, top: head.height, bottom: head.height + 50 }, words.text);
+  const empty = rows.length === 0;
+  const room = { left: 0, right: width, top: head.height, bottom: head.height + 50 };
   return finish(pen, options, {
     kind: 'intervals',
     ...words,
-    table: {
-      columns: [
-        { key: 'label', label: 'what', unit: '' },
-        { key: 'low', label: 'from', unit: data.measure.unit },
-        { key: 'value', label: data.measure.label, unit: data.measure.unit },
-        { key: 'high', label: 'to', unit: data.measure.unit },
-      ],
-      rows: data.rows.map(({ label, value, span }) => ({
-        label,
-        low: known(span[0]),
-        value: known(value),
-        high: known(span[1]),
-      })),
-    },
-    height: rows.length === 0 ? head.height + 50 : y + 4,
+    table: intervalTable(data),
+    height: empty ? room.bottom : y + 4,
     body: [
       head.body,
-      limit !== undefined &&
-        rows.length > 0 &&
-        straight(pen, [at, top - 14], [at, y], { stroke: 'caution', dash: '6 3', width: 1.5 }),
-      limit !== undefined &&
-        rows.length > 0 &&
-        pen.text(at + (anchor === 'start' ? 4 : -4), top - 5, text, { size: tickSize, role: 'caution', anchor }),
-      ...body,
-      rows.length === 0 && empty,
+      !empty && limitLine(pen, data, x, { top, bottom: y, width }),
+      ...drawn,
+      empty && emptyNote(pen, room, words.text),
     ],
     scales: [x.plain],
   });
 }
+
+function intervalRow(
+  pen: Pen,
+  data: IntervalData,
+  row: IntervalRow,
+  x: Scale,
+  at: { top: number; width: number },
+): Block {
+  const lines = wrapText(rowText(data, row), 13, at.width - 20, 3);
+  const height = lines.length * 16 + 20;
+  const middle = at.top + height - 10;
+  const edges = { left: x.at(Math.min(...row.span)), right: x.at(Math.max(...row.span)) };
+  const paint: Paint = row.measured ? { fill: 'part3' } : { fill: 'part1', pattern: ['hatch', 'edge'] };
+  const body = joined([
+    ...lines.map((line, i) => pen.text(12, at.top + 14 + i * 16, line, { halo: true })),
+    straight(pen, [12, middle], [at.width - 12, middle], { stroke: 'rule' }),
+    bar(pen, { ...edges, top: middle - 5, bottom: middle + 5 }, { ...paint, stroke: 'edge' }),
+    marker(pen, 'dot', [x.at(row.value), middle], 'ink', 4),
+  ]);
+  return { height, body };
+}
+
+function limitLine(
+  pen: Pen,
+  { limit, measure }: IntervalData,
+  x: Scale,
+  at: { top: number; bottom: number; width: number },
+): Markup {
+  const value = known(limit?.value);
+  if (limit === undefined || value === undefined) return { markup: '' };
+  const place = x.at(value);
+  const right = place < at.width / 2;
+  const text = fitText(`${limit.label} ${withUnit(value, measure)}`, tickSize, (right ? at.width - place : place) - 8);
+  return joined([
+    straight(pen, [place, at.top - 14], [place, at.bottom], { stroke: 'caution', dash: '6 3', width: 1.5 }),
+    pen.text(place + (right ? 4 : -4), at.top - 5, text, {
+      size: tickSize,
+      role: 'caution',
+      anchor: right ? 'start' : 'end',
+    }),
+  ]);
+}
+
+const intervalTable = ({ measure, rows }: IntervalData): Table => ({
+  columns: [
+    { key: 'label', label: 'what', unit: '' },
+    { key: 'low', label: 'from', unit: measure.unit },
+    { key: 'value', label: measure.label, unit: measure.unit },
+    { key: 'high', label: 'to', unit: measure.unit },
+  ],
+  rows: rows.map(({ label, value, span }) => ({
+    label,
+    low: known(span[0]),
+    value: known(value),
+    high: known(span[1]),
+  })),
+});
 
 const rowText = (data: IntervalData, { label, value, span, measured }: IntervalRow): string =>
   `${label} ${withUnit(value, data.measure)} (${withUnit(Math.min(...span), data.measure)} to ${withUnit(Math.max(...span), data.measure)})${measured ? ', measured' : ''}`;

@@ -20,10 +20,10 @@ export function firstFlightPage(data: FirstFlightData, options: DrawOptions = {}
   // Black on white: paper is looked at in the sun.
   const pen = penOf('first-flight', { standalone: true, theme: 'sunlight', ...options });
   const title = `First flight: ${data.aircraft}`;
-  const room = bottom - lastSections(pen, data, { body: [], y: 0 }, bottom).y;
+  const room = bottom - lastSections(pen, data, { body: [], y: 0 }).y;
   const full = firstSections(pen, data, title, true);
   // A long list of items would push what follows off the page; then the words about the balance have to do.
-  const at = lastSections(pen, data, full.y <= room ? full : firstSections(pen, data, title, false), bottom);
+  const at = lastSections(pen, data, full.y <= room ? full : firstSections(pen, data, title, false));
   const [footer = ''] = wrapText(data.footer ?? '', 11, column, 1);
   const made = {
     kind: 'first-flight',
@@ -45,23 +45,30 @@ function firstSections(pen: Pen, data: FirstFlightData, title: string, withBeam:
   return figureSection(pen, 'Sun', data.sun, at);
 }
 
-function lastSections(pen: Pen, data: FirstFlightData, from: Cursor, limit: number): Cursor {
-  const at = listSection(
-    pen,
-    'Only assumed, nothing measured',
-    data.assumed,
-    from,
-    'edge',
-    limit - listRoom(data.cautions),
-  );
-  return listSection(pen, 'Cautions', data.cautions, at, 'caution', limit);
+/** What is assumed and the cautions side by side; alone where the other is empty. */
+function lastSections(pen: Pen, data: FirstFlightData, from: Cursor): Cursor {
+  const both = data.assumed.length > 0 && data.cautions.length > 0;
+  const width = both ? column / 2 - 10 : column;
+  const assumed = {
+    name: 'Only assumed, nothing measured',
+    lines: data.assumed,
+    role: 'edge' as const,
+    left: page.margin,
+    width,
+  };
+  const cautions = {
+    name: 'Cautions',
+    lines: data.cautions,
+    role: 'caution' as const,
+    left: both ? page.margin + column / 2 + 10 : page.margin,
+    width,
+  };
+  const first = listSection(pen, assumed, from);
+  const second = listSection(pen, cautions, { body: first.body, y: from.y });
+  return { body: second.body, y: Math.max(first.y, second.y) };
 }
 
 const bottom = page.height - 44;
-
-/** Room kept for the cautions below the list of assumptions: up to six lines. */
-const listRoom = (lines: readonly string[]): number =>
-  lines.length === 0 ? 0 : 40 + Math.min(8, lines.flatMap((line) => wrapText(line, 13, column - 16, 3)).length) * 17;
 
 function titleBlock(pen: Pen, { place, date, configuration }: FirstFlightData, title: string): readonly Child[] {
   const where = [place, date, configuration].filter((each) => each !== undefined && each !== '').join(', ');
@@ -74,8 +81,8 @@ function titleBlock(pen: Pen, { place, date, configuration }: FirstFlightData, t
   ];
 }
 
-const sectionHead = (pen: Pen, name: string, y: number): Markup =>
-  pen.text(page.margin, y + 18, name, { size: 15, bold: true });
+const sectionHead = (pen: Pen, name: string, y: number, left: number = page.margin): Markup =>
+  pen.text(left, y + 18, name, { size: 15, bold: true });
 
 function balanceSection(pen: Pen, data: FirstFlightData, { body, y }: Cursor, withBeam: boolean): Cursor {
   const words = wrapText(data.balanceWords, 14, column, 4);
@@ -127,30 +134,29 @@ function figureCell(pen: Pen, { label, value, note, assumed }: PageFigure, left:
   return { body: joined(parts), height: end - top + 2 };
 }
 
-/** A list that stays above a limit; what does not fit is counted. */
-function listSection(
-  pen: Pen,
-  name: string,
-  lines: readonly string[],
-  { body, y }: Cursor,
-  role: Role,
-  limit: number,
-): Cursor {
-  if (lines.length === 0 || y + 40 > limit) return { body, y };
-  const drawn: Child[] = [sectionHead(pen, name, y)];
+interface List {
+  readonly name: string;
+  readonly lines: readonly string[];
+  readonly role: Role;
+  readonly left: number;
+  readonly width: number;
+}
+
+/** A list that stays above the bottom of the page; what does not fit is counted. */
+function listSection(pen: Pen, { name, lines, role, left, width }: List, { body, y }: Cursor): Cursor {
+  if (lines.length === 0) return { body, y };
+  const drawn: Child[] = [sectionHead(pen, name, y, left)];
   let top = y + 26;
   for (const [i, line] of lines.entries()) {
-    const wrapped = wrapText(sentence(line), 13, column - 16, 3);
+    const wrapped = wrapText(sentence(line), 13, width - 16, 3);
     const last = i === lines.length - 1;
-    if (top + wrapped.length * 17 + (last ? 0 : 17) > limit) {
-      drawn.push(
-        pen.text(page.margin + 14, top + 13, `and ${lines.length - i} more, in the program`, { role: 'soft' }),
-      );
+    if (top + wrapped.length * 17 + (last ? 0 : 17) > bottom) {
+      drawn.push(pen.text(left + 14, top + 13, `and ${lines.length - i} more, in the program`, { role: 'soft' }));
       top += 17;
       break;
     }
-    drawn.push(bar(pen, { left: page.margin, right: page.margin + 7, top: top + 4, bottom: top + 11 }, { fill: role }));
-    drawn.push(...wrapped.map((each, n) => pen.text(page.margin + 14, top + 12 + n * 17, each)));
+    drawn.push(bar(pen, { left, right: left + 7, top: top + 4, bottom: top + 11 }, { fill: role }));
+    drawn.push(...wrapped.map((each, n) => pen.text(left + 14, top + 12 + n * 17, each)));
     top += wrapped.length * 17;
   }
   return { body: [...body, ...drawn], y: top + 6 };
