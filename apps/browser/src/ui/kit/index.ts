@@ -1,0 +1,14 @@
+export { Button, type ButtonProps, IconButton } from './button.js';
+export { classes } from './classes.js';
+export { Dialog, type DialogProps } from './dialog.js';
+export { type Choice, FieldFrame, Select, type SelectProps, Switch, TextField, type TextFieldProps } from './fields.js';
+export { Figure, type FigureProps, useFrameThrottle, useWidth } from './figure.js';
+export { Icon, type IconName } from './icons.js';
+export { SourceMark } from './marks.js';
+export { Menu, type MenuItem, type MenuProps } from './menu.js';
+export { type NoticeItem, NoticeList, placeOfField, sentence } from './notices.js';
+export { saveBlob, savePng } from './save.js';
+export { type Services, useAppState, useComputeState, useField, useServices } from './services.js';
+export { Disclosure, Panel, StatusText, Table, type TableColumn, VisuallyHidden } from './surfaces.js';
+export { type Tab, Tabs, type TabsProps } from './tabs.js';
+export { ChoiceField, UnitField, type UnitFieldProps } from './unit-field.js';

@@ -1,0 +1,70 @@
+import type { ReactNode } from 'react';
+import { Button } from './button.js';
+import styles from './kit.module.css';
+import { useServices } from './services.js';
+
+export interface NoticeItem {
+  readonly severity: 'error' | 'problem' | 'warning' | 'note';
+  readonly text: string;
+  /** In the words of the file. */
+  readonly where?: string;
+  readonly remedy?: string;
+  /** Field that it leads to. */
+  readonly field?: { readonly file: 'design' | 'day'; readonly path: string };
+  readonly actions?: readonly { readonly label: string; readonly run: () => void }[];
+}
+
+const heads = { error: 'Error', problem: 'Problem', warning: 'Warning', note: 'Note' } as const;
+
+export const sentence = (text: string): string =>
+  text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+
+/** Place where the field of a path is edited. */
+export function placeOfField({ file, path }: { readonly file: 'design' | 'day'; readonly path: string }): string {
+  if (file === 'day') return 'choose';
+  const head = path.split(/[.[]/, 1)[0]!;
+  if (['items', 'weighed', 'mass', 'ballast', 'growth', 'balance'].includes(head)) return 'design/balance';
+  if (['array', 'cells', 'rows', 'strings', 'converter', 'converters'].includes(head)) return 'design/array';
+  if (['motor', 'propeller', 'speed controller', 'drive', 'loads'].includes(head)) return 'design/drive';
+  if (head === 'battery') return 'design/battery';
+  return 'design/airframe';
+}
+
+/** Findings in words, worst first, each with the way to its field. */
+export function NoticeList({
+  items,
+  label,
+}: {
+  readonly items: readonly NoticeItem[];
+  readonly label: string;
+}): ReactNode {
+  const { app } = useServices();
+  if (items.length === 0) return null;
+  return (
+    <ul className={styles.notices} aria-label={label}>
+      {items.map(({ severity, text, where, remedy, field, actions }) => (
+        <li key={`${severity} ${text} ${where}`} className={styles.notice} data-severity={severity}>
+          <p>
+            <b>{heads[severity]}:</b> {sentence(text)}
+            {where !== undefined && where !== '' && <> Where: {where}.</>}
+            {remedy !== undefined && remedy !== '' && <> Remedy: {sentence(remedy)}</>}
+          </p>
+          {(field !== undefined || actions !== undefined) && (
+            <div className={styles.actions}>
+              {field !== undefined && (
+                <Button onPress={() => app.setUi({ place: placeOfField(field), focus: field })}>
+                  Go to {field.path}
+                </Button>
+              )}
+              {actions?.map((action) => (
+                <Button key={action.label} onPress={action.run}>
+                  {action.label}
+                </Button>
+              ))}
+            </div>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}

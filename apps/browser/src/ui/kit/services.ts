@@ -1,0 +1,38 @@
+import { createContext, useContext, useMemo } from 'react';
+import { useStore } from 'zustand';
+import type { Compute, ComputeState } from '../../core/compute.js';
+import { type FieldValue, valueAt } from '../../core/fields.js';
+import type { AppState } from '../../core/state.js';
+import type { AppStore } from '../../core/store.js';
+
+/** What every part of the page may use; given once by the shell. */
+export interface Services {
+  readonly app: AppStore;
+  /** Answers about the active design and day. */
+  readonly compute: Compute;
+  /** Answers about what is set beside it. */
+  readonly compare: Compute;
+  /** Says something to screen readers without moving the focus. */
+  readonly announce: (text: string) => void;
+}
+
+export const ServicesContext = createContext<Services | undefined>(undefined);
+
+export function useServices(): Services {
+  const services = useContext(ServicesContext);
+  if (services === undefined) throw new Error('the page is drawn without its services');
+  return services;
+}
+
+/** A part of the state; `select` must return what is in the state, not a new object. */
+export const useAppState = <T>(select: (state: AppState) => T): T => useStore(useServices().app.store, select);
+
+/** A part of what was computed; `select` must return what is in the state, not a new object. */
+export const useComputeState = <T>(select: (state: ComputeState) => T): T =>
+  useStore(useServices().compute.store, select);
+
+/** One value of the active design or day plan with all that an input needs; undefined where there is no such key. */
+export function useField(path: string, file: 'design' | 'day' = 'design'): FieldValue | undefined {
+  const work = useAppState((state) => state.work);
+  return useMemo(() => valueAt({ work }, path, file), [work, path, file]);
+}
