@@ -6,23 +6,14 @@ import {
   stopped,
   type ToWorker,
 } from '@noonwing/work';
-import type { DayAnswer, DayRequest } from './answer.js';
-import { createComputer } from './compute.js';
+import type { ComputeProgress, ComputeRequest, ComputeResponse } from './core/messages.js';
+import { createHandler } from './core/worker.js';
 
-const computer = createComputer(() => performance.now());
+const handler = createHandler(() => performance.now());
 
-/** Progress below this share is not worth a message. */
-const shareStep = 0.04;
-
-serve<DayRequest, DayAnswer, number>(
-  browserScopePort<FromWorker<DayAnswer, number>, ToWorker<DayRequest>>(globalThis as unknown as BrowserScopeLike),
-  async (request, { report, stillWanted }) => {
-    if (!(await stillWanted())) return stopped;
-    let told = 0;
-    return computer.answer(request, (share) => {
-      if (share < told + shareStep) return;
-      told = share;
-      report(share);
-    });
-  },
+serve<ComputeRequest, ComputeResponse, ComputeProgress>(
+  browserScopePort<FromWorker<ComputeResponse, ComputeProgress>, ToWorker<ComputeRequest>>(
+    globalThis as unknown as BrowserScopeLike,
+  ),
+  async (request, context) => (await handler.answer(request, context)) ?? stopped,
 );

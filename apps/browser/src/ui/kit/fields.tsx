@@ -143,6 +143,7 @@ export function Switch(props: {
         id={id}
         type="checkbox"
         role="switch"
+        aria-checked={props.checked}
         checked={props.checked}
         aria-describedby={describedBy(id, props.description, undefined)}
         onChange={(event) => props.onChange(event.target.checked)}

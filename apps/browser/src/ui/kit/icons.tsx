@@ -13,6 +13,8 @@ const shapes = {
   choose: 'M4 18c4-9 12-9 16 0M8 10a4 4 0 1 1 8 0',
   design: 'M3 15c6-5 12-5 18 0M12 6v14M8 20h8',
   measure: 'M4 8h16v8H4zM8 8v4m4-4v5m4-5v4',
+  day: 'M12 8a4 4 0 1 1 0 8 4 4 0 0 1 0-8ZM12 2v2m0 16v2M2 12h2m16 0h2M5 5l1.5 1.5M17.5 17.5 19 19M5 19l1.5-1.5M17.5 6.5 19 5',
+  lever: 'M3 18 20 8M8 20l4-6 4 6M18 5l3 5',
   fly: 'M3 14 21 5l-6 15-4-6z',
   compare: 'M4 7h9M4 12h16M4 17h12',
 } as const;

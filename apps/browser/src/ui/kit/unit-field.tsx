@@ -145,6 +145,7 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
           className={styles.input}
           data-path={path}
           data-file={file}
+          data-editing={input.editing || undefined}
           inputMode="text"
           autoComplete="off"
           spellCheck={false}

@@ -1,0 +1,80 @@
+import { browserTabs, keepForGood, openBrowserStorage } from '../../core/browser-storage.js';
+import { type Compute, shownVerdict } from '../../core/compute.js';
+import type { ComputeInput } from '../../core/messages.js';
+import { type AppState, activeOf, type CompareSlot } from '../../core/state.js';
+import { type AppStore, createAppStore, sectionsOf } from '../../core/store.js';
+import type { Services } from '../kit/services.js';
+import { announce } from './announce.js';
+import { examples } from './examples.js';
+import { startComputing } from './start-workers.js';
+
+/** Samples of the uncertainty. */
+const samples = 128;
+
+function inputOf(state: AppState): ComputeInput | null {
+  const { project, design, plan } = activeOf(state);
+  return project === undefined || design === undefined || plan === undefined
+    ? null
+    : { design, plan, sections: sectionsOf(project) };
+}
+
+/** The texts of what is set beside the active design; its own plan where it has none. */
+function compareInput(state: AppState, slot: CompareSlot | undefined): ComputeInput | null {
+  if (slot === undefined) return null;
+  if (slot.kind === 'remembered') return { design: slot.design, plan: slot.plan, sections: slot.sections };
+  const project = state.work.projects[slot.project];
+  const design = project?.files[slot.design];
+  const plan = (slot.plan === undefined ? undefined : project?.files[slot.plan]) ?? activeOf(state).plan;
+  return project === undefined || design === undefined || plan === undefined
+    ? null
+    : { design, plan, sections: sectionsOf(project) };
+}
+
+/** Keeps the computing at what the state shows: files, compared files, hour, heading and sky. */
+function follow(app: AppStore, compute: Compute, compare: Compute): void {
+  let work: AppState['work'] | undefined;
+  const askHour = () => {
+    const { ui } = app.store.getState();
+    const sky = shownVerdict(compute.store.getState())?.skies[ui.sky];
+    const hour = ui.hour ?? sky?.bestRatioAt;
+    compute.want({ hour: hour === undefined || sky === undefined ? null : { sky: ui.sky, hour, heading: ui.heading } });
+  };
+  const look = (state: AppState) => {
+    if (!state.ready) return;
+    if (state.work !== work) {
+      work = state.work;
+      compute.setInput(inputOf(state));
+      compare.setInput(compareInput(state, state.work.compare));
+    }
+    compute.want({ levers: { sky: state.ui.sky } });
+    askHour();
+  };
+  compute.want({ samples: { count: samples } });
+  compare.want({ samples: { count: samples } });
+  app.store.subscribe(look);
+  // A new verdict may move the best hour of the day, where the hour was not chosen.
+  let seen: unknown;
+  compute.store.subscribe(({ channels }) => {
+    if (channels.verdict.view === seen) return;
+    seen = channels.verdict.view;
+    queueMicrotask(askHour);
+  });
+  look(app.store.getState());
+}
+
+/** Everything behind the page: store, storage, workers. */
+export async function startServices(): Promise<Services> {
+  const { compute, compare } = startComputing();
+  const storage = await openBrowserStorage().catch(() => undefined);
+  const tabs = browserTabs();
+  const app = createAppStore({
+    now: Date.now,
+    newId: () => crypto.randomUUID(),
+    examples,
+    ...(storage === undefined ? {} : { storage }),
+    ...(tabs === undefined ? {} : { tabs }),
+  });
+  follow(app, compute, compare);
+  void app.started.then(keepForGood);
+  return { app, compute, compare, announce };
+}
