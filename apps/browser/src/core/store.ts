@@ -1,6 +1,6 @@
 import type { QuantityKind } from '@noonwing/quantities';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import { apply, type Command, type CommandResult, isSelection, keyOf, labelOf } from './commands.js';
+import type { Command, CommandResult } from './commands.js';
 import { type Capture, noHistory, recorded, redone, undone } from './history.js';
 import { createJournal, type Recovered, recover } from './journal.js';
 import { type Example, type Project, projectFromExample } from './project.js';
@@ -37,7 +37,9 @@ export interface AppStoreOptions {
 export interface AppStore {
   /** zustand store: `getState`, `subscribe`; for React `useStore(app.store, selector)`. */
   readonly store: StoreApi<AppState>;
-  /** Resolves when the storage was read; never rejects. */
+  /** Resolves when the work of the storage is in the state and can be looked at and computed with; never rejects. */
+  readonly read: Promise<void>;
+  /** Resolves when the work can be changed too; never rejects. */
   readonly started: Promise<void>;
   /** Runs a command; by default a selection makes no step, everything else a new one. */
   readonly run: (command: Command, capture?: Capture) => CommandResult;
@@ -108,6 +110,12 @@ export function createAppStore(options: AppStoreOptions): AppStore {
   const { getState, setState } = store;
   let saver: Saver | undefined;
   let keeper: TabKeeper | undefined;
+  /** What edits files reads them too; it loads while the first verdict is computed. */
+  let commands: typeof import('./commands.js') | undefined;
+  let finishReading = (): void => {};
+  const read = new Promise<void>((resolve) => {
+    finishReading = resolve;
+  });
 
   const notify: AppStore['notify'] = (notice) => {
     const id = notice.id ?? newId();
@@ -176,12 +184,25 @@ export function createAppStore(options: AppStoreOptions): AppStore {
     }
   };
 
+  /** The work is there; it can be changed as soon as the commands are loaded. */
+  const becomeReady = async () => {
+    finishReading();
+    try {
+      commands ??= await import('./commands.js');
+      setState({ ready: true });
+    } catch {
+      const text =
+        'A part of the program could not be loaded, so that nothing can be changed. Nothing is lost: load again.';
+      notify({ id: 'not loaded', severity: 'error', text, actions: ['reload', 'export'] });
+    }
+  };
+
   const start = async () => {
     if (storage === undefined) {
       const text = 'This browser keeps nothing for noonwing. Work lasts as long as this tab; export what should stay.';
       notify({ id: 'not saved', severity: 'warning', text, actions: ['export'] });
-      setState({ ready: true, save: { kind: 'not saved', reason: 'none', text } });
-      return;
+      setState({ save: { kind: 'not saved', reason: 'none', text } });
+      return becomeReady();
     }
     try {
       keeper = await keepTab({
@@ -193,14 +214,15 @@ export function createAppStore(options: AppStoreOptions): AppStore {
       });
       const found = await load(storage, true);
       tellRecovery(found);
-      setState({ ready: true });
+      await becomeReady();
       if (found.newer) setState({ save: { kind: 'not saved', reason: 'none', text: found.report[0]! } });
       else if (keeper.role() === 'reader') becomeReader();
       else await writeFrom(storage, found);
     } catch (error) {
       const text = `The work on this device cannot be read: ${error instanceof Error ? error.message : error}. It is left as it is; export what is done here.`;
       notify({ id: 'not saved', severity: 'error', text, actions: ['export', 'reload'] });
-      setState({ ready: true, save: { kind: 'not saved', reason: 'failed', text } });
+      setState({ save: { kind: 'not saved', reason: 'failed', text } });
+      await becomeReady();
     }
   };
 
@@ -213,17 +235,17 @@ export function createAppStore(options: AppStoreOptions): AppStore {
 
   const run: AppStore['run'] = (command, capture) => {
     const { work, history } = getState();
-    if (readOnly() || !getState().ready) {
+    if (readOnly() || !getState().ready || commands === undefined) {
       const reason = readOnly() ? 'this tab is read-only' : 'the work is still being read';
       const remedy = readOnly() ? 'take over from the other tab' : 'wait a moment';
       return { ok: false, reason, remedy, pending: false, messages: [] };
     }
-    const { work: next, result } = apply(work, command);
+    const { work: next, result } = commands.apply(work, command);
     if (next !== work) {
       const change = {
-        label: labelOf(command),
-        key: keyOf(command, work),
-        capture: capture ?? (isSelection(command) ? 'no history' : 'new step'),
+        label: commands.labelOf(command),
+        key: commands.keyOf(command, work),
+        capture: capture ?? (commands.isSelection(command) ? 'no history' : 'new step'),
         now: now(),
       } as const;
       keep({ work: next, history: recorded(history, work, next, change) });
@@ -241,6 +263,7 @@ export function createAppStore(options: AppStoreOptions): AppStore {
 
   return {
     store,
+    read,
     started,
     run,
     setValue: (path, text, { file = 'design', capture = 'same step' } = {}) =>

@@ -10,18 +10,9 @@ import {
   type ThemeName,
   tableCsv,
 } from '@noonwing/drawing';
-import {
-  type KeyboardEvent,
-  type PointerEvent,
-  type ReactNode,
-  useEffect,
-  useId,
-  useLayoutEffect,
-  useMemo,
-  useRef,
-  useState,
-} from 'react';
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useMemo, useRef, useState } from 'react';
 import { classes } from './classes.js';
+import { useWidth } from './hooks.js';
 import styles from './kit.module.css';
 import { Menu } from './menu.js';
 import { saveBlob, savePng } from './save.js';
@@ -46,20 +37,6 @@ const themeNow = (): ThemeName => {
   if (chosen === 'light' || chosen === 'dark' || chosen === 'sunlight') return chosen;
   return matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light';
 };
-
-/** Width that an element has, followed as it changes [px]. */
-export function useWidth(element: { readonly current: HTMLElement | null }): number {
-  const [width, setWidth] = useState(0);
-  useLayoutEffect(() => {
-    const found = element.current;
-    if (found === null) return;
-    setWidth(Math.floor(found.clientWidth));
-    const observer = new ResizeObserver(() => setWidth(Math.floor(found.clientWidth)));
-    observer.observe(found);
-    return () => observer.disconnect();
-  }, [element]);
-  return width;
-}
 
 const inside = ({ polygon }: HitRegion, x: number, y: number): boolean => {
   let odd = false;
@@ -252,27 +229,5 @@ function FigureTools(props: {
         ]}
       />
     </div>
-  );
-}
-
-/** Hours and headings that all charts share move with the pointer faster than answers come: the newest counts per frame. */
-export function useFrameThrottle<T>(action: (value: T) => void): (value: T) => void {
-  const waiting = useRef<{ value: T } | undefined>(undefined);
-  const newest = useRef(action);
-  useEffect(() => {
-    newest.current = action;
-  });
-  return useMemo(
-    () => (value: T) => {
-      const isFirst = waiting.current === undefined;
-      waiting.current = { value };
-      if (!isFirst) return;
-      requestAnimationFrame(() => {
-        const taken = waiting.current;
-        waiting.current = undefined;
-        if (taken !== undefined) newest.current(taken.value);
-      });
-    },
-    [],
   );
 }

@@ -1,7 +1,6 @@
-import { createContext, useContext, useMemo } from 'react';
+import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import type { Compute, ComputeState } from '../../core/compute.js';
-import { type FieldValue, valueAt } from '../../core/fields.js';
 import type { AppState } from '../../core/state.js';
 import type { AppStore } from '../../core/store.js';
 
@@ -30,9 +29,3 @@ export const useAppState = <T>(select: (state: AppState) => T): T => useStore(us
 /** A part of what was computed; `select` must return what is in the state, not a new object. */
 export const useComputeState = <T>(select: (state: ComputeState) => T): T =>
   useStore(useServices().compute.store, select);
-
-/** One value of the active design or day plan with all that an input needs; undefined where there is no such key. */
-export function useField(path: string, file: 'design' | 'day' = 'design'): FieldValue | undefined {
-  const work = useAppState((state) => state.work);
-  return useMemo(() => valueAt({ work }, path, file), [work, path, file]);
-}

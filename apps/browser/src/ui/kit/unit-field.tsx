@@ -16,7 +16,8 @@ import { Button } from './button.js';
 import { FieldFrame, Select } from './fields.js';
 import styles from './kit.module.css';
 import { SourceMark } from './marks.js';
-import { useAppState, useField, useServices } from './services.js';
+import { useAppState, useServices } from './services.js';
+import { useField } from './use-field.js';
 
 export interface UnitFieldProps {
   /** As in the file: 'battery.x', 'surfaces.wing.stations[1].chord'. */

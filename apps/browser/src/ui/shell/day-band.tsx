@@ -10,7 +10,8 @@ import {
 } from 'react';
 import type { VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
-import { useWidth } from '../kit/figure.js';
+import { useWidth } from '../kit/hooks.js';
+import { sentence } from '../kit/notices.js';
 import { useAppState, useServices } from '../kit/services.js';
 import { clockText, dateText, directionText, zoneText } from './clock.js';
 import { dayData, hourWords } from './day-data.js';
@@ -118,7 +119,7 @@ function wordsOf(view: VerdictView, skyIndex: number, hour: number): string {
   const rest = income - need;
   const balance = rest >= 0 ? `${wattsText(rest)} left over` : `${wattsText(-rest)} from the battery`;
   const battery = charge === undefined ? '' : `; battery ${percentText(charge)}`;
-  return `${clockText(hour)}: ${sun}. ${skyTitle(sky)}: ${wattsText(income)} come in, ${wattsText(need)} are needed, ${balance}${battery}.`;
+  return `${clockText(hour)}: ${sun}. ${sentence(skyTitle(sky)).slice(0, -1)}: ${wattsText(income)} come in, ${wattsText(need)} are needed, ${balance}${battery}.`;
 }
 
 /** Place and date with the way to change them, and which sky the page looks at. */

@@ -1,6 +1,7 @@
 import type { DayData, DaySky } from '@noonwing/drawing';
 import type { SkyView, Stretch, VerdictView } from '../../core/view.js';
 import { dateText, zoneText } from './clock.js';
+import { stepAt } from './words.js';
 
 /** Points of a curve that a screen can show apart. */
 const mostPoints = 240;
@@ -30,7 +31,8 @@ function stepsIn(middles: Float64Array, { start, end }: Stretch): readonly numbe
 const skyOf = (sky: SkyView, i: number, steps: readonly number[], { start, end }: Stretch): DaySky => ({
   id: `sky${i}`,
   name: sky.name,
-  income: steps.map((step) => sky.income[step] ?? 0),
+  // What a converter at rest draws at night is a fraction of a watt: on this scale it is nothing.
+  income: steps.map((step) => Math.max(0, sky.income[step] ?? 0)),
   windows: sky.windows
     .filter((window) => window.end > start && window.start < end)
     .map((window) => ({
@@ -72,8 +74,7 @@ export function dayData(view: VerdictView, span: Stretch = stageSpan(view)): Day
 /** What the band says of one hour, in words. */
 export function hourWords(view: VerdictView, skyIndex: number, hour: number): HourWords {
   const { times, sun } = view;
-  let step = 0;
-  while (step < times.length - 2 && times[step + 1]! <= hour) step++;
+  const step = stepAt(times, hour);
   const sky = view.skies[skyIndex] ?? view.skies[0];
   const isComputed = hour >= (times[0] ?? 0) && hour <= (times.at(-1) ?? 24);
   return {

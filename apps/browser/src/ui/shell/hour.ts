@@ -1,6 +1,6 @@
 import { shownVerdict } from '../../core/compute.js';
 import type { SkyView, VerdictView } from '../../core/view.js';
-import { useFrameThrottle } from '../kit/figure.js';
+import { useFrameThrottle } from '../kit/hooks.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
 
 /** The verdict that the page shows: with its uncertainty as soon as that is there. */

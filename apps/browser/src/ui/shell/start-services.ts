@@ -39,8 +39,9 @@ function follow(app: AppStore, compute: Compute, compare: Compute): void {
     const hour = ui.hour ?? sky?.bestRatioAt;
     compute.want({ hour: hour === undefined || sky === undefined ? null : { sky: ui.sky, hour, heading: ui.heading } });
   };
+  let isRead = false;
   const look = (state: AppState) => {
-    if (!state.ready) return;
+    if (!isRead) return;
     if (state.work !== work) {
       work = state.work;
       compute.setInput(inputOf(state));
@@ -59,7 +60,10 @@ function follow(app: AppStore, compute: Compute, compare: Compute): void {
     seen = channels.verdict.view;
     queueMicrotask(askHour);
   });
-  look(app.store.getState());
+  void app.read.then(() => {
+    isRead = true;
+    look(app.store.getState());
+  });
 }
 
 /** Everything behind the page: store, storage, workers. */

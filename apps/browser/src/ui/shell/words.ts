@@ -14,11 +14,15 @@ const hasSpread = (band: Band): boolean => band.high > band.low;
 /** 'clear sky', 'thin cloud', 'broken cloud', 'overcast', '70 % of clear light'. */
 export const skyTitle = (sky: Pick<SkyView, 'name'>): string => (sky.name === 'clear' ? 'clear sky' : sky.name);
 
-/** The answer under one sky: from when to when, or that not. */
+/** End of the first day [h]. */
+const dayEnd = 24;
+
+/** The answer under one sky: from when to when on the first day, or that not. */
 export function carriedText({ start, end, windows }: Pick<SkyView, 'start' | 'end' | 'windows'>): string {
   if (start === undefined || end === undefined) return 'not carried';
   const from = `carried ${clockText(start.value)} to ${clockText(end.value)}`;
-  return windows.length > 1 ? `${from}, the longest of ${windows.length} stretches` : from;
+  const stretches = windows.filter((window) => window.start < dayEnd).length;
+  return stretches > 1 ? `${from}, the longest of ${stretches} stretches` : from;
 }
 
 /** How sure the ends are: 'start ± 16 min, end ± 16 min'. */

@@ -1,0 +1,37 @@
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+
+/** Width that an element has, followed as it changes [px]. */
+export function useWidth(element: { readonly current: HTMLElement | null }): number {
+  const [width, setWidth] = useState(0);
+  useLayoutEffect(() => {
+    const found = element.current;
+    if (found === null) return;
+    setWidth(Math.floor(found.clientWidth));
+    const observer = new ResizeObserver(() => setWidth(Math.floor(found.clientWidth)));
+    observer.observe(found);
+    return () => observer.disconnect();
+  }, [element]);
+  return width;
+}
+
+/** Hours and headings that all charts share move with the pointer faster than answers come: the newest counts per frame. */
+export function useFrameThrottle<T>(action: (value: T) => void): (value: T) => void {
+  const waiting = useRef<{ value: T } | undefined>(undefined);
+  const newest = useRef(action);
+  useEffect(() => {
+    newest.current = action;
+  });
+  return useMemo(
+    () => (value: T) => {
+      const isFirst = waiting.current === undefined;
+      waiting.current = { value };
+      if (!isFirst) return;
+      requestAnimationFrame(() => {
+        const taken = waiting.current;
+        waiting.current = undefined;
+        if (taken !== undefined) newest.current(taken.value);
+      });
+    },
+    [],
+  );
+}
