@@ -139,7 +139,7 @@ function Examples(): ReactNode {
               <b>{name}</b>
               <p>{about}</p>
             </div>
-            <Button label={`Open ${name} afresh`} onPress={() => void app.openExample(key)}>
+            <Button label={`Open afresh: ${name}`} onPress={() => void app.openExample(key)}>
               Open afresh
             </Button>
           </li>

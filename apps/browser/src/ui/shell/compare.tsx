@@ -83,7 +83,7 @@ const clockOf = (at: number): string => {
 };
 
 const columns = (mine: string, other: string) => [
-  { key: 'what', label: '' },
+  { key: 'what', label: 'what' },
   { key: 'mine', label: `${mine}, now` },
   { key: 'other', label: other },
   { key: 'difference', label: 'now more by' },

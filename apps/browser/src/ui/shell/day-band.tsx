@@ -5,6 +5,7 @@ import {
   type PointerEvent,
   type ReactNode,
   useEffect,
+  useLayoutEffect,
   useMemo,
   useRef,
 } from 'react';
@@ -33,8 +34,10 @@ export function DayBand(): ReactNode {
   const view = useVerdict();
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
+  const band = useRef<HTMLElement>(null);
+  useHeightVariable(band);
   return (
-    <section className={styles.band} aria-label="The day">
+    <section ref={band} className={styles.band} aria-label="The day">
       <DayHead view={view} />
       <div ref={frame} className={styles.stage}>
         {view !== undefined && width > 40 && view.skies.length > 0 ? (
@@ -49,11 +52,24 @@ export function DayBand(): ReactNode {
   );
 }
 
+/** Tells the style sheet how high the band is, for what sticks below it. */
+function useHeightVariable(element: { readonly current: HTMLElement | null }): void {
+  useLayoutEffect(() => {
+    const found = element.current;
+    if (found === null) return;
+    const set = () => document.documentElement.style.setProperty('--band', `${found.offsetHeight}px`);
+    set();
+    const observer = new ResizeObserver(set);
+    observer.observe(found);
+    return () => observer.disconnect();
+  }, [element]);
+}
+
 function Stage({ view, width }: { readonly view: VerdictView; readonly width: number }): ReactNode {
   const hour = useHour() ?? 12;
   const sky = useAppState((state) => state.ui.sky);
+  const { app } = useServices();
   const move = useMoveHour();
-  const slider = useRef<HTMLDivElement>(null);
   const drawing = useMemo(() => dayStage(dayData(view), { width: Math.max(280, width), id: 'stage' }), [view, width]);
   const axis = drawing.scales.find(({ id }) => id === 'x')!;
   const words = wordsOf(view, sky, hour);
@@ -72,13 +88,13 @@ function Stage({ view, width }: { readonly view: VerdictView; readonly width: nu
     const end = event.key === 'Home' ? axis.domain[0] : event.key === 'End' ? axis.domain[1] : undefined;
     if (steps === undefined && end === undefined) return;
     event.preventDefault();
-    move(end ?? cursorStep(axis, hour, steps!));
+    // Keys may come faster than pictures: each goes on from the newest hour.
+    app.setUi({ hour: end ?? cursorStep(axis, app.store.getState().ui.hour ?? hour, steps!) });
   };
   const place = { '--at': `${(100 * positionOn(axis, hour)) / drawing.size.width}%` } as CSSProperties;
   return (
     <>
       <div
-        ref={slider}
         id="day-band"
         role="slider"
         tabIndex={0}

@@ -1,8 +1,10 @@
 import type { ReactNode } from 'react';
 import { Icon } from '../kit/icons.js';
 import { useAppState, useServices } from '../kit/services.js';
+import { useSky, useVerdict } from './hour.js';
 import { placeNamed, places } from './places.js';
 import styles from './shell.module.css';
+import { carriedText, skyTitle } from './words.js';
 
 /** The places of the application, in the order in which a builder meets their questions; at the bottom of a phone. */
 export function Nav(): ReactNode {
@@ -11,6 +13,7 @@ export function Nav(): ReactNode {
   const { place } = placeNamed(name);
   return (
     <nav aria-label="Places" className={styles.nav}>
+      <Strip />
       <ul>
         {places.map(({ id, label, icon }) => (
           <li key={id}>
@@ -26,6 +29,19 @@ export function Nav(): ReactNode {
         ))}
       </ul>
     </nav>
+  );
+}
+
+/** On a phone: the answer in one line, wherever the page is scrolled to; it leads to the whole verdict. */
+function Strip(): ReactNode {
+  const view = useVerdict();
+  const { sky } = useSky();
+  if (view === undefined) return null;
+  const words = sky === undefined ? 'no verdict' : `${skyTitle(sky)}: ${carriedText(sky)}`;
+  return (
+    <a href="#verdict" className={styles.strip}>
+      <b>{view.canFly ? words : `cannot fly; ${words}`}</b>
+    </a>
   );
 }
 
