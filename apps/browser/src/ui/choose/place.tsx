@@ -16,10 +16,12 @@ const files = () => import('../shell/files.js');
 export default function Choose(): ReactNode {
   return (
     <div className={styles.choose}>
-      <Projects />
+      <div>
+        <Projects />
+        <Examples />
+        <WaysIn />
+      </div>
       <NewAircraft />
-      <Examples />
-      <WaysIn />
     </div>
   );
 }

@@ -4,6 +4,7 @@ import {
   type FieldInput,
   fieldInput,
   type InputEvent,
+  type InputRules,
   nextInput,
   shownQuantity,
   unitFor,
@@ -79,14 +80,17 @@ function useUnitInput(field: FieldValue, path: string, file: 'design' | 'day') {
     () => ({ kinds: field.kinds, ...(field.step === undefined ? {} : { step: field.step }) }),
     [field.kinds, field.step],
   );
+  /** Text was typed that is not in the file yet; stepping is in it at once. */
+  const [typed, setTyped] = useState(false);
   useEffect(() => {
-    setInput((before) => nextInput({ ...before, unit, kind }, rules, { kind: 'changed', shown }).input);
-  }, [shown, unit, kind, rules]);
+    setInput((before) => followed({ ...before, unit, kind }, shown, typed, rules));
+  }, [shown, unit, kind, rules, typed]);
 
   const send = (event: InputEvent) => {
     const from =
       event.kind === 'step' && input.text.trim() === '' ? { ...input, text: assumedStart(field, unit) } : input;
     const { input: next, set } = nextInput(from, rules, event);
+    setTyped(event.kind === 'type');
     if (set === undefined) {
       setInput(next);
       if (event.kind === 'escape') app.run({ kind: 'drop pending', file, path });
@@ -97,7 +101,13 @@ function useUnitInput(field: FieldValue, path: string, file: 'design' | 'day') {
     setInput(answered(next, result));
     if (event.kind !== 'step') app.endStep();
   };
-  return { input, send, preferences };
+  return { input, send, preferences, typed };
+}
+
+/** The input after the file changed: by undo, by another part of the page, or by what was typed here and is kept beside it. */
+function followed(before: FieldInput, shown: string, typed: boolean, rules: InputRules): FieldInput {
+  if (before.text === shown) return before;
+  return nextInput(typed ? before : { ...before, editing: false }, rules, { kind: 'changed', shown }).input;
 }
 
 /** Where stepping begins while nothing is written: at what is assumed. */
@@ -111,7 +121,7 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
   const id = useId();
   const element = useRef<HTMLInputElement>(null);
   const [about, setAbout] = useState(false);
-  const { input, send, preferences } = useUnitInput(field, path, file);
+  const { input, send, preferences, typed } = useUnitInput(field, path, file);
   useFocusRequest(path, file, element);
   const message = field.messages[0];
   const problem = input.problem ?? (message === undefined ? undefined : sentenceOf(message));
@@ -146,7 +156,7 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
           className={styles.input}
           data-path={path}
           data-file={file}
-          data-editing={input.editing || undefined}
+          data-editing={typed || undefined}
           inputMode="text"
           autoComplete="off"
           spellCheck={false}

@@ -157,15 +157,15 @@ export function useCommands(): readonly Command[] {
   return useMemo(() => commandsOf(services, services.app.store.getState()), [services, work, history, readOnly]);
 }
 
-const isApple = (): boolean => /Mac|iPhone|iPad/.test(navigator.userAgent);
+const isApple = (): boolean => typeof navigator !== 'undefined' && /Mac|iPhone|iPad/.test(navigator.userAgent);
 
 /** 'Ctrl+K', or '⌘K' on Apple keyboards. */
-export function shortcutText(shortcut: string): string {
+export function shortcutText(shortcut: string, apple = isApple()): string {
   const keys = shortcut.split('+').map((key) => (key.length === 1 ? key.toUpperCase() : key));
-  const names: Readonly<Record<string, string>> = isApple()
+  const names: Readonly<Record<string, string>> = apple
     ? { mod: '⌘', shift: '⇧', alt: '⌥' }
     : { mod: 'Ctrl', shift: 'Shift', alt: 'Alt' };
-  return keys.map((key) => names[key] ?? key).join(isApple() ? '' : '+');
+  return keys.map((key) => names[key] ?? key).join(apple ? '' : '+');
 }
 
 /** Whether keys pressed are a shortcut. Letters by what they write, digits by their place, which Alt changes on some keyboards. */
@@ -185,8 +185,11 @@ export function matches(shortcut: string, event: KeyboardEvent): boolean {
 
 /** Texts keep their own undo while they are being typed. */
 const keepsOwnUndo = (target: EventTarget | null): boolean =>
-  target instanceof HTMLElement &&
-  target.matches('textarea, [contenteditable], [data-editing], input:not([data-path]):not([type="checkbox"])');
+  target !== null &&
+  'matches' in target &&
+  (target as Element).matches(
+    'textarea, [contenteditable], [data-editing], input:not([data-path]):not([type="checkbox"]):not([type="radio"])',
+  );
 
 /** The command that keys pressed ask for. */
 export function commandFor(commands: readonly Command[], event: KeyboardEvent): Command | undefined {

@@ -12,6 +12,7 @@ import { clockText, durationText } from './clock.js';
 import { useVerdict } from './hour.js';
 import { type LineChange, lineChanges } from './line-changes.js';
 import styles from './shell.module.css';
+import { useOpened } from './use-opened.js';
 import { carriedText, limitText, skyTitle, wattsText } from './words.js';
 
 const keyOf = (slot: CompareSlot): string =>
@@ -20,6 +21,7 @@ const keyOf = (slot: CompareSlot): string =>
 /** The active aircraft and another state of it, or another aircraft, side by side: verdict, figures, and what differs in the files. */
 export default function Compare(): ReactNode {
   const { app, compare } = useServices();
+  const opened = useOpened();
   const work = useAppState((state) => state.work);
   const other = useStore(compare.store, shownVerdict);
   const mine = useVerdict();
@@ -42,38 +44,40 @@ export default function Compare(): ReactNode {
       ? `${other?.aircraft ?? 'this aircraft'}, as it was ${clockOf(slot.at)}`
       : (other?.aircraft ?? 'the other');
   return (
-    <Panel
-      title="Side by side"
-      actions={
-        <Button kind="quiet" icon="close" onPress={() => app.run({ kind: 'compare', slot: null })}>
-          Stop comparing
-        </Button>
-      }
-    >
-      <Select
-        label="Compare with"
-        value={keyOf(slot)}
-        choices={[
-          {
-            value: 'remembered',
-            label: slot.kind === 'remembered' ? `as it was ${clockOf(slot.at)}` : 'this aircraft as it is now',
-          },
-          ...designs,
-        ]}
-        onChange={choose}
-      />
-      {mine !== undefined && other !== undefined ? (
-        <Table
-          caption="The two verdicts"
-          columns={columns(mine.aircraft, name)}
-          rows={rowsOf(mine, other)}
-          captionHidden
+    <div ref={opened} tabIndex={-1} className={styles.sideBySide}>
+      <Panel
+        title="Side by side"
+        actions={
+          <Button kind="quiet" icon="close" onPress={() => app.run({ kind: 'compare', slot: null })}>
+            Stop comparing
+          </Button>
+        }
+      >
+        <Select
+          label="Compare with"
+          value={keyOf(slot)}
+          choices={[
+            {
+              value: 'remembered',
+              label: slot.kind === 'remembered' ? `as it was ${clockOf(slot.at)}` : 'this aircraft as it is now',
+            },
+            ...designs,
+          ]}
+          onChange={choose}
         />
-      ) : (
-        <p>The other is being computed …</p>
-      )}
-      <Differences slot={slot} />
-    </Panel>
+        {mine !== undefined && other !== undefined ? (
+          <Table
+            caption="The two verdicts"
+            columns={columns(mine.aircraft, name)}
+            rows={rowsOf(mine, other)}
+            captionHidden
+          />
+        ) : (
+          <p>The other is being computed …</p>
+        )}
+        <Differences slot={slot} />
+      </Panel>
+    </div>
   );
 }
 

@@ -37,7 +37,7 @@ export function DayBand(): ReactNode {
   const band = useRef<HTMLElement>(null);
   useHeightVariable(band);
   return (
-    <section ref={band} className={styles.band} aria-label="The day">
+    <section id="day" tabIndex={-1} ref={band} className={styles.band} aria-label="The day">
       <DayHead view={view} />
       <div ref={frame} className={styles.stage}>
         {view !== undefined && width > 40 && view.skies.length > 0 ? (

@@ -7,6 +7,7 @@ import { Disclosure, Panel } from '../kit/surfaces.js';
 import { useVerdict } from './hour.js';
 import { useOpen } from './open-state.js';
 import styles from './shell.module.css';
+import { useOpened } from './use-opened.js';
 import { payoffText, percentText, skyTitle } from './words.js';
 
 /** Levers shown before 'the others'. */
@@ -15,6 +16,7 @@ const first = 5;
 /** What would help most, with what keeps the aircraft flyable already in it; beside it what would make the answer surer. */
 export default function Levers(): ReactNode {
   const { compute } = useServices();
+  const opened = useOpened();
   const { status, view, stale } = useComputeState(({ channels }) => channels.levers);
   const close = (
     <Button kind="quiet" icon="close" onPress={() => useOpen.setState({ levers: false })}>
@@ -31,7 +33,7 @@ export default function Levers(): ReactNode {
         ? `Under ${skyTitle({ name: view.sky })} no single change helps.`
         : `Under ${skyTitle({ name: view.sky })}: ${sentence(best.label)}`;
   return (
-    <div className={styles.levers}>
+    <div ref={opened} tabIndex={-1} className={styles.levers}>
       <Panel title="What would help most" finding={finding} actions={close}>
         {status.kind === 'running' && (
           <Share share={status.share ?? 0} words="changes tried" onStop={() => compute.cancel('levers')} />

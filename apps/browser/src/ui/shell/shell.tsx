@@ -58,7 +58,7 @@ export function Shell(): ReactNode {
 const SkipLinks = (): ReactNode => (
   <p className={styles.skips}>
     <a href="#verdict">To the verdict</a>
-    <a href="#day-band">To the hour of the day</a>
+    <a href="#day">To the day</a>
     <a href="#place">To the place</a>
   </p>
 );
