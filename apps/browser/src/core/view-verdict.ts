@@ -207,7 +207,8 @@ export function verdictView(found: Verdict, assumptions: readonly AssumptionView
     launch: clock(prepared.run.launch),
     horizon: hours(found.skies[0]?.run.figures.horizon ?? 0),
     hasBattery: prepared.run.pack.kind !== 'none',
-    canFly: flight !== undefined,
+    // An unstable aircraft trims in the sums, not in the hands: nobody flies it for hours.
+    canFly: flight !== undefined && !found.problems.some(({ code }) => code === 'unstable'),
     ...(levelPower === undefined ? {} : { levelPower: bandOf(levelPower) }),
     ...(flight === undefined ? {} : { flight: flightView(flight, conditions.steadyLoads) }),
     ...(balance === undefined ? {} : { balance: balanceView(balance) }),

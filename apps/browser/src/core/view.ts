@@ -364,6 +364,7 @@ export interface VerdictView {
   /** From launch to the end of the days computed [h]. */
   readonly horizon: number;
   readonly hasBattery: boolean;
+  /** False without a trim, and where it is unstable in pitch; the day is then what it would be once that is cured. */
   readonly canFly: boolean;
   readonly levelPower?: Band;
   readonly flight?: FlightView;

@@ -18,7 +18,10 @@ import styles from './choose.module.css';
 type Question = NewDesignQuestion & { readonly key: NewDesignKey };
 const questions: readonly Question[] = newDesignQuestions;
 
-/** Today, or the longest day of the year for those who plan ahead: the date can be changed at once. */
+/** [ms]; common practice, no source. */
+const settle = 200;
+
+/** The day of a new aircraft; it can be changed at once. */
 const today = () => {
   const now = new Date();
   return { year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() };
@@ -42,6 +45,8 @@ export function NewAircraft(): ReactNode {
     const found = checked.has(key) ? answerProblem(key, answers[key] ?? '') : undefined;
     return found === undefined ? undefined : `"${found.found}": expected ${found.expected}. ${found.hint}`;
   };
+  /** A little later, so that what is said does not move the button that is being pressed. */
+  const check = (key: string) => setTimeout(() => setChecked((before) => new Set([...before, key])), settle);
   const create = (event: FormEvent) => {
     event.preventDefault();
     setChecked(new Set(questions.map(({ key }) => key)));
@@ -57,6 +62,8 @@ export function NewAircraft(): ReactNode {
       [`${name}.yaml`]: design.text,
       [`${name}.day.yaml`]: newDayPlanText({ place, date: today() }),
     });
+    setAnswers({});
+    setChecked(new Set());
     app.setUi({ place: 'design' });
     announce(`${name} is there. Its verdict is being computed.`);
   };
@@ -73,7 +80,7 @@ export function NewAircraft(): ReactNode {
             value={answers[question.key] ?? ''}
             problem={problemOf(question.key)}
             onChange={(text) => setAnswers({ ...answers, [question.key]: text })}
-            onCommit={() => setChecked(new Set([...checked, question.key]))}
+            onCommit={() => check(question.key)}
           />
         ))}
         <div className={styles.create}>

@@ -1,4 +1,5 @@
 import { cursorStep, dayStage, positionOn, valueOn } from '@noonwing/drawing';
+import { formatPlace } from '@noonwing/quantities';
 import {
   type CSSProperties,
   type KeyboardEvent,
@@ -154,7 +155,7 @@ function DayHead({ view }: { readonly view: VerdictView | undefined }): ReactNod
           'The day'
         ) : (
           <>
-            <b>{dateText(plan.date)}</b>, {plan.placeName ?? plan.name}, clock {zoneText(plan.utcOffset)}
+            <b>{dateText(plan.date)}</b>, {plan.placeName ?? formatPlace(plan, 1)}, clock {zoneText(plan.utcOffset)}
           </>
         )}
       </p>

@@ -1,4 +1,5 @@
 import type { DayData, DaySky } from '@noonwing/drawing';
+import { formatPlace } from '@noonwing/quantities';
 import type { SkyView, Stretch, VerdictView } from '../../core/view.js';
 import { dateText, zoneText } from './clock.js';
 import { stepAt } from './words.js';
@@ -53,7 +54,7 @@ export function dayData(view: VerdictView, span: Stretch = stageSpan(view)): Day
   const first = view.sun.daylight[0];
   const { levelPower, plan } = view;
   return {
-    when: `${dateText(plan.date)}, ${plan.placeName ?? plan.name}`,
+    when: `${dateText(plan.date)}, ${plan.placeName ?? formatPlace(plan, 1)}`,
     zone: zoneText(plan.utcOffset),
     hours: steps.map((step) => view.middles[step]!),
     sunlight: {

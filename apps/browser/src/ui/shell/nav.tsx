@@ -38,9 +38,11 @@ function Strip(): ReactNode {
   const { sky } = useSky();
   if (view === undefined) return null;
   const words = sky === undefined ? 'no verdict' : `${skyTitle(sky)}: ${carriedText(sky)}`;
+  const hasProblem = view.findings.some(({ severity }) => severity === 'problem');
+  const first = !view.canFly ? 'cannot fly; ' : hasProblem ? 'problem; ' : '';
   return (
     <a href="#verdict" className={styles.strip}>
-      <b>{view.canFly ? words : `cannot fly; ${words}`}</b>
+      <b>{`${first}${words}`}</b>
     </a>
   );
 }

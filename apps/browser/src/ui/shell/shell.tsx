@@ -81,7 +81,9 @@ function PlaceBody(): ReactNode {
     // A place that was chosen is announced by the focus on its heading; a field that is asked for takes it afterwards.
     if (seen.current === name) return;
     seen.current = name;
-    heading.current?.focus({ preventScroll: true });
+    // What the place has focused itself keeps the focus.
+    const main = document.getElementById('place');
+    if (main?.contains(document.activeElement) !== true) heading.current?.focus({ preventScroll: true });
   }, [name]);
   return (
     <>

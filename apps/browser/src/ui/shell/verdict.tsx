@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useRef } from 'react';
-import type { ChannelStatus } from '../../core/compute.js';
+import type { ChannelState, ChannelStatus } from '../../core/compute.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, placeOfField, sentence } from '../kit/notices.js';
@@ -76,7 +76,7 @@ function Answer({ view }: { readonly view: VerdictView }): ReactNode {
           <b>What limits it, {skyTitle(shown)}:</b> {sentence(limitText(shown, view))}
         </p>
       )}
-      <FirstLever />
+      <FirstLever canFly={view.canFly} />
       <div className={styles.verdictMore}>
         <Disclosure title="In full">
           {shown !== undefined && <InFull view={view} sky={shown} />}
@@ -111,16 +111,18 @@ function SkyAnswer(props: {
   );
 }
 
+function leverText({ status, view, stale }: ChannelState<'levers'>, canFly: boolean): string {
+  if (!canFly) return 'what stands above, before anything else';
+  if (status.kind === 'refused' || status.kind === 'failed' || status.kind === 'cancelled') return 'not known';
+  if (view === undefined || stale) return 'being looked for';
+  const first = view.levers.find(({ payoff }) => payoff !== undefined && payoff.solarRatio > 0);
+  return first?.payoff === undefined ? 'no single change helps' : `${first.label} (${payoffText(first.payoff)})`;
+}
+
 /** The change that would help most, as soon as it is known. */
-function FirstLever(): ReactNode {
+function FirstLever({ canFly }: { readonly canFly: boolean }): ReactNode {
   const levers = useComputeState(({ channels }) => channels.levers);
-  const first = levers.view?.levers.find(({ payoff }) => payoff !== undefined && payoff.solarRatio > 0);
-  const text =
-    levers.view === undefined || levers.stale
-      ? 'being looked for'
-      : first?.payoff === undefined
-        ? 'no single change helps'
-        : `${first.label} (${payoffText(first.payoff)})`;
+  const text = leverText(levers, canFly);
   const open = useOpen((state) => state.levers);
   return (
     <div className={styles.firstLever}>
