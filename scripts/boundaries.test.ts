@@ -125,6 +125,13 @@ describe('planted violations', () => {
 });
 
 describe('what is allowed', () => {
+  it('passes a type given to files by a pattern, and nothing else that is declared', () => {
+    plant('packages/design/src/a.d.ts', "declare module '*.css'; declare module '*?raw' { const text: string; }");
+    expect(findViolations(base)).toEqual([]);
+    plant('packages/design/src/a.d.ts', "declare module 'zod';");
+    expect(findViolations(base)).toHaveLength(1);
+  });
+
   it('passes the order from left to right', () => {
     plant(
       'packages/engine/src/wing/a.ts',

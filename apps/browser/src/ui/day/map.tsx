@@ -1,7 +1,6 @@
 import { type GeoPermissibleObjects, geoGraticule, geoPath } from 'd3-geo';
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { feature, mesh } from 'topojson-client';
-import type { GeometryCollection, Topology } from 'topojson-specification';
 import { listedPlaces } from '../../core/place-list.js';
 import { nearestPlace } from '../../core/places.js';
 import { Button, useWidth } from '../kit/index.js';
@@ -24,12 +23,14 @@ interface World {
   readonly borders: GeoPermissibleObjects;
 }
 
-type Atlas = Topology<{ countries: GeometryCollection; land: GeometryCollection }>;
+type Atlas = Parameters<typeof mesh>[0] & {
+  readonly objects: { readonly countries: NonNullable<Parameters<typeof mesh>[1]> };
+};
 
 function worldOf(text: string): World {
   const atlas = JSON.parse(text) as Atlas;
   return {
-    land: feature(atlas, atlas.objects.land),
+    land: feature(atlas, 'land'),
     borders: mesh(atlas, atlas.objects.countries, (a, b) => a !== b),
   };
 }
