@@ -1,0 +1,90 @@
+import type { Finding, LeverView, VerdictView } from '../../core/view.js';
+import { durationText } from '../shell/clock.js';
+
+/** Reason of the edits that are the lever itself; other edits restore balance, strings and mass after it. */
+const itself = 'the change';
+
+const touches = (edited: string, path: string): boolean =>
+  edited === path || edited.startsWith(`${path}.`) || edited.startsWith(`${path}[`);
+
+/**
+ * Levers that change a key or something below it, best first.
+ * exact - only where they change the key itself and nothing beside it in the same group
+ */
+export function leversAt(levers: readonly LeverView[], path: string): readonly LeverView[] {
+  return levers.filter(
+    ({ edits, payoff, problem }) =>
+      payoff !== undefined &&
+      problem === undefined &&
+      edits.some((edit) => edit.why === itself && touches(edit.path, path)),
+  );
+}
+
+const signed = (value: number, text: string): string => `${value < 0 ? '−' : '+'} ${text}`;
+
+/** 'one more cell: + 14 min, ratio + 0.07'; the payoff comes in seconds. */
+export function payoffWords({ label, payoff }: Pick<LeverView, 'label' | 'payoff'>): string {
+  if (payoff === undefined) return label;
+  const hours = payoff.carried / 3600;
+  const time = Math.abs(hours) < 1 / 120 ? 'same hours' : `carried ${signed(hours, durationText(Math.abs(hours)))}`;
+  const ratio =
+    Math.abs(payoff.solarRatio) < 0.005
+      ? 'same ratio'
+      : `ratio ${signed(payoff.solarRatio, Math.abs(payoff.solarRatio).toFixed(2))}`;
+  return `${label}: ${time}, ${ratio}`;
+}
+
+/** What of the uncertainty stands behind the fields of a part of the place. */
+const CONTRIBUTIONS: readonly (readonly [words: RegExp, path: string])[] = [
+  [/level power/, 'level power'],
+  [/turbulence/, 'flight.air and control factor'],
+  [/always-on loads/, 'loads'],
+  [/mass$/, 'masses'],
+  [/profile drag/, 'flight.profile drag factor'],
+  [/induced drag/, 'flight.induced drag factor'],
+  [/drag of fuselage/, 'extra drag'],
+  [/propeller/, 'drive.propeller'],
+  [/motor no-load/, 'drive.motor.no load current'],
+  [/motor resistance/, 'drive.motor.resistance'],
+  [/^drive/, 'drive'],
+  [/^cells$|^array|cell temperature/, 'array.cell'],
+  [/film, tabs/, 'array.lamination.transmittance'],
+  [/converter/, 'array.converters'],
+  [/battery capacity/, 'battery.capacity'],
+  [/battery resistance/, 'battery.resistance'],
+];
+
+/** Key of the design file that a contribution to the uncertainty is about, where there is one. */
+export const pathOfContribution = (label: string): string | undefined =>
+  CONTRIBUTIONS.find(([words]) => words.test(label))?.[1];
+
+export interface Unsure {
+  readonly label: string;
+  readonly share: number;
+  readonly path: string;
+  readonly remedy?: string;
+}
+
+/** What makes the verdict unsure and can be looked at here, largest first. */
+export const unsureHere = (
+  contributions: VerdictView['contributions'],
+  shows: (path: string) => boolean,
+): readonly Unsure[] =>
+  contributions.flatMap(({ label, share, measurement }) => {
+    const path = pathOfContribution(label);
+    if (path === undefined || !shows(path) || share < 0.005) return [];
+    return [
+      {
+        label,
+        share,
+        path,
+        ...(measurement === undefined
+          ? {}
+          : { remedy: `${measurement.what}, about ${Math.round(measurement.minutes)} min` }),
+      },
+    ];
+  });
+
+/** Findings whose field a part of the place shows. */
+export const findingsHere = (findings: readonly Finding[], shows: (path: string) => boolean): readonly Finding[] =>
+  findings.filter(({ field }) => field?.file === 'design' && shows(field.path));

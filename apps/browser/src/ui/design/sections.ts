@@ -1,0 +1,58 @@
+/** The parts of the place: their top-level keys of the design file. Each key belongs to one. */
+export const SECTIONS = {
+  airframe: ['surfaces', 'bodies', 'extra drag', 'flight', 'level power', 'name', 'notes', 'datum', 'noonwing'],
+  balance: ['masses', 'glue wire and paint', 'growth allowance', 'all up mass'],
+  array: ['array'],
+  drive: ['drive', 'loads', 'regulator efficiency'],
+  battery: ['battery'],
+} as const satisfies Readonly<Record<string, readonly string[]>>;
+
+export type SectionId = keyof typeof SECTIONS;
+
+/** Keys of records that belong to the place where one measures. */
+export const MEASURED_KEYS: readonly string[] = ['measured'];
+
+const headOf = (path: string): string =>
+  path
+    .split(/[.[]/, 1)[0]!
+    .replace(/[-_\s]+/g, ' ')
+    .toLowerCase()
+    .trim();
+
+/** The part that shows the field of a path. */
+export function sectionOfPath(path: string): SectionId | undefined {
+  const head = headOf(path);
+  for (const [section, keys] of Object.entries(SECTIONS)) {
+    if ((keys as readonly string[]).includes(head)) return section as SectionId;
+  }
+  return undefined;
+}
+
+/** Whether a part shows a field: balance repeats where the battery lies. */
+export const showsPath = (section: SectionId, path: string): boolean =>
+  sectionOfPath(path) === section ||
+  (section === 'balance' && /^battery\.(x|y|z|moves from|moves to|mass)$/.test(path));
+
+/** Keys of a group that stand first and open; the others come when wanted, or when they are written. */
+export const USUAL: Readonly<Record<string, readonly string[]>> = {
+  surface: ['role', 'x', 'z', 'section', 'incidence', 'construction'],
+  flight: ['airspeed', 'bank', 'circle radius', 'height', 'stall factor'],
+  battery: ['cell', 'layout', 'capacity', 'mass', 'x', 'z', 'moves from', 'moves to', 'empty voltage'],
+  motor: ['like', 'speed constant', 'resistance', 'no load current', 'x', 'z'],
+  propeller: ['like', 'size'],
+  'speed controller': ['resistance', 'current limit', 'low voltage cut'],
+  drive: ['motor', 'propeller', 'speed controller', 'wiring resistance', 'down thrust'],
+  array: ['cell', 'lamination', 'dust', 'wiring resistance'],
+  lamination: ['transmittance', 'areal mass'],
+  cell: ['like', 'length', 'width', 'mass'],
+  converter: ['like', 'topology', 'efficiency', 'rated power', 'mass'],
+  'level power': ['power', 'airspeed'],
+};
+
+/** Which list of usual keys counts for a group. */
+export function usualKeys(path: string): readonly string[] | undefined {
+  if (/^surfaces\.[^.]+$/.test(path)) return USUAL.surface;
+  if (/^array\.converters\.[^.]+$/.test(path)) return USUAL.converter;
+  const last = path.slice(path.lastIndexOf('.') + 1);
+  return USUAL[last];
+}

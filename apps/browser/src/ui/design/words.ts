@@ -1,0 +1,103 @@
+import { decimalMark, shownQuantity } from '../../core/field-input.js';
+import type { Preferences } from '../../core/state.js';
+import type { BalanceView, SkyView, StringView } from '../../core/view.js';
+
+type Shown = Pick<Preferences, 'units' | 'language'>;
+
+/** Balance points are said in mm from the datum and in per cent of the mean chord. */
+export function placeWords(x: number, balance: BalanceView, preferences: Shown): string {
+  const units = { ...preferences.units, length: preferences.units.length ?? 'mm' };
+  const share = (100 * (x - balance.meanChordStart)) / balance.meanChord;
+  return `${lengthWords(x, { ...preferences, units })} (${share.toFixed(0)} % of the mean chord)`;
+}
+
+/** A length in mm, whole ones, unless another unit is preferred. */
+export function lengthWords(x: number, preferences: Shown): string {
+  const unit = preferences.units.length ?? 'mm';
+  if (unit === 'mm') return `${Math.round(x * 1000) + 0} mm`;
+  return shownQuantity({ value: x }, 'length', { ...preferences, units: { length: unit } }, 3);
+}
+
+export const massWords = (mass: number, preferences: Shown): string =>
+  shownQuantity({ value: mass }, 'mass', preferences, 3);
+
+const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+
+/** Static margin with its spread, and what it means. */
+export function marginWords({ staticMargin, staticMarginSigma }: BalanceView): string {
+  const low = staticMargin - 1.64 * staticMarginSigma;
+  const sign = `${percent(staticMargin)} ± ${percent(staticMarginSigma)} of the mean chord`;
+  if (staticMargin <= 0) return `the static margin is ${sign}: unstable in pitch`;
+  if (low <= 0) return `the static margin is ${sign}: within its spread it may be unstable`;
+  return `the static margin is ${sign}`;
+}
+
+/** The balance in one or two sentences. */
+export function balanceWords(balance: BalanceView, preferences: Shown): string {
+  const { balancePoint, range } = balance;
+  const at = `It balances ${placeWords(balancePoint.x, balance, preferences)} aft of the datum`;
+  const [front, rear] = [lengthWords(range.forward, preferences), lengthWords(range.aft, preferences)];
+  const off = (metres: number) => lengthWords(Math.abs(metres), preferences);
+  const where =
+    range.aft <= range.forward
+      ? 'no balance point both trims and is stable'
+      : balancePoint.x > range.aft
+        ? `${off(balancePoint.x - range.aft)} behind the allowed range of ${front} to ${rear}`
+        : balancePoint.x < range.forward
+          ? `${off(range.forward - balancePoint.x)} before the allowed range of ${front} to ${rear}`
+          : `inside the allowed range of ${front} to ${rear}`;
+  return `${at}, ${where}; ${marginWords(balance)}.`;
+}
+
+/** Where the battery should lie, and what is missing where it cannot. */
+export function batteryWords(balance: BalanceView, preferences: Shown): string {
+  const { battery } = balance;
+  if (battery === undefined) return 'There is no battery to balance with.';
+  const { to, wanted, ballast, problem, x } = battery;
+  const says = (metres: number) => lengthWords(metres, preferences);
+  if (to === undefined) return problem === undefined ? 'The battery stays where it is.' : `${problem}.`;
+  const by = to - x;
+  const move =
+    Math.abs(by) < 0.0005
+      ? `The battery is where it belongs, ${says(to)}`
+      : `The battery belongs at ${says(to)}: ${says(Math.abs(by))} ${by > 0 ? 'aft' : 'forward'}`;
+  const limit =
+    wanted !== undefined && Math.abs(wanted - to) > 0.0005
+      ? `, as far as it goes; without the limits of its place it would be ${says(wanted)}`
+      : '';
+  const weight =
+    ballast === undefined
+      ? ''
+      : `. Then ${massWords(ballast.mass, preferences)} of ballast at ${says(ballast.x)} does the rest`;
+  return `${move}${limit}${weight}.`;
+}
+
+const volts = (value: number | undefined, language: string): string =>
+  value === undefined ? '' : `${value.toFixed(1).replace('.', decimalMark(language))} V`;
+
+/** How a string meets its battery. */
+export function stringWords({ name, cells, parallel, problem, remedy, figures }: StringView, language: string): string {
+  const of = (key: string) => volts(figures[key], language);
+  const wired = `"${name}": ${cells} cells in series${parallel > 1 ? `, ${parallel} of them in parallel` : ''}`;
+  if (figures.maximumPowerVoltageLowest === undefined) return `${wired}. ${problem ?? ''}. ${remedy ?? ''}`.trim();
+  const span = `give ${of('maximumPowerVoltageLowest')} to ${of('maximumPowerVoltageHighest')} at their best, at most ${of('openCircuitVoltageHighest')} when cold and unloaded`;
+  const window = `the converter takes ${of('windowEmptyLow')} to ${of('windowEmptyHigh')} with the battery empty, ${of('windowFullLow')} to ${of('windowFullHigh')} full`;
+  const counts =
+    figures.fewestCells === undefined || figures.mostCells === undefined
+      ? ''
+      : `; ${figures.fewestCells} to ${figures.mostCells} cells would fit`;
+  return `${wired} ${span}; ${window}${counts}. ${problem === undefined ? 'It fits.' : `${problem}.`}`;
+}
+
+/** Lowest and highest terminal voltage under a sky [V]. */
+export function voltageSpan({
+  terminalVoltage,
+}: Pick<SkyView, 'terminalVoltage'>): readonly [number, number] | undefined {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of terminalVoltage) {
+    if (!(value > 0)) continue;
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  return low <= high ? [low, high] : undefined;
+}
