@@ -2,7 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FacetShape, ShapeView, SurfaceShape } from '../../core/view.js';
 import { cellMeshes } from './cells.js';
-import { bodyMesh, boundsOf, controlMesh, halfMesh, halfThickness, patchMesh, skinOf, surfaceMesh } from './geometry.js';
+import {
+  bodyMesh,
+  boundsOf,
+  controlMesh,
+  halfMesh,
+  halfThickness,
+  patchMesh,
+  skinOf,
+  surfaceMesh,
+} from './geometry.js';
 import { dot, joinMeshes, type Mesh, meshArea, meshVolume, mirrorMesh, triangleAreas } from './mesh.js';
 
 const wing: SurfaceShape = {

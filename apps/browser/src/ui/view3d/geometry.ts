@@ -42,8 +42,8 @@ export function skinOf(surface: SurfaceShape, profile: Profile = usualProfile(su
   const lengths = steps.map(([dy, dz]) => Math.hypot(dy, dz));
   const reach = lengths.reduce((sum, each) => sum + each, 0);
   if (!(reach > 1e-6)) return undefined;
-  let passed = 0;
-  const shares = [0, ...lengths.map((length) => (passed += length) / reach)];
+  const shares = [0];
+  for (const length of lengths) shares.push(shares.at(-1)! + length / reach);
   const normals = stations.map((_, i) => {
     const [before, after] = [steps[i - 1] ?? steps[i]!, steps[i] ?? steps[i - 1]!];
     const [dy, dz] = [before[0] + after[0], before[1] + after[1]];

@@ -7,8 +7,7 @@ const stops = ['#1b2140', '#3f3568', '#7b3f6b', '#b55440', '#dc8420', '#f3c044',
 /** Light at the bright end [W/m2]: about what clear noon sun leaves behind a film. */
 export const brightest = 1000;
 
-const channels = (hex: string): readonly number[] =>
-  [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+const channels = (hex: string): readonly number[] => [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
 
 /**
  * Colour for a light.

@@ -32,7 +32,12 @@ export const turned = (orbit: Orbit, by: { azimuth?: number; elevation?: number;
  */
 export function orbitOf(
   view: NamedView,
-  place: { readonly heading: number; readonly noon: number; readonly sun?: Vector | undefined; readonly distance: number },
+  place: {
+    readonly heading: number;
+    readonly noon: number;
+    readonly sun?: Vector | undefined;
+    readonly distance: number;
+  },
 ): Orbit {
   const { heading, noon, sun, distance } = place;
   switch (view) {

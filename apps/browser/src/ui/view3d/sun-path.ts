@@ -58,7 +58,8 @@ function stretchAt(daylight: readonly Stretch[], hour: number): Stretch | undefi
 /** Sun's way over the sky on the day of an hour; at most a day of it where it does not set. */
 export function sunPath(sun: SunView, middles: Float64Array, hour: number): SunPath {
   const stretch = stretchAt(sun.daylight, hour);
-  if (stretch === undefined || !(stretch.end > stretch.start)) return { spots: [], hours: [], rises: false, sets: false };
+  if (stretch === undefined || !(stretch.end > stretch.start))
+    return { spots: [], hours: [], rises: false, sets: false };
   const long = stretch.end - stretch.start >= 24;
   const start = long ? Math.max(stretch.start, Math.min(stretch.end - 24, 24 * Math.floor(hour / 24))) : stretch.start;
   const end = long ? start + 24 : stretch.end;

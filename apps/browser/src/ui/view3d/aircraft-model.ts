@@ -1,0 +1,207 @@
+import {
+  BufferAttribute,
+  BufferGeometry,
+  CircleGeometry,
+  DoubleSide,
+  EdgesGeometry,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Matrix4,
+  Mesh,
+  MeshBasicMaterial,
+  MeshLambertMaterial,
+  type Object3D,
+  SphereGeometry,
+} from 'three';
+import type { ShapeView } from '../../core/view.js';
+import { cellMeshes } from './cells.js';
+import type { Colours } from './colours.js';
+import { geometryToScene, type Vector } from './frames.js';
+import {
+  bodyMesh,
+  boundsOf,
+  controlMesh,
+  type Profile,
+  type Skin,
+  skinOf,
+  surfaceMesh,
+  usualProfile,
+} from './geometry.js';
+import { lightColour } from './light-scale.js';
+import type { Mesh as Triangles } from './mesh.js';
+import { late, release } from './release.js';
+
+/** Density at which a ball has the mass that it stands for [kg/m3]: that of water. */
+const ballDensity = 1000;
+
+/** Masses below it would be dust in the picture [kg]. */
+const leastBall = 0.003;
+
+/** An aircraft in the scene. */
+export interface AircraftModel {
+  /** Middle at the origin; heads north with level wings. */
+  readonly root: Group;
+  /** In the frame of geometry [m]. */
+  readonly middle: Vector;
+  /** From the middle to the farthest point, and from the middle down [m]. */
+  readonly radius: number;
+  readonly depth: number;
+  readonly setColours: (colours: Colours) => void;
+  /** By facet [W/m2]; undefined while it is not known. */
+  readonly setLight: (light: ArrayLike<number> | undefined) => void;
+  readonly showMasses: (shown: boolean) => void;
+  readonly release: () => void;
+}
+
+const threeMesh = (mesh: Triangles): BufferGeometry => {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3));
+  geometry.setIndex(new BufferAttribute(mesh.indices, 1));
+  geometry.computeVertexNormals();
+  return geometry;
+};
+
+/** Takes the frame of geometry to that of the scene; vertices themselves stay in the former. */
+function basis(middle: Vector): Matrix4 {
+  const [x, y, z] = [geometryToScene([1, 0, 0]), geometryToScene([0, 1, 0]), geometryToScene([0, 0, 1])];
+  const turn = new Matrix4().set(x[0], y[0], z[0], 0, x[1], y[1], z[1], 0, x[2], y[2], z[2], 0, 0, 0, 0, 1);
+  return turn.multiply(new Matrix4().makeTranslation(-middle[0], -middle[1], -middle[2]));
+}
+
+interface Skins {
+  readonly byName: ReadonlyMap<string, Skin>;
+  readonly solids: readonly Triangles[];
+  readonly controls: readonly Triangles[];
+}
+
+function skinsOf(shape: ShapeView, profiles: Readonly<Record<string, Profile>>): Skins {
+  const byName = new Map<string, Skin>();
+  const controls: Triangles[] = [];
+  for (const surface of shape.surfaces) {
+    const skin = skinOf(surface, profiles[surface.name] ?? usualProfile(surface.role));
+    if (skin === undefined) continue;
+    byName.set(surface.name, skin);
+    controls.push(controlMesh(skin, surface.controls));
+  }
+  return { byName, controls, solids: [...[...byName.values()].map(surfaceMesh), ...shape.bodies.map(bodyMesh)] };
+}
+
+/** Solids with lines along their edges. */
+function solidGroup(meshes: readonly Triangles[], skin: MeshLambertMaterial, line: LineBasicMaterial): Group {
+  const group = new Group();
+  for (const mesh of meshes) {
+    if (mesh.indices.length === 0) continue;
+    const geometry = threeMesh(mesh);
+    group.add(new Mesh(geometry, skin), new LineSegments(new EdgesGeometry(geometry, 40), line));
+  }
+  return group;
+}
+
+/** Masses as balls, drawn through the skin; a weighed one is full, an assumed one a net. */
+function massGroup(shape: ShapeView, full: MeshBasicMaterial, net: MeshBasicMaterial): Group {
+  const group = new Group();
+  for (const { mass, x, y, z, weighed } of shape.masses) {
+    if (!(mass >= leastBall) || ![x, y, z].every(Number.isFinite)) continue;
+    const radius = Math.cbrt((3 * mass) / (4 * Math.PI * ballDensity));
+    const ball = new Mesh(new SphereGeometry(radius, weighed ? 20 : 10, weighed ? 14 : 7), weighed ? full : net);
+    ball.position.set(x, y, z);
+    group.add(ball);
+  }
+  return late(group, 4);
+}
+
+/** Discs that propellers sweep. */
+function propellerGroup(shape: ShapeView, disc: MeshBasicMaterial): Group {
+  const group = new Group();
+  const { motor } = shape;
+  if (motor === undefined || !(motor.propellerDiameter > 0)) return group;
+  const sides = motor.count > 1 && motor.y !== 0 ? [1, -1] : [1];
+  for (const side of sides) {
+    const mesh = new Mesh(new CircleGeometry(motor.propellerDiameter / 2, 48), disc);
+    mesh.position.set(motor.x, side * motor.y, motor.z);
+    mesh.rotation.y = Math.PI / 2;
+    group.add(mesh);
+  }
+  return late(group, 3);
+}
+
+function cellGroup(meshes: readonly Triangles[]): { readonly group: Group; readonly paints: MeshBasicMaterial[] } {
+  const group = new Group();
+  const paints = meshes.map((mesh) => {
+    // Unlit: the colour is the value. The offset keeps it off the skin at any distance.
+    const paint = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: -1, polygonOffsetUnits: -2 });
+    if (mesh.indices.length > 0) group.add(new Mesh(threeMesh(mesh), paint));
+    return paint;
+  });
+  return { group, paints };
+}
+
+/** From a point to the farthest vertex [m]. */
+function reachOf(meshes: readonly Triangles[], [x, y, z]: Vector): number {
+  let most = 0;
+  for (const { positions } of meshes) {
+    for (let i = 0; i < positions.length; i += 3)
+      most = Math.max(most, Math.hypot(positions[i]! - x, positions[i + 1]! - y, positions[i + 2]! - z));
+  }
+  return most;
+}
+
+/** Builds an aircraft; only `setLight` and `setColours` are needed after that until the shape changes. */
+export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string, Profile>>): AircraftModel {
+  const { byName, solids, controls } = skinsOf(shape, profiles);
+  const cells = cellMeshes(shape, byName);
+  const { low, high } = boundsOf([...solids, ...cells]);
+  const middle: Vector = [(low[0] + high[0]) / 2, 0, (low[2] + high[2]) / 2];
+  const skin = new MeshLambertMaterial({ side: DoubleSide });
+  const hinged = new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: -1, polygonOffsetUnits: -1 });
+  const line = new LineBasicMaterial();
+  const full = new MeshBasicMaterial({ depthTest: false, transparent: true, opacity: 0.75 });
+  const net = new MeshBasicMaterial({ depthTest: false, transparent: true, opacity: 0.75, wireframe: true });
+  const disc = new MeshBasicMaterial({ transparent: true, opacity: 0.18, side: DoubleSide, depthWrite: false });
+  const painted = cellGroup(cells);
+  const masses = massGroup(shape, full, net);
+  const inside = new Group();
+  inside.matrixAutoUpdate = false;
+  inside.matrix.copy(basis(middle));
+  const parts: Object3D[] = [
+    solidGroup(solids, skin, line),
+    ...controls.filter(({ indices }) => indices.length > 0).map((mesh) => new Mesh(threeMesh(mesh), hinged)),
+    painted.group,
+    propellerGroup(shape, disc),
+    masses,
+  ];
+  inside.add(...parts);
+  const root = new Group();
+  root.add(inside);
+  let unknown = '#808080';
+  let known = false;
+  return {
+    root,
+    middle,
+    radius: Math.max(0.05, reachOf([...solids, ...cells], middle)),
+    depth: (high[2] - low[2]) / 2,
+    setColours: (colours) => {
+      skin.color.set(colours.paper);
+      hinged.color.set(colours.part0);
+      line.color.set(colours.ink);
+      full.color.set(colours.accent);
+      net.color.set(colours.accent);
+      disc.color.set(colours.ink);
+      unknown = colours.edge;
+      if (!known) for (const paint of painted.paints) paint.color.set(unknown);
+    },
+    setLight: (light) => {
+      known = light !== undefined && light.length === painted.paints.length;
+      for (const [i, paint] of painted.paints.entries()) paint.color.set(known ? lightColour(light![i]!) : unknown);
+    },
+    showMasses: (shown) => {
+      masses.visible = shown;
+    },
+    release: () => {
+      release(root);
+      // Shared by several parts, or by none.
+      for (const material of [skin, hinged, line, full, net, disc, ...painted.paints]) material.dispose();
+    },
+  };
+}

@@ -1,0 +1,267 @@
+import { DirectionalLight, HemisphereLight, PerspectiveCamera, Scene, Vector3, WebGLRenderer } from 'three';
+import type { BalanceView, ShapeView } from '../../core/view.js';
+import { type AircraftModel, aircraftModel } from './aircraft-model.js';
+import { coloursAt, watchColours } from './colours.js';
+import { type Attitude, attitudeTurns, skyToScene, type Vector } from './frames.js';
+import type { Profile } from './geometry.js';
+import { labelsOf, type PlacedLabel } from './labels.js';
+import { eyeDirection, type NamedView, type Orbit, orbitBetween, orbitOf, turned } from './orbit.js';
+import { overlay } from './overlay.js';
+import { type SkyModel, skyModel } from './sky-model.js';
+import type { SunPath } from './sun-path.js';
+
+/** What changes with the hour and the heading: no shape is built anew for it. */
+export interface Moment {
+  readonly attitude: Attitude;
+  /** East, north, up; undefined where it is not known. */
+  readonly sun: Vector | undefined;
+  /** By facet [W/m2]; undefined while it is computed. */
+  readonly light: ArrayLike<number> | undefined;
+}
+
+/** The picture: state is the point of it. */
+export interface Stage {
+  readonly setShape: (shape: ShapeView, profiles: Readonly<Record<string, Profile>>) => void;
+  readonly setBalance: (balance: BalanceView | undefined) => void;
+  readonly setPath: (path: SunPath) => void;
+  readonly setMoment: (moment: Moment) => void;
+  readonly showMasses: (shown: boolean) => void;
+  /** A view with a name is kept, also while aircraft and sun move, until `turn`. */
+  readonly look: (view: NamedView) => void;
+  readonly turn: (by: { readonly azimuth?: number; readonly elevation?: number; readonly scale?: number }) => void;
+  readonly release: () => void;
+}
+
+export interface StageHosts {
+  readonly canvas: HTMLCanvasElement;
+  readonly labels: HTMLElement;
+  /** The graphics context went away (true) or came back (false). */
+  readonly onLost: (lost: boolean) => void;
+}
+
+const fieldOfView = 30;
+/** More dots than this per px cost more than they show. */
+const mostDots = 2;
+/** Of a change between views [ms]. */
+const turning = 260;
+
+const emptyPath: SunPath = { spots: [], hours: [], rises: false, sets: false };
+
+/** The choice made in the page counts, else that of the system. */
+const wantsStillness = (): boolean => {
+  const { motion } = document.documentElement.dataset;
+  return motion === 'no' || (motion !== 'yes' && matchMedia('(prefers-reduced-motion: reduce)').matches);
+};
+
+/** Sky around an aircraft: far enough that the tips stay inside; the ground low enough for a wing in a turn. */
+const skySize = (aircraft: AircraftModel) => {
+  const radius = 1.22 * aircraft.radius;
+  return { radius, drop: Math.max(0.26 * radius, aircraft.depth + 0.05 * radius) };
+};
+
+/** Draws only when something changed, and never while it cannot be seen. Undefined where the browser has no WebGL 2. */
+export function createStage({ canvas, labels, onLost }: StageHosts): Stage | undefined {
+  const context = canvas.getContext('webgl2', { antialias: true, alpha: true, powerPreference: 'low-power' });
+  if (context === null) return undefined;
+  const renderer = new WebGLRenderer({ canvas, context });
+  renderer.setClearColor(0x000000, 0);
+  const scene = new Scene();
+  const camera = new PerspectiveCamera(fieldOfView, 1, 0.01, 100);
+  const sunlight = new DirectionalLight(0xffffff, 0);
+  const daylight = new HemisphereLight(0xffffff, 0xd8d0c0, 2);
+  scene.add(sunlight, daylight);
+  const words = overlay(labels);
+
+  let aircraft: AircraftModel | undefined;
+  let sky: SkyModel | undefined;
+  let shape: ShapeView | undefined;
+  let balance: BalanceView | undefined;
+  let path = emptyPath;
+  let moment: Moment = { attitude: { heading: 0, pitch: 0, bank: 0 }, sun: undefined, light: undefined };
+  let withMasses = true;
+  let named: NamedView | undefined = 'overview';
+  let orbit: Orbit = orbitOf('overview', { heading: 0, noon: Math.PI, distance: 1 });
+  let change: { readonly from: Orbit; readonly start: number } | undefined;
+  let placed: readonly PlacedLabel[] = [];
+  let frame = 0;
+  let onScreen = true;
+  let lost = false;
+  let size: readonly [number, number] = [0, 0];
+
+  const canDraw = () => onScreen && !lost && !document.hidden && size[0] > 0 && size[1] > 0;
+  const invalidate = () => {
+    if (frame === 0 && canDraw()) frame = requestAnimationFrame(draw);
+  };
+
+  const target = (): Orbit => {
+    if (named === undefined) return orbit;
+    const middle = path.spots[Math.floor(path.spots.length / 2)]?.direction;
+    const noon = middle === undefined ? Math.PI : Math.atan2(middle[0], middle[1]);
+    const sun = moment.sun !== undefined && moment.sun[2] > 0 ? moment.sun : undefined;
+    return orbitOf(named, { heading: moment.attitude.heading, noon, sun, distance: orbit.distance });
+  };
+
+  const placeCamera = (eye: Orbit) => {
+    if (aircraft === undefined) return;
+    const { radius } = skySize(aircraft);
+    const [w, h] = size;
+    const half = Math.atan(Math.tan((fieldOfView * Math.PI) / 360) * Math.min(1, w / h));
+    const distance = (eye.distance * 1.1 * radius) / Math.sin(half);
+    // Nearer, the eye turns from the whole sky to the aircraft.
+    const height = 0.24 * radius * Math.min(1, Math.max(0, (eye.distance - 0.35) / 0.65)) * Math.cos(eye.elevation);
+    const [x, y, z] = eyeDirection(eye);
+    camera.aspect = w / h;
+    camera.near = Math.max(distance / 200, distance - 2.5 * radius);
+    camera.far = distance + 3 * radius;
+    camera.position.set(x * distance, y * distance + height, z * distance);
+    camera.lookAt(0, height, 0);
+    camera.updateProjectionMatrix();
+    camera.updateMatrixWorld();
+  };
+
+  const point = new Vector3();
+  const onPicture = (at: Vector): readonly [number, number] | undefined => {
+    point.set(...at).project(camera);
+    if (!(point.z > -1 && point.z < 1)) return undefined;
+    return [((point.x + 1) / 2) * size[0], ((1 - point.y) / 2) * size[1]];
+  };
+
+  function draw(now: number) {
+    frame = 0;
+    if (!canDraw()) return;
+    const wanted = target();
+    const share = change === undefined ? 1 : Math.min(1, Math.max(0, (now - change.start) / turning));
+    orbit = change === undefined || share >= 1 ? wanted : orbitBetween(change.from, wanted, share);
+    if (share >= 1) change = undefined;
+    placeCamera(share < 1 ? orbit : wanted);
+    renderer.render(scene, camera);
+    const places = new Map(placed.map(({ label, at }) => [label.id, at] as const));
+    words.update((id) => onPicture(places.get(id)!), size[0], size[1]);
+    if (change !== undefined) invalidate();
+  }
+
+  const refreshLabels = () => {
+    if (aircraft === undefined || shape === undefined) return;
+    const { middle } = aircraft;
+    const { attitude, sun } = moment;
+    placed = labelsOf({ shape, balance, path, sun, attitude, middle, ...skySize(aircraft) });
+    words.setLabels(placed.map(({ label }) => label));
+  };
+
+  const applyMoment = () => {
+    const { attitude, sun, light } = moment;
+    aircraft?.root.rotation.set(...attitudeTurns(attitude), 'YXZ');
+    aircraft?.setLight(light);
+    sky?.setSun(sun);
+    sky?.setHeading(attitude.heading);
+    const up = sun?.[2] ?? 0;
+    sunlight.intensity = up > 0 ? 1.9 * Math.min(1, 0.4 + up * 2) : 0;
+    daylight.intensity = up > 0 ? 1.7 : 1.2;
+    if (sun !== undefined) sunlight.position.set(...skyToScene(sun));
+    refreshLabels();
+    invalidate();
+  };
+
+  const applyColours = () => {
+    const colours = coloursAt(canvas);
+    aircraft?.setColours(colours);
+    sky?.setColours(colours);
+    invalidate();
+  };
+
+  const resized = () => {
+    size = [canvas.clientWidth, canvas.clientHeight];
+    if (size[0] === 0 || size[1] === 0) return;
+    renderer.setPixelRatio(Math.min(mostDots, window.devicePixelRatio || 1));
+    renderer.setSize(size[0], size[1], false);
+    // At once: a canvas that changes its size is empty until it is drawn.
+    cancelAnimationFrame(frame);
+    frame = 0;
+    draw(performance.now());
+  };
+
+  const sizes = new ResizeObserver(resized);
+  sizes.observe(canvas);
+  const sight = new IntersectionObserver((entries) => {
+    onScreen = entries.at(-1)!.isIntersecting;
+    invalidate();
+  });
+  sight.observe(canvas);
+  document.addEventListener('visibilitychange', invalidate);
+  const stopColours = watchColours(applyColours);
+  const contextLost = (event: Event) => {
+    event.preventDefault();
+    lost = true;
+    onLost(true);
+  };
+  const contextBack = () => {
+    lost = false;
+    onLost(false);
+    invalidate();
+  };
+  canvas.addEventListener('webglcontextlost', contextLost);
+  canvas.addEventListener('webglcontextrestored', contextBack);
+
+  return {
+    setShape: (next, profiles) => {
+      aircraft?.release();
+      sky?.release();
+      shape = next;
+      aircraft = aircraftModel(next, profiles);
+      aircraft.showMasses(withMasses);
+      const { radius, drop } = skySize(aircraft);
+      sky = skyModel(radius, drop);
+      sky.setPath(path);
+      scene.add(sky.root, aircraft.root);
+      applyColours();
+      applyMoment();
+    },
+    setBalance: (next) => {
+      balance = next;
+      refreshLabels();
+      invalidate();
+    },
+    setPath: (next) => {
+      path = next;
+      sky?.setPath(next);
+      refreshLabels();
+      invalidate();
+    },
+    setMoment: (next) => {
+      moment = next;
+      applyMoment();
+    },
+    showMasses: (shown) => {
+      withMasses = shown;
+      aircraft?.showMasses(shown);
+      invalidate();
+    },
+    look: (view) => {
+      change = wantsStillness() ? undefined : { from: orbit, start: performance.now() };
+      named = view;
+      invalidate();
+    },
+    turn: (by) => {
+      change = undefined;
+      named = undefined;
+      orbit = turned(orbit, by);
+      invalidate();
+    },
+    release: () => {
+      cancelAnimationFrame(frame);
+      // A late call must not ask for another picture.
+      lost = true;
+      sizes.disconnect();
+      sight.disconnect();
+      stopColours();
+      document.removeEventListener('visibilitychange', invalidate);
+      canvas.removeEventListener('webglcontextlost', contextLost);
+      canvas.removeEventListener('webglcontextrestored', contextBack);
+      aircraft?.release();
+      sky?.release();
+      words.release();
+      renderer.dispose();
+      renderer.forceContextLoss();
+    },
+  };
+}
