@@ -17,10 +17,14 @@ export default function Day(): ReactNode {
   return (
     <div className={styles.day}>
       <div className={styles.edit}>
-        <Where plan={plan} />
-        <When />
-        <Weather plan={plan} />
-        <Flown plan={plan} />
+        <div>
+          <Where plan={plan} />
+          <When />
+        </div>
+        <div>
+          <Weather plan={plan} />
+          <Flown plan={plan} />
+        </div>
       </div>
       <DayCharts />
     </div>

@@ -1,5 +1,5 @@
 import { lazy, type ReactNode, Suspense, useState } from 'react';
-import { Button, Panel, UnitField, useServices } from '../kit/index.js';
+import { Button, Panel, sentence, UnitField, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { carriedText, skyTitle } from '../shell/words.js';
 import styles from './day.module.css';
@@ -51,7 +51,7 @@ export function Weather({ plan }: { readonly plan: string }): ReactNode {
 function Finding(): ReactNode {
   const view = useVerdict();
   if (view === undefined || view.skies.length === 0) return null;
-  return <>{view.skies.map((sky) => `${skyTitle(sky)}: ${carriedText(sky)}`).join('; ')}.</>;
+  return <>{sentence(view.skies.map((sky) => `${skyTitle(sky)}: ${carriedText(sky)}`).join('; '))}</>;
 }
 
 /** Mean wind alone, or with direction and gusts. */

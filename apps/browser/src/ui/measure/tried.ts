@@ -1,0 +1,92 @@
+import { type BrowserWorkerLike, browserWorkerPort, createPool, type FromWorker, type ToWorker } from '@noonwing/work';
+import { useEffect, useState } from 'react';
+import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from '../../core/messages.js';
+import type { VerdictView } from '../../core/view.js';
+
+/** A verdict of a text that is not the open file. */
+export type Tried =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'running' }
+  | { readonly kind: 'done'; readonly view: VerdictView }
+  | { readonly kind: 'refused'; readonly refusal: Refusal }
+  | { readonly kind: 'failed'; readonly reason: string };
+
+const start = () =>
+  createPool<ComputeRequest, ComputeResponse, ComputeProgress>({
+    size: 1,
+    grace: 4000,
+    connect: () =>
+      browserWorkerPort<ToWorker<ComputeRequest>, FromWorker<ComputeResponse, ComputeProgress>>(
+        new Worker(new URL('../../worker.ts', import.meta.url), {
+          type: 'module',
+          name: 'noonwing trial',
+        }) as unknown as BrowserWorkerLike,
+      ),
+  });
+
+/** One worker for all trials, so that an edit of the open file never waits for them; it ends with the last of them. */
+let pool: ReturnType<typeof start> | undefined;
+let users = 0;
+const known = new Map<string, Tried>();
+
+function usePool(): void {
+  useEffect(() => {
+    users += 1;
+    return () => {
+      users -= 1;
+      if (users > 0) return;
+      pool?.end();
+      pool = undefined;
+      known.clear();
+    };
+  }, []);
+}
+
+/** What is typed rests this long before it is tried [ms]; common practice, no source. */
+const pause = 300;
+
+const keyOf = ({ design, plan, sections }: ComputeInput): string =>
+  `${design}\n\n${plan}\n\n${Object.keys(sections).join()}`;
+
+/** The central verdict of other texts: what would be answered with or without a record. Newest of a name wins. */
+export function useTried(name: string, input: ComputeInput | undefined): Tried {
+  usePool();
+  const [tried, setTried] = useState<Tried>({ kind: 'none' });
+  const key = input === undefined ? undefined : keyOf(input);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key holds all of the input
+  useEffect(() => {
+    if (input === undefined || key === undefined) return setTried({ kind: 'none' });
+    const before = known.get(key);
+    if (before !== undefined) return setTried(before);
+    setTried({ kind: 'running' });
+    let isWanted = true;
+    let cancel = () => {};
+    const timer = setTimeout(() => {
+      pool ??= start();
+      const job = pool.run({ kind: 'verdict', input, samples: 0 }, { channel: name });
+      cancel = job.cancel;
+      void job.result.then((result) => {
+        const found = triedOf(result);
+        if (found === undefined) return;
+        known.set(key, found);
+        if (isWanted) setTried(found);
+      });
+    }, pause);
+    return () => {
+      isWanted = false;
+      clearTimeout(timer);
+      cancel();
+    };
+  }, [name, key]);
+  return tried;
+}
+
+type Result = Awaited<ReturnType<ReturnType<typeof start>['run']>['result']>;
+
+function triedOf(result: Result): Tried | undefined {
+  if (result.kind === 'failed') return { kind: 'failed', reason: result.reason };
+  if (result.kind !== 'done') return undefined;
+  const { response } = result;
+  if (response.kind === 'verdict') return { kind: 'done', view: response.view };
+  return response.kind === 'refused' ? { kind: 'refused', refusal: response } : undefined;
+}
