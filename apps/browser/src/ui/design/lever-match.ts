@@ -7,18 +7,17 @@ const itself = 'the change';
 const touches = (edited: string, path: string): boolean =>
   edited === path || edited.startsWith(`${path}.`) || edited.startsWith(`${path}[`);
 
-/**
- * Levers that change a key or something below it, best first.
- * exact - only where they change the key itself and nothing beside it in the same group
- */
-export function leversAt(levers: readonly LeverView[], path: string): readonly LeverView[] {
-  return levers.filter(
-    ({ edits, payoff, problem }) =>
-      payoff !== undefined &&
-      problem === undefined &&
-      edits.some((edit) => edit.why === itself && touches(edit.path, path)),
+const canBeHad = ({ payoff, problem }: LeverView): boolean => payoff !== undefined && problem === undefined;
+
+/** Levers that change a key or something below it, most helpful first. */
+export const leversAt = (levers: readonly LeverView[], path: string): readonly LeverView[] =>
+  levers.filter(
+    (lever) => canBeHad(lever) && lever.edits.some((edit) => edit.why === itself && touches(edit.path, path)),
   );
-}
+
+/** Levers that begin with one key: a step of that input. Those of several keys stand at the first of them. */
+export const leversOf = (levers: readonly LeverView[], path: string): readonly LeverView[] =>
+  levers.filter((lever) => canBeHad(lever) && lever.edits.find((edit) => edit.why === itself)?.path === path);
 
 const signed = (value: number, text: string): string => `${value < 0 ? '−' : '+'} ${text}`;
 

@@ -1,0 +1,129 @@
+import { type DrawOptions, liftDragMoment, powerAgainstAirspeed } from '@noonwing/drawing';
+import { type ReactNode, useCallback, useMemo } from 'react';
+import { decimalMark, shownQuantity } from '../../core/field-input.js';
+import type { PowerView } from '../../core/view.js';
+import { Figure, Panel, useAppState } from '../kit/index.js';
+import { useVerdict } from '../shell/hour.js';
+import { wattsText } from '../shell/words.js';
+import { polarData, powerData, wingLoading } from './chart-data.js';
+import styles from './design.module.css';
+import { Entries } from './entry-list.js';
+import { Facts } from './facts.js';
+import { DesignField } from './field.js';
+import { FieldGroup } from './group.js';
+import { LeversHere } from './payoffs.js';
+import { PlanEditor } from './plan-editor.js';
+import { usePower } from './use-power.js';
+
+const kinds = ['station', 'surface', 'body'] as const;
+const parts = { masses: false, cells: true };
+
+/** The airframe: its outline, how much power it takes, and every key of it. */
+export function Airframe(): ReactNode {
+  return (
+    <>
+      <Panel level={3} title="What shape is it?" finding={<Loading />}>
+        <LeversHere paths={['surfaces', 'bodies', 'extra drag', 'flight']} />
+        <PlanEditor id="plan-airframe" kinds={kinds} parts={parts} />
+      </Panel>
+      <PowerCharts />
+      <Panel level={3} title="Surfaces" finding="Wing, tailplane and fins, each with its stations from root to tip.">
+        <Entries path="surfaces" title="" />
+      </Panel>
+      <Panel level={3} title="Bodies and what else drags">
+        <Entries path="bodies" />
+        <Entries path="extra drag" />
+      </Panel>
+      <Panel level={3} title="How it is flown">
+        <FieldGroup path="flight" />
+        <DesignField path="level power" label="level power, where it is known" />
+      </Panel>
+      <Panel level={3} title="The file itself">
+        <div className={styles.fields}>
+          <DesignField path="name" />
+          <DesignField path="datum" />
+          <DesignField path="noonwing" label="format of the file" />
+        </div>
+        <DesignField path="notes" />
+      </Panel>
+    </>
+  );
+}
+
+function Loading(): ReactNode {
+  const view = useVerdict();
+  const preferences = useAppState((state) => state.preferences);
+  if (view?.balance === undefined || !(view.shape.span > 0)) return 'There is no airframe yet.';
+  const { span, wingArea } = view.shape;
+  const loading = wingLoading(view.balance.mass, wingArea);
+  const says = (value: number, kind: 'length' | 'area') => shownQuantity({ value }, kind, preferences, 3);
+  const mark = (text: string) => text.replace('.', decimalMark(preferences.language));
+  return `${says(span, 'length')} of span and ${says(wingArea, 'area')} of wing, aspect ratio ${mark((span ** 2 / wingArea).toFixed(1))}; wing loading ${mark(loading!.newton.toFixed(1))} N/m² (${mark(loading!.gramsPerSquareDecimetre.toFixed(1))} g/dm²).`;
+}
+
+function PowerCharts(): ReactNode {
+  const { view, status, stale } = usePower();
+  if (view === undefined) {
+    const words =
+      status.kind === 'refused'
+        ? `${status.refusal.reason}; ${status.refusal.remedy}`
+        : status.kind === 'failed'
+          ? status.reason
+          : 'Level power at each airspeed is being computed …';
+    return <Panel level={3} title="How much power does it take?" finding={words} />;
+  }
+  return (
+    <div className={stale ? `${styles.part} ${styles.old}` : styles.part}>
+      <LevelPower view={view} />
+      <Forces view={view} />
+    </div>
+  );
+}
+
+interface OfPower {
+  readonly view: PowerView;
+}
+
+function LevelPower({ view }: OfPower): ReactNode {
+  const verdict = useVerdict();
+  const preferences = useAppState((state) => state.preferences);
+  const flown = verdict?.flight?.airspeed;
+  const data = useMemo(() => powerData(view, flown, preferences), [view, flown, preferences]);
+  const draw = useCallback((options: DrawOptions) => powerAgainstAirspeed(data, options), [data]);
+  const speed = (value: number) => shownQuantity({ value }, 'speed', preferences, 3);
+  const { leastPower, stallSpeed } = view;
+  const finding =
+    leastPower === undefined
+      ? 'No airspeed at which it flies level was found.'
+      : `Least level power ${wattsText(leastPower.levelPower)} at ${speed(leastPower.airspeed)}; it stalls at ${speed(stallSpeed)}.`;
+  return (
+    <Panel level={3} title="How much power does it take?" finding={finding}>
+      <Figure id="level-power" draw={draw} words={false} />
+      <Facts
+        facts={[
+          ['stall', speed(stallSpeed)],
+          ...(leastPower === undefined ? [] : [['least power', speed(leastPower.airspeed)] as const]),
+          ...(view.bestRange === undefined ? [] : [['best range', speed(view.bestRange.airspeed)] as const]),
+          ...(flown === undefined ? [] : [['flown', speed(flown)] as const]),
+        ]}
+      />
+      {view.leftOut !== undefined && <p className={styles.soft}>Airspeeds left out: {view.leftOut}.</p>}
+    </Panel>
+  );
+}
+
+function Forces({ view }: OfPower): ReactNode {
+  const mass = useVerdict()?.balance?.mass;
+  const data = useMemo(() => polarData(view, (mass ?? 1) * 9.80665), [view, mass]);
+  const draw = useCallback((options: DrawOptions) => liftDragMoment(data, options), [data]);
+  const best = view.points.reduce((most, { glideRatio }) => Math.max(most, glideRatio), 0);
+  return (
+    <Panel
+      level={3}
+      title="How good is its glide, and how is it trimmed?"
+      finding={`It glides at best ${best.toFixed(1)} to 1; each point is trimmed, its control set for that airspeed.`}
+    >
+      {mass !== undefined && <Figure id="lift-drag-moment" draw={draw} words={false} />}
+    </Panel>
+  );
+}
