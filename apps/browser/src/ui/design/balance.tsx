@@ -46,7 +46,7 @@ export function Balance(): ReactNode {
         <div className={styles.fields}>
           <DesignField path="glue wire and paint" />
           <DesignField path="growth allowance" />
-          <DesignField path="all up mass" label="all-up mass, where only the whole is known" />
+          <DesignField path="all up mass" label="all-up mass" />
         </div>
         <Entries path="masses" />
       </Panel>
@@ -151,11 +151,12 @@ function BatteryPlace({ balance }: OfBalance): ReactNode {
             : `; moving the battery ${lengthWords(Math.abs(cellEffect.batteryMove), preferences)} ${cellEffect.batteryMove > 0 ? 'aft' : 'forward'} makes up for it.`}
         </p>
       )}
-      <div className={styles.fields}>
+      <fieldset className={styles.fieldset}>
+        <legend>The battery</legend>
         {batteryKeys.map((key) => (
-          <DesignField key={key} path={`battery.${key}`} label={`battery: ${key}`} brief />
+          <DesignField key={key} path={`battery.${key}`} label={key} brief />
         ))}
-      </div>
+      </fieldset>
     </Panel>
   );
 }

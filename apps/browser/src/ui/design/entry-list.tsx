@@ -48,9 +48,8 @@ interface EntryProps {
 function Entry({ group, name, isFirst }: EntryProps): ReactNode {
   const path = childPath(group, name);
   const [open, setOpen] = useFold(path, undefined, isFirst);
-  const body = (
-    <DesignField path={path} label={formAt(path)?.form === 'short' ? (formAt(path)!.keys[0] ?? name) : name} />
-  );
+  const form = formAt(path);
+  const body = <DesignField path={path} label={form?.form === 'short' ? (form.keys[0] ?? name) : name} untitled />;
   if (FOLDED.test(group)) {
     return (
       <details className={styles.entryFold} open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>

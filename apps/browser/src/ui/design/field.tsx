@@ -15,6 +15,8 @@ export interface DesignFieldProps {
   readonly path: string;
   readonly label?: string;
   readonly brief?: boolean;
+  /** Its name stands above it already. */
+  readonly untitled?: boolean;
 }
 
 /** Groups whose entries a key names. */
@@ -26,7 +28,8 @@ const NAMED: readonly (readonly [path: RegExp, groups: readonly string[]])[] = [
 ];
 
 /** Any key of the design file as what it is: a number with unit, a word, a name, a group, a list. */
-export function DesignField({ path, label = lastKey(path), brief = false }: DesignFieldProps): ReactNode {
+export function DesignField(props: DesignFieldProps): ReactNode {
+  const { path, label = lastKey(path), brief = false, untitled = false } = props;
   const form = formAt(path);
   if (form === undefined) return null;
   const common = { path, label, brief };
@@ -40,9 +43,9 @@ export function DesignField({ path, label = lastKey(path), brief = false }: Desi
     case 'text':
       return <TextOrName {...common} />;
     case 'short':
-      return <ShortField {...common} />;
+      return <ShortField {...common} untitled={untitled} />;
     case 'group':
-      return <FieldGroup path={path} />;
+      return <FieldGroup path={path} {...(brief || untitled ? {} : { title: label })} />;
     case 'entries':
       return <Entries path={path} />;
     case 'list':
@@ -100,14 +103,14 @@ function fullKey(path: string, text: string): string | undefined {
 }
 
 /** One value, or a group of keys once there is more to say. */
-function ShortField(props: Common): ReactNode {
+function ShortField({ untitled, ...props }: Common & { readonly untitled: boolean }): ReactNode {
   const { path, label } = props;
   const { text } = useDesignText();
   const { setText, problem } = useEdit();
   const keys = useKeys(path);
   const field = useField(path);
   const short = shortFormAt(path);
-  if (keys.length > 0) return <FieldGroup path={path} title={label} />;
+  if (keys.length > 0) return <FieldGroup path={path} {...(untitled ? {} : { title: label })} />;
   const key = fullKey(path, field?.text ?? '');
   return (
     <div>

@@ -34,10 +34,10 @@ export function FieldGroup({ path, title, folded, without = [] }: FieldGroupProp
   const keys = form.keys.filter((key) => !without.includes(key));
   const isWritten = (key: string) => written.some((one) => same(one, key));
   const usual = usualKeys(path) ?? keys;
-  const leaves = keys.filter((key) => isLeaf(childPath(path, key)));
-  const first = leaves.filter((key) => usual.includes(key) || isWritten(key) || formAt(childPath(path, key))?.required);
-  const others = leaves.filter((key) => !first.includes(key));
-  const inner = keys.filter((key) => !isLeaf(childPath(path, key)));
+  const shown = keys.filter((key) => usual.includes(key) || isWritten(key) || formAt(childPath(path, key))?.required);
+  const others = keys.filter((key) => !shown.includes(key));
+  const first = shown.filter((key) => isLeaf(childPath(path, key)));
+  const inner = shown.filter((key) => !isLeaf(childPath(path, key)));
   const body = (
     <>
       <div className={styles.fields}>
@@ -95,8 +95,9 @@ export function OtherKeys({ path, keys }: { readonly path: string; readonly keys
 function Instead({ path, words }: { readonly path: string; readonly words: readonly string[] }): ReactNode {
   const { setValues } = useEdit();
   const written = useKeys(path);
+  if (words.length === 0) return null;
   return (
-    <>
+    <div>
       {words.map((word) => (
         <Button
           key={word}
@@ -108,6 +109,6 @@ function Instead({ path, words }: { readonly path: string; readonly words: reado
           {`${lastKey(path)}: ${word}`}
         </Button>
       ))}
-    </>
+    </div>
   );
 }

@@ -169,11 +169,12 @@ function GripFields({ grip }: { readonly grip: Grip }): ReactNode {
   const { along, across } = gripPaths(grip, aircraft, fieldsOf(text));
   const mass = grip.kind === 'battery' ? ['battery.mass'] : grip.kind === 'mass' ? [`masses.${grip.name}.mass`] : [];
   return (
-    <div className={styles.fields}>
+    <fieldset className={styles.fieldset}>
+      <legend className="nw-unseen">{gripWords(grip)}</legend>
       {[...new Set([...along, ...across, ...mass])].map((path) => (
-        <DesignField key={path} path={path} label={`${gripWords(grip)}: ${lastKey(path)}`} brief />
+        <DesignField key={path} path={path} label={lastKey(path)} brief />
       ))}
-    </div>
+    </fieldset>
   );
 }
 

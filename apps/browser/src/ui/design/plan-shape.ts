@@ -59,11 +59,11 @@ function rowCells(row: CompleteRow, surface: CompleteSurface, cell: { length: nu
 
 function massShapes(aircraft: CompleteAircraft, isNamed: (name: string) => boolean): readonly MassShape[] {
   const { battery, drive, masses } = aircraft;
-  const points = masses.flatMap(({ name, mass, place, count, weighed }): readonly MassShape[] => {
+  // Of a pair the right one is drawn: it is the one that is moved.
+  const points = masses.flatMap(({ name, mass, place, weighed }): readonly MassShape[] => {
     if (!('x' in place) || !isNamed(name)) return [];
     const at: Place = [mm(place.x.value), mm(place.y.value), mm(place.z.value)];
-    const one = { id: `mass ${name}`, label: name, at, mass: grams(mass.value), assumed: !weighed };
-    return count === 2 ? [one, { ...one, label: `${name}, left`, at: [at[0], -at[1], at[2]] }] : [one];
+    return [{ id: `mass ${name}`, label: name, at, mass: grams(mass.value), assumed: !weighed }];
   });
   return [
     ...points,

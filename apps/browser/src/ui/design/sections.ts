@@ -35,7 +35,15 @@ export const showsPath = (section: SectionId, path: string): boolean =>
 
 /** Keys of a group that stand first and open; the others come when wanted, or when they are written. */
 export const USUAL: Readonly<Record<string, readonly string[]>> = {
-  surface: ['role', 'x', 'z', 'section', 'incidence', 'construction'],
+  surface: ['role', 'x', 'z', 'incidence', 'construction', 'section', 'stations', 'controls'],
+  station: ['chord', 'leading edge', 'dihedral', 'twist'],
+  control: ['kind', 'from', 'to', 'hinge', 'up', 'down'],
+  body: ['length', 'width', 'height', 'x', 'z'],
+  mass: ['mass', 'x', 'z', 'on'],
+  row: ['on', 'side', 'from', 'to', 'chord station', 'cells'],
+  string: ['converter', 'rows'],
+  load: ['power', 'from', 'to', 'share'],
+  drag: ['area', 'x'],
   flight: ['airspeed', 'bank', 'circle radius', 'height', 'stall factor'],
   battery: ['cell', 'layout', 'capacity', 'mass', 'x', 'z', 'moves from', 'moves to', 'empty voltage'],
   motor: ['like', 'speed constant', 'resistance', 'no load current', 'x', 'z'],
@@ -43,16 +51,29 @@ export const USUAL: Readonly<Record<string, readonly string[]>> = {
   'speed controller': ['resistance', 'current limit', 'low voltage cut'],
   drive: ['motor', 'propeller', 'speed controller', 'wiring resistance', 'down thrust'],
   array: ['cell', 'lamination', 'dust', 'wiring resistance'],
+  section: ['naca', 'file', 'plate'],
+  plate: ['thickness', 'nose length', 'tail length', 'reflex', 'reflex from'],
   lamination: ['transmittance', 'areal mass'],
   cell: ['like', 'length', 'width', 'mass'],
   converter: ['like', 'topology', 'efficiency', 'rated power', 'mass'],
   'level power': ['power', 'airspeed'],
 };
 
+const GROUPS: readonly (readonly [path: RegExp, group: keyof typeof USUAL])[] = [
+  [/^surfaces\.[^.]+$/, 'surface'],
+  [/\.stations\[\d+\]$/, 'station'],
+  [/\.controls\.[^.]+$/, 'control'],
+  [/^bodies\.[^.]+$/, 'body'],
+  [/^masses\.[^.]+$/, 'mass'],
+  [/^extra drag\.[^.]+$/, 'drag'],
+  [/^loads\.[^.]+$/, 'load'],
+  [/^array\.rows\.[^.]+$/, 'row'],
+  [/^array\.strings\.[^.]+$/, 'string'],
+  [/^array\.converters\.[^.]+$/, 'converter'],
+];
+
 /** Which list of usual keys counts for a group. */
 export function usualKeys(path: string): readonly string[] | undefined {
-  if (/^surfaces\.[^.]+$/.test(path)) return USUAL.surface;
-  if (/^array\.converters\.[^.]+$/.test(path)) return USUAL.converter;
-  const last = path.slice(path.lastIndexOf('.') + 1);
-  return USUAL[last];
+  const group = GROUPS.find(([shape]) => shape.test(path))?.[1];
+  return USUAL[group ?? path.slice(path.lastIndexOf('.') + 1)];
 }

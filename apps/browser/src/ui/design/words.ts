@@ -57,10 +57,12 @@ export function batteryWords(balance: BalanceView, preferences: Shown): string {
   const says = (metres: number) => lengthWords(metres, preferences);
   if (to === undefined) return problem === undefined ? 'The battery stays where it is.' : `${problem}.`;
   const by = to - x;
+  const { balancePoint, range } = balance;
+  const isInside = balancePoint.x >= range.forward && balancePoint.x <= range.aft;
   const move =
     Math.abs(by) < 0.0005
       ? `The battery is where it belongs, ${says(to)}`
-      : `The battery belongs at ${says(to)}: ${says(Math.abs(by))} ${by > 0 ? 'aft' : 'forward'}`;
+      : `${isInside ? 'It may stay, as it balances inside the range; for the static margin aimed at, it' : 'The battery'} belongs at ${says(to)}: ${says(Math.abs(by))} ${by > 0 ? 'aft' : 'forward'}`;
   const limit =
     wanted !== undefined && Math.abs(wanted - to) > 0.0005
       ? `, as far as it goes; without the limits of its place it would be ${says(wanted)}`
