@@ -145,7 +145,7 @@ export const recordKinds: readonly RecordKind[] = [
       ),
       airTemperature,
       quantity('cell temperature', 'temperature', 'degC', 'Cell temperature', 'where it was measured', { step: 1 }),
-      ...common,
+      ...common.filter(({ key }) => key !== 'date'),
     ],
   },
   {

@@ -19,7 +19,7 @@ export function RecordList(): ReactNode {
   const counting = records.filter(({ counts }) => counts).length;
   const finding =
     records.length === 0
-      ? 'Nothing was measured yet: every number of the verdict is stated or assumed.'
+      ? 'No reading is in the design file yet: drive, cells and drag are as the model computes them.'
       : `${records.length} ${records.length === 1 ? 'record' : 'records'} in the design file, ${counting} of them computed with.`;
   return (
     <Panel title="What was measured" finding={finding}>
