@@ -2,9 +2,11 @@ import {
   BufferAttribute,
   BufferGeometry,
   CircleGeometry,
+  Color,
   DoubleSide,
   EdgesGeometry,
   Group,
+  InstancedMesh,
   LineBasicMaterial,
   LineSegments,
   Matrix4,
@@ -29,7 +31,7 @@ import {
   usualProfile,
 } from './geometry.js';
 import { lightColour } from './light-scale.js';
-import type { Mesh as Triangles } from './mesh.js';
+import { joinMeshes, type Mesh as Triangles } from './mesh.js';
 import { late, release } from './release.js';
 
 /** Density at which a ball has the mass that it stands for [kg/m3]: that of water. */
@@ -87,27 +89,33 @@ function skinsOf(shape: ShapeView, profiles: Readonly<Record<string, Profile>>):
   return { byName, controls, solids: [...[...byName.values()].map(surfaceMesh), ...shape.bodies.map(bodyMesh)] };
 }
 
-/** Solids with lines along their edges. */
+/** Solids with lines along their edges: one call to the graphics for each. */
 function solidGroup(meshes: readonly Triangles[], skin: MeshLambertMaterial, line: LineBasicMaterial): Group {
   const group = new Group();
-  for (const mesh of meshes) {
-    if (mesh.indices.length === 0) continue;
-    const geometry = threeMesh(mesh);
+  const geometry = threeMesh(joinMeshes(meshes));
+  if (geometry.index!.count > 0)
     group.add(new Mesh(geometry, skin), new LineSegments(new EdgesGeometry(geometry, 40), line));
-  }
   return group;
+}
+
+/** Balls of one kind at their places, scaled to their masses. */
+function balls(masses: ShapeView['masses'], ball: SphereGeometry, paint: MeshBasicMaterial): InstancedMesh {
+  const mesh = new InstancedMesh(ball, paint, masses.length);
+  for (const [i, { mass, x, y, z }] of masses.entries()) {
+    const radius = Math.cbrt((3 * mass) / (4 * Math.PI * ballDensity));
+    mesh.setMatrixAt(i, new Matrix4().makeScale(radius, radius, radius).setPosition(x, y, z));
+  }
+  mesh.frustumCulled = false;
+  return mesh;
 }
 
 /** Masses as balls, drawn through the skin; a weighed one is full, an assumed one a net. */
 function massGroup(shape: ShapeView, full: MeshBasicMaterial, net: MeshBasicMaterial): Group {
   const group = new Group();
-  for (const { mass, x, y, z, weighed } of shape.masses) {
-    if (!(mass >= leastBall) || ![x, y, z].every(Number.isFinite)) continue;
-    const radius = Math.cbrt((3 * mass) / (4 * Math.PI * ballDensity));
-    const ball = new Mesh(new SphereGeometry(radius, weighed ? 20 : 10, weighed ? 14 : 7), weighed ? full : net);
-    ball.position.set(x, y, z);
-    group.add(ball);
-  }
+  const drawn = shape.masses.filter(({ mass, x, y, z }) => mass >= leastBall && [x, y, z].every(Number.isFinite));
+  const [weighed, assumed] = [drawn.filter((each) => each.weighed), drawn.filter((each) => !each.weighed)];
+  if (weighed.length > 0) group.add(balls(weighed, new SphereGeometry(1, 20, 14), full));
+  if (assumed.length > 0) group.add(balls(assumed, new SphereGeometry(1, 10, 7), net));
   return late(group, 4);
 }
 
@@ -166,7 +174,7 @@ export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string
   inside.matrix.copy(basis(middle));
   const parts: Object3D[] = [
     solidGroup(solids, skin, line),
-    ...controls.filter(({ indices }) => indices.length > 0).map((mesh) => new Mesh(threeMesh(mesh), hinged)),
+    new Mesh(threeMesh(joinMeshes(controls)), hinged),
     painted.group,
     propellerGroup(shape, disc),
     masses,
@@ -182,8 +190,10 @@ export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string
     radius: Math.max(0.05, reachOf([...solids, ...cells], middle)),
     depth: (high[2] - low[2]) / 2,
     setColours: (colours) => {
-      skin.color.set(colours.paper);
-      hinged.color.set(colours.part0);
+      // On dark paper a skin of its colour would not be seen.
+      const dark = new Color(colours.paper).getHSL({ h: 0, s: 0, l: 0 }).l < 0.5;
+      skin.color.set(colours.paper).lerp(new Color(colours.ink), dark ? 0.3 : 0);
+      hinged.color.set(colours.part0).lerp(new Color(colours.ink), dark ? 0.1 : 0);
       line.color.set(colours.ink);
       full.color.set(colours.accent);
       net.color.set(colours.accent);

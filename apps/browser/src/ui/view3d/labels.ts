@@ -35,6 +35,7 @@ function aircraftLabels({ shape, balance, attitude, middle }: Marked): readonly 
     found.push({
       label: {
         id: 'balance',
+        gap: 64,
         text: 'balance point (CG)',
         glyph: 'balance',
         kept: true,
@@ -44,14 +45,21 @@ function aircraftLabels({ shape, balance, attitude, middle }: Marked): readonly 
     });
     // It is a station: drawn at the height of the balance point, so that the distance between them is the static margin.
     found.push({
-      label: { id: 'neutral', text: 'neutral point', glyph: 'neutral', kept: true, sides: ['below', 'right', 'above'] },
+      label: {
+        id: 'neutral',
+        gap: 64,
+        text: 'neutral point',
+        glyph: 'neutral',
+        kept: true,
+        sides: ['below', 'right', 'above'],
+      },
       at: place([balance.neutralPoint, 0, z]),
     });
   }
   if (shape.battery !== undefined) {
     const { x, y, z } = shape.battery;
     found.push({
-      label: { id: 'battery', text: 'battery', glyph: 'battery', sides: ['below', 'left', 'right', 'above'] },
+      label: { id: 'battery', gap: 24, text: 'battery', glyph: 'battery', sides: ['left', 'below', 'above', 'right'] },
       at: place([x, y, z]),
     });
   }
@@ -68,8 +76,14 @@ function sunLabels({ path, sun, radius }: Marked): readonly PlacedLabel[] {
   if (sun !== undefined && sun[2] > 0) {
     const height = Math.round((sunAngles(sun).elevation * 180) / Math.PI);
     found.push({
-      label: { id: 'sun', text: `sun, ${height}° high`, kept: true, sides: ['right', 'left', 'above', 'below'] },
-      at: at(sun, 1.05),
+      label: {
+        id: 'sun',
+        text: `sun, ${height}° high`,
+        gap: 16,
+        kept: true,
+        sides: ['right', 'left', 'above', 'below'],
+      },
+      at: at(sun, 1),
     });
   }
   const end = (id: string, spot: SunPath['spots'][number] | undefined, word: string) => {
@@ -77,10 +91,10 @@ function sunLabels({ path, sun, radius }: Marked): readonly PlacedLabel[] {
     const label: Label = {
       id,
       text: `${word} ${hourText(spot.hour % 24)}`,
-      sides: ['below', 'left', 'right'],
+      sides: ['on', 'below', 'left', 'right'],
       tone: 'soft',
     };
-    found.push({ label, at: at(spot.direction, 1) });
+    found.push({ label, at: at(spot.direction, 1.14) });
   };
   if (path.rises) end('rise', path.spots[0], 'sunrise');
   if (path.sets) end('set', path.spots.at(-1), 'sunset');
@@ -89,10 +103,10 @@ function sunLabels({ path, sun, radius }: Marked): readonly PlacedLabel[] {
     const label: Label = {
       id: `hour ${hour}`,
       text: hourText(hour % 24),
-      sides: ['above', 'right', 'left'],
+      sides: ['on', 'above', 'right', 'left'],
       tone: 'soft',
     };
-    found.push({ label, at: at(direction, 1.03) });
+    found.push({ label, at: at(direction, 1.09) });
   }
   return found;
 }
@@ -109,8 +123,13 @@ function groundLabels({ radius, drop, attitude }: Marked): readonly PlacedLabel[
     const label: Label = { id: text, text, kept: text === 'N', sides: ['on'] };
     return { label, at: at((i * Math.PI) / 2, 1.07) };
   });
-  const label: Label = { id: 'heading', text: `heading ${degrees}°`, sides: ['below', 'right', 'left'], tone: 'soft' };
-  return [...points.slice(0, 1), { label, at: at(attitude.heading, 0.9) }, ...points.slice(1)];
+  const label: Label = {
+    id: 'heading',
+    text: `heading ${degrees}°`,
+    sides: ['on', 'above', 'below'],
+    tone: 'soft',
+  };
+  return [...points.slice(0, 1), { label, at: at(attitude.heading, 1.12) }, ...points.slice(1)];
 }
 
 /** All words of the picture in order of weight. */

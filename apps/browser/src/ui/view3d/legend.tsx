@@ -5,7 +5,7 @@ import { lightEnds, lightText } from './words.js';
 
 const steps = 40;
 const width = 320;
-const left = 12;
+const left = 24;
 const at = (light: number): number => left + (Math.min(brightest, Math.max(0, light)) / brightest) * width;
 
 /** Colours of light on the cells, with marks at the most and the least lit ones. */

@@ -76,3 +76,37 @@ export function orbitBetween(from: Orbit, to: Orbit, share: number): Orbit {
     distance: mix(from.distance, to.distance),
   };
 }
+
+/** Where the eye has to stand so that everything is in the picture. */
+export interface Fit {
+  /** From the point that is looked at [m]. */
+  readonly distance: number;
+  /** From the middle of the aircraft to that point, upwards in the picture [m]. */
+  readonly shift: number;
+}
+
+/**
+ * Smallest distance from which a ground and a ring of the sky, both circles about the vertical through the aircraft, are seen
+ * whole. The same from all sides, so that nothing swells while the eye goes round.
+ * rings - radius and height over the middle of the aircraft [m]; elevation - of the eye [rad];
+ * slopes - tangents of half the angles of view, across and upright
+ */
+export function fitRings(
+  rings: readonly { readonly radius: number; readonly height: number }[],
+  elevation: number,
+  slopes: { readonly across: number; readonly upright: number },
+): Fit {
+  const [c, s] = [Math.cos(elevation), Math.sin(elevation)];
+  let [upper, lower, wide] = [0, 0, 0];
+  for (const { radius, height } of rings) {
+    for (let i = 0; i < 36; i++) {
+      const [across, away] = [radius * Math.sin((i * Math.PI) / 18), radius * Math.cos((i * Math.PI) / 18)];
+      const up = height * c - away * s;
+      const near = height * s + away * c;
+      upper = Math.max(upper, up / slopes.upright + near);
+      lower = Math.max(lower, -up / slopes.upright + near);
+      wide = Math.max(wide, Math.abs(across) / slopes.across + near);
+    }
+  }
+  return { distance: Math.max((upper + lower) / 2, wide), shift: ((upper - lower) / 2) * slopes.upright };
+}

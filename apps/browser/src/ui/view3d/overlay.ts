@@ -9,7 +9,9 @@ export interface Label {
   readonly kept?: boolean;
   /** Sides of the place to try, best first. */
   readonly sides: readonly Side[];
-  readonly tone?: 'soft' | 'sun';
+  readonly tone?: 'soft';
+  /** From the place to the words [px]; default 5. With a glyph a line leads over it. */
+  readonly gap?: number;
 }
 
 export type Side = 'above' | 'below' | 'left' | 'right' | 'on';
@@ -64,8 +66,9 @@ export function placeLabels(
     box.left + box.width <= frame.left + frame.width &&
     box.top + box.height <= frame.top + frame.height;
   for (const { label, at, size } of wanted) {
-    const gap = label.glyph === undefined ? 5 : 12;
-    const boxes = label.sides.map((side) => boxAt(side, at, size, gap));
+    const boxes = label.sides.map((side) =>
+      boxAt(side, at, size, Math.min(label.gap ?? 5, Math.max(12, frame.height * 0.14))),
+    );
     const free = boxes.find((box) => inside(box) && !taken.some((other) => covers(box, other)));
     const box = free ?? (label.kept ? boxes[0] : undefined);
     if (box === undefined) continue;
@@ -101,6 +104,8 @@ function glyphElement(kind: NonNullable<Label['glyph']>): SVGSVGElement {
 interface Shown {
   readonly text: HTMLElement;
   readonly glyph: SVGSVGElement | undefined;
+  /** From the glyph up or down to the words. */
+  readonly leader: HTMLElement | undefined;
   label: Label;
   size: readonly [number, number];
 }
@@ -122,19 +127,29 @@ export function overlay(host: HTMLElement): Overlay {
   const drop = (id: string) => {
     shown.get(id)?.text.remove();
     shown.get(id)?.glyph?.remove();
+    shown.get(id)?.leader?.remove();
     shown.delete(id);
   };
   const make = (label: Label): Shown => {
     const text = document.createElement('span');
     const glyph = label.glyph === undefined ? undefined : glyphElement(label.glyph);
-    host.append(text);
-    if (glyph !== undefined) host.append(glyph);
-    const made: Shown = { text, glyph, label, size: [0, 0] };
+    const leader = glyph === undefined ? undefined : document.createElement('i');
+    host.append(...[leader, glyph, text].filter((element) => element !== undefined));
+    const made: Shown = { text, glyph, leader, label, size: [0, 0] };
     shown.set(label.id, made);
     return made;
   };
   const move = (element: HTMLElement | SVGSVGElement, x: number, y: number) => {
     element.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+  };
+  const lead = (leader: HTMLElement, at: readonly [number, number] | undefined, box: Box | undefined) => {
+    const upright = at !== undefined && box !== undefined && box.left <= at[0] && at[0] <= box.left + box.width;
+    leader.style.visibility = upright ? 'visible' : 'hidden';
+    if (!upright) return;
+    const bottom = box.top + box.height;
+    const [from, to] = box.top > at[1] ? [at[1], box.top] : [bottom, at[1]];
+    leader.style.height = `${Math.max(0, Math.round(to - from))}px`;
+    move(leader, at[0], from);
   };
   return {
     setLabels: (labels) => {
@@ -166,13 +181,14 @@ export function overlay(host: HTMLElement): Overlay {
         placeLabels(wanted, { left: 0, top: 0, width, height }).map(({ id, box }) => [id, box] as const),
       );
       const places = new Map(wanted.map(({ label, at }) => [label.id, at] as const));
-      for (const [id, { text, glyph }] of shown) {
+      for (const [id, { text, glyph, leader }] of shown) {
         const [box, at] = [placed.get(id), places.get(id)];
         text.style.visibility = box === undefined ? 'hidden' : 'visible';
         if (box !== undefined) move(text, box.left, box.top);
         if (glyph === undefined) continue;
         glyph.style.visibility = at === undefined ? 'hidden' : 'visible';
         if (at !== undefined) move(glyph, at[0] - 8, at[1] - 8);
+        if (leader !== undefined) lead(leader, at, box);
       }
     },
     release: () => {

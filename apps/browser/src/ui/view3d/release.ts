@@ -1,4 +1,4 @@
-import { type Material, Mesh, type Object3D } from 'three';
+import { InstancedMesh, type Material, type Object3D } from 'three';
 
 interface Drawn extends Object3D {
   readonly geometry?: { dispose: () => void };
@@ -10,6 +10,7 @@ export function release(object: Object3D): void {
   object.traverse((each) => {
     const { geometry, material } = each as Drawn;
     geometry?.dispose();
+    if (each instanceof InstancedMesh) each.dispose();
     for (const one of Array.isArray(material) ? material : material ? [material] : []) one.dispose();
   });
   object.removeFromParent();
@@ -18,7 +19,7 @@ export function release(object: Object3D): void {
 /** Draws an object after the others, whatever its depth. */
 export function late<T extends Object3D>(object: T, order: number): T {
   object.traverse((each) => {
-    if (each instanceof Mesh || 'material' in each) each.renderOrder = order;
+    each.renderOrder = order;
   });
   return object;
 }

@@ -5,10 +5,11 @@ import {
   ConeGeometry,
   CylinderGeometry,
   Group,
+  InstancedMesh,
   Line,
   LineBasicMaterial,
-  LineLoop,
   LineSegments,
+  Matrix4,
   Mesh,
   MeshBasicMaterial,
   RingGeometry,
@@ -31,6 +32,8 @@ export interface SkyModel {
   readonly setPath: (path: SunPath) => void;
   /** East, north, up; hidden below the horizon. */
   readonly setSun: (direction: Vector | undefined) => void;
+  /** Hides the sun and its way, for a look from there. */
+  readonly showSun: (shown: boolean) => void;
   readonly setHeading: (heading: number) => void;
   readonly release: () => void;
 }
@@ -56,8 +59,10 @@ const laid = <T extends Mesh>(mesh: T, height: number): T => {
 function groundArrow(paint: MeshBasicMaterial, size: number, tip: number, height: number): Group {
   const group = new Group();
   const arrow = laid(new Mesh(new CircleGeometry(size, 3), paint), height);
+  // Long enough to point even where the ground is seen from low down.
+  arrow.scale.x = 2;
   arrow.rotation.z = Math.PI / 2;
-  arrow.position.z = -tip + size;
+  arrow.position.z = -tip + 2 * size;
   group.add(arrow);
   return group;
 }
@@ -103,13 +108,13 @@ function pathGroup(path: SunPath, paints: Paints, radius: number, drop: number):
   if (path.spots.length < 2) return group;
   const curve = new CatmullRomCurve3(path.spots.map(({ direction }) => scenePoint(direction, radius)));
   group.add(new Mesh(new TubeGeometry(curve, path.spots.length * 2, radius * 0.005, 6), paints.way));
-  const bead = new SphereGeometry(1, 12, 8);
-  for (const { hour, direction } of path.hours) {
-    const mesh = new Mesh(bead, paints.way);
-    mesh.scale.setScalar(radius * (hour % 3 === 0 ? 0.017 : 0.01));
-    mesh.position.copy(scenePoint(direction, radius));
-    group.add(mesh);
+  const beads = new InstancedMesh(new SphereGeometry(1, 12, 8), paints.way, path.hours.length);
+  for (const [i, { hour, direction }] of path.hours.entries()) {
+    const size = radius * (hour % 3 === 0 ? 0.017 : 0.01);
+    beads.setMatrixAt(i, new Matrix4().makeScale(size, size, size).setPosition(scenePoint(direction, radius)));
   }
+  beads.frustumCulled = false;
+  group.add(beads);
   const ends = [...(path.rises ? [path.spots[0]!] : []), ...(path.sets ? [path.spots.at(-1)!] : [])];
   const stems = ends.flatMap(({ direction }) => {
     const top = scenePoint(direction, radius);
@@ -132,14 +137,10 @@ export function skyModel(radius: number, drop: number): SkyModel {
   };
   const { root: ground, nose } = groundGroup(paints, radius, drop);
   const sun = sunGroup(paints, radius);
-  // Where the horizon is: the sun's way begins at it, the ground lies a little lower.
-  const circle = Array.from({ length: 96 }, (_, i) => {
-    const angle = (i * Math.PI) / 48;
-    return new Vector3(radius * Math.cos(angle), 0, radius * Math.sin(angle));
-  });
-  const horizon = new LineLoop(new BufferGeometry().setFromPoints(circle), paints.line);
   const root = new Group();
-  root.add(ground, horizon, sun);
+  root.add(ground, sun);
+  let seen = true;
+  let isUp = false;
   let way = new Group();
   root.add(way);
   return {
@@ -152,15 +153,22 @@ export function skyModel(radius: number, drop: number): SkyModel {
       for (const paint of [paints.way, paints.sun, paints.ray]) paint.color.set(colours.sun);
     },
     setPath: (path) => {
-      for (const child of [...way.children]) if ('geometry' in child) (child.geometry as BufferGeometry).dispose();
-      way.removeFromParent();
+      // Its materials serve the next one too: three makes them ready again.
+      release(way);
       way = pathGroup(path, paints, radius, drop);
+      way.visible = seen;
       root.add(way);
     },
     setSun: (direction) => {
-      sun.visible = direction !== undefined && direction[2] > 0;
+      isUp = direction !== undefined && direction[2] > 0;
+      sun.visible = seen && isUp;
       if (direction !== undefined)
         sun.quaternion.setFromUnitVectors(new Vector3(0, 1, 0), new Vector3(...skyToScene(direction)));
+    },
+    showSun: (shown) => {
+      seen = shown;
+      way.visible = shown;
+      sun.visible = seen && isUp;
     },
     setHeading: (heading) => {
       nose.rotation.y = -heading;

@@ -5,7 +5,7 @@ import { coloursAt, watchColours } from './colours.js';
 import { type Attitude, attitudeTurns, skyToScene, type Vector } from './frames.js';
 import type { Profile } from './geometry.js';
 import { labelsOf, type PlacedLabel } from './labels.js';
-import { eyeDirection, type NamedView, type Orbit, orbitBetween, orbitOf, turned } from './orbit.js';
+import { eyeDirection, fitRings, type NamedView, type Orbit, orbitBetween, orbitOf, turned } from './orbit.js';
 import { overlay } from './overlay.js';
 import { type SkyModel, skyModel } from './sky-model.js';
 import type { SunPath } from './sun-path.js';
@@ -40,6 +40,9 @@ export interface StageHosts {
 }
 
 const fieldOfView = 30;
+const slope = Math.tan((fieldOfView * Math.PI) / 360);
+/** Part of the picture that sky and ground fill; words need the rest. */
+const room = 0.88;
 /** More dots than this per px cost more than they show. */
 const mostDots = 2;
 /** Of a change between views [ms]. */
@@ -55,8 +58,8 @@ const wantsStillness = (): boolean => {
 
 /** Sky around an aircraft: far enough that the tips stay inside; the ground low enough for a wing in a turn. */
 const skySize = (aircraft: AircraftModel) => {
-  const radius = 1.22 * aircraft.radius;
-  return { radius, drop: Math.max(0.26 * radius, aircraft.depth + 0.05 * radius) };
+  const radius = 1.12 * aircraft.radius;
+  return { radius, drop: Math.max(0.22 * radius, aircraft.depth + 0.05 * radius) };
 };
 
 /** Draws only when something changed, and never while it cannot be seen. Undefined where the browser has no WebGL 2. */
@@ -103,18 +106,26 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
 
   const placeCamera = (eye: Orbit) => {
     if (aircraft === undefined) return;
-    const { radius } = skySize(aircraft);
+    const { radius, drop } = skySize(aircraft);
     const [w, h] = size;
-    const half = Math.atan(Math.tan((fieldOfView * Math.PI) / 360) * Math.min(1, w / h));
-    const distance = (eye.distance * 1.1 * radius) / Math.sin(half);
+    const [upright, across] = [slope * room, slope * room * (w / h)];
+    const highest = Math.min(1, Math.max(0.3, ...path.spots.map(({ direction }) => direction[2])));
+    const rings = [
+      { radius, height: -drop },
+      { radius: radius * Math.sqrt(1 - highest ** 2), height: radius * highest },
+    ];
+    const fit = fitRings(rings, eye.elevation, { across, upright });
+    const distance = eye.distance * fit.distance;
     // Nearer, the eye turns from the whole sky to the aircraft.
-    const height = 0.24 * radius * Math.min(1, Math.max(0, (eye.distance - 0.35) / 0.65)) * Math.cos(eye.elevation);
+    const shift = fit.shift * Math.min(1, Math.max(0, (eye.distance - 0.35) / 0.65));
     const [x, y, z] = eyeDirection(eye);
+    const [ux, uy, uz] = eyeDirection({ ...eye, elevation: eye.elevation + Math.PI / 2 });
     camera.aspect = w / h;
     camera.near = Math.max(distance / 200, distance - 2.5 * radius);
     camera.far = distance + 3 * radius;
-    camera.position.set(x * distance, y * distance + height, z * distance);
-    camera.lookAt(0, height, 0);
+    camera.position.set(x * distance + ux * shift, y * distance + uy * shift, z * distance + uz * shift);
+    camera.up.set(ux, uy, uz);
+    camera.lookAt(ux * shift, uy * shift, uz * shift);
     camera.updateProjectionMatrix();
     camera.updateMatrixWorld();
   };
@@ -140,11 +151,15 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
     if (change !== undefined) invalidate();
   }
 
+  /** Seen from the sun, the sun and its way would stand before the aircraft. */
+  const fromSun = () => named === 'sun' && moment.sun !== undefined && moment.sun[2] > 0;
+
   const refreshLabels = () => {
     if (aircraft === undefined || shape === undefined) return;
     const { middle } = aircraft;
     const { attitude, sun } = moment;
-    placed = labelsOf({ shape, balance, path, sun, attitude, middle, ...skySize(aircraft) });
+    const seen = fromSun() ? { path: emptyPath, sun: undefined } : { path, sun };
+    placed = labelsOf({ shape, balance, attitude, middle, ...seen, ...skySize(aircraft) });
     words.setLabels(placed.map(({ label }) => label));
   };
 
@@ -154,6 +169,7 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
     aircraft?.setLight(light);
     sky?.setSun(sun);
     sky?.setHeading(attitude.heading);
+    sky?.showSun(!fromSun());
     const up = sun?.[2] ?? 0;
     sunlight.intensity = up > 0 ? 1.9 * Math.min(1, 0.4 + up * 2) : 0;
     daylight.intensity = up > 0 ? 1.7 : 1.2;
@@ -239,13 +255,15 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
     look: (view) => {
       change = wantsStillness() ? undefined : { from: orbit, start: performance.now() };
       named = view;
-      invalidate();
+      applyMoment();
     },
     turn: (by) => {
       change = undefined;
+      const leaves = named === 'sun';
       named = undefined;
       orbit = turned(orbit, by);
-      invalidate();
+      if (leaves) applyMoment();
+      else invalidate();
     },
     release: () => {
       cancelAnimationFrame(frame);
@@ -261,7 +279,8 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
       sky?.release();
       words.release();
       renderer.dispose();
-      renderer.forceContextLoss();
+      // Browsers keep only some contexts alive: this one is given back at once.
+      if (!context.isContextLost()) renderer.forceContextLoss();
     },
   };
 }
