@@ -9,6 +9,7 @@ import { readingOfDesign } from '../../core/reading.js';
 import type { LeverView } from '../../core/view.js';
 import {
   addEntry,
+  entryBrief,
   expandShort,
   freeName,
   insertListItem,
@@ -176,6 +177,12 @@ describe('entries', () => {
     const after = applied(text('bandeja'), removed.edits);
     expect(listTexts(after, 'array.strings.left.rows')).toEqual(['front left', 'middle left']);
     expect(errors(after)).toEqual([]);
+  });
+  it('says each in one line, as the file has it', () => {
+    expect(entryBrief(text(), 'masses', 'wing')).toBe('mass 392 g weighed, on wing');
+    expect(entryBrief(text(), 'loads', 'receiver')).toBe('0.3 W ± 0.1 W');
+    expect(entryBrief(text(), 'array.rows', 'top')).toBe('cells 16, on wing');
+    expect(entryBrief(text(), 'masses', 'nothing of the kind')).toBe('');
   });
   it('puts a station between two others', () => {
     const put = insertListItem(text(), 'surfaces.wing.stations', 2, { y: '1000 mm', chord: '190 mm' });

@@ -66,6 +66,25 @@ export function listTexts(text: string, path: string): readonly string[] {
   return (node?.items ?? []).map((item) => String(item?.value ?? ''));
 }
 
+/** Keys that say most of an entry, in this order. */
+const TELLING = ['mass', 'power', 'area', 'cells', 'kind', 'length', 'like', 'topology', 'on', 'x', 'y', 'pair'];
+
+/** An entry in one line, as the file has it: 'mass 392 g weighed, on wing'. */
+export function entryBrief(text: string, group: string, name: string): string {
+  const path = childPath(group, name);
+  const scalar = (at: string) => {
+    const node = nodeAt(readingOfDesign(text).document, parsePath(at)) as { value?: unknown } | undefined;
+    return node?.value === undefined || node.value === null || typeof node.value === 'object' ? '' : String(node.value);
+  };
+  const own = scalar(path);
+  if (own !== '') return own;
+  const keys = keysAt('design', text, path);
+  return TELLING.filter((key) => keys.includes(key))
+    .slice(0, 3)
+    .map((key) => `${key} ${scalar(`${path}.${key}`)}`)
+    .join(', ');
+}
+
 /** What a new entry starts with; every number says that it is assumed. */
 function startOf(text: string, group: string): readonly (readonly [key: string, value: string])[] {
   const [wing = 'wing'] = keysAt('design', text, 'surfaces');

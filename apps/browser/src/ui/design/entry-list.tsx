@@ -2,13 +2,16 @@ import { type ReactNode, useState } from 'react';
 import { keysAt } from '../../core/fields.js';
 import { Button, Dialog, Menu, TextField, useServices } from '../kit/index.js';
 import styles from './design.module.css';
-import { addEntry, entryWord, freeName, nameProblem, removeEntry, renameEntry } from './entries.js';
+import { addEntry, entryBrief, entryWord, freeName, nameProblem, removeEntry, renameEntry } from './entries.js';
 import { DesignField } from './field.js';
 import { childPath, formAt, lastKey } from './schema.js';
 import { useDesignText, useEdit, useFold, useKeys } from './use-design.js';
 
-/** Entries with many keys fold; of those that fold the first is open. */
+/** Entries with many keys fold; of those the first is open. */
 const FOLDED = /^(surfaces|array\.converters)$/;
+
+/** More entries than this are a list of lines, each opened by itself. */
+const mostOpen = 4;
 
 const article = (word: string): string => (/^[aeiou]/.test(word) ? `an ${word}` : `a ${word}`);
 
@@ -29,7 +32,14 @@ export function Entries({ path, title }: { readonly path: string; readonly title
     <div className={styles.entries}>
       {title !== '' && <h4 className={styles.entriesTitle}>{title ?? lastKey(path)}</h4>}
       {names.map((name, i) => (
-        <Entry key={name} group={path} name={name} isFirst={i === 0} />
+        <Entry
+          key={name}
+          group={path}
+          name={name}
+          isFirst={i === 0}
+          folds={FOLDED.test(path) || names.length > mostOpen}
+          heading={title === '' ? 'h4' : 'h5'}
+        />
       ))}
       {problem !== undefined && <p className={styles.problem}>{problem}</p>}
       <div>
@@ -43,17 +53,25 @@ interface EntryProps {
   readonly group: string;
   readonly name: string;
   readonly isFirst: boolean;
+  readonly folds: boolean;
+  /** So that headings follow each other. */
+  readonly heading: 'h4' | 'h5';
 }
 
-function Entry({ group, name, isFirst }: EntryProps): ReactNode {
+function Entry({ group, name, isFirst, folds, heading: Heading }: EntryProps): ReactNode {
   const path = childPath(group, name);
-  const [open, setOpen] = useFold(path, undefined, isFirst);
+  const [open, setOpen] = useFold(path, undefined, isFirst && FOLDED.test(group));
+  const { text } = useDesignText();
   const form = formAt(path);
   const body = <DesignField path={path} label={form?.form === 'short' ? (form.keys[0] ?? name) : name} untitled />;
-  if (FOLDED.test(group)) {
+  if (folds) {
     return (
       <details className={styles.entryFold} open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
-        <summary>{name}</summary>
+        <summary>
+          <span>
+            {name} <small>{entryBrief(text, group, name)}</small>
+          </span>
+        </summary>
         {open && (
           <>
             <EntryMenu group={group} name={name} />
@@ -64,13 +82,13 @@ function Entry({ group, name, isFirst }: EntryProps): ReactNode {
     );
   }
   return (
-    <section className={styles.entry} aria-label={name}>
+    <div className={styles.entry}>
       <div className={styles.entryHead}>
-        <h5>{name}</h5>
+        <Heading>{name}</Heading>
         <EntryMenu group={group} name={name} />
       </div>
       {body}
-    </section>
+    </div>
   );
 }
 

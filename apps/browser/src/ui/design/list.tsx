@@ -49,7 +49,7 @@ function ListItem({ path, index, count, word }: ItemProps): ReactNode {
   const name = `${word} ${index + 1}`;
   const least = word === 'row' ? 1 : 2;
   return (
-    <section className={styles.entry} aria-label={name}>
+    <div className={styles.entry}>
       <div className={styles.entryHead}>
         <h5>{name}</h5>
         {word === 'station' && index < count - 1 && <StationAfter path={path} index={index} />}
@@ -64,7 +64,7 @@ function ListItem({ path, index, count, word }: ItemProps): ReactNode {
         )}
       </div>
       <DesignField path={itemPath} label={name} brief />
-    </section>
+    </div>
   );
 }
 
@@ -79,7 +79,7 @@ function StationAfter({ path, index }: { readonly path: string; readonly index: 
   return (
     <Button
       kind="quiet"
-      label={`Add a station after station ${index + 1} of ${name}`}
+      label={`Add one after it: after station ${index + 1} of ${name}`}
       onPress={() =>
         setText(insertListItem(text, path, index + 1, betweenStations(inner, outer)), `add a station of ${name}`)
       }
