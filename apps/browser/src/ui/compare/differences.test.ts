@@ -35,7 +35,7 @@ describe('what differs in two files', () => {
 
   it('is grouped in its order', () => {
     expect(byGroup(differences('design', a, b)).map(({ group, rows }) => [group, rows.length])).toEqual([
-      ['name', 1],
+      ['single values', 1],
       ['battery', 2],
     ]);
   });

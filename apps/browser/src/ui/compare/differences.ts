@@ -57,8 +57,8 @@ export function differences(file: 'design' | 'day', mine: string, other: string)
   return [...changed, ...added];
 }
 
-/** The group that a path belongs to: what stands before the first dot or bracket. */
-export const groupOf = (path: string): string => /^[^.[]*/.exec(path)![0];
+/** The group that a path belongs to: what stands before the first dot or bracket; single values are together. */
+export const groupOf = (path: string): string => /^([^.[]+)[.[]/.exec(path)?.[1] ?? 'single values';
 
 /** Differences by group, in their order. */
 export function byGroup(

@@ -259,8 +259,12 @@ function Differing(props: {
               mine: one.mine ?? 'not stated',
               other: one.other ?? 'not stated',
               take: (
-                <Button kind="quiet" label={`Take ${one.path} from B`} onPress={() => take(one)}>
-                  Take B’s
+                <Button
+                  kind="quiet"
+                  label={one.other === undefined ? `Take ${one.path} away, as in B` : `Take ${one.path} from B`}
+                  onPress={() => take(one)}
+                >
+                  {one.other === undefined ? 'Take away' : 'Take B’s'}
                 </Button>
               ),
             }))}

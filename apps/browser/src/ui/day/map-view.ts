@@ -72,10 +72,11 @@ export function movedPoint(point: MapPoint, key: string, view: MapView, isFast: 
   if (direction === undefined) return undefined;
   const step = (3.6 / view.zoom) * (isFast ? 10 : 1);
   const round = (value: number) => Number(value.toFixed(clamp(Math.ceil(-Math.log10(step)) + 1, 0, 4)));
-  return pointOnMap({
-    latitude: round(point.latitude + step * direction[1] * Math.cos((point.latitude * Math.PI) / 180)),
-    longitude: round(point.longitude + step * direction[0]),
+  const moved = pointOnMap({
+    latitude: point.latitude + step * direction[1] * Math.cos((point.latitude * Math.PI) / 180),
+    longitude: point.longitude + step * direction[0],
   });
+  return { latitude: round(moved.latitude), longitude: round(moved.longitude) };
 }
 
 export const zoomed = (view: MapView, middle: MapPoint, factor: number): MapView => ({
