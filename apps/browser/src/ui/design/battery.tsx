@@ -9,7 +9,6 @@ import { enduranceText, lowestChargeText, skyTitle } from '../shell/words.js';
 import { Facts } from './facts.js';
 import { FieldGroup } from './group.js';
 import { NoGroup } from './no-group.js';
-import { LeversHere } from './payoffs.js';
 import { useDesignReading, useKeys } from './use-design.js';
 import { massWords, voltageSpan } from './words.js';
 
@@ -23,7 +22,6 @@ export function Battery(): ReactNode {
       {view !== undefined && view.skies.length > 0 && <Course view={view} />}
       <Limits />
       <Panel level={3} title="The pack">
-        <LeversHere paths={['battery']} />
         <FieldGroup path="battery" />
       </Panel>
     </>

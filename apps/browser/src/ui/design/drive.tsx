@@ -6,12 +6,12 @@ import { Figure, Panel, useAppState } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { percentText, wattsText } from '../shell/words.js';
 import { driveData } from './chart-data.js';
+import styles from './design.module.css';
 import { Entries } from './entry-list.js';
 import { Facts } from './facts.js';
 import { DesignField } from './field.js';
 import { FieldGroup } from './group.js';
 import { NoGroup } from './no-group.js';
-import { LeversHere } from './payoffs.js';
 import { useKeys } from './use-design.js';
 import { usePower } from './use-power.js';
 
@@ -24,7 +24,6 @@ export function Drive(): ReactNode {
         <>
           <Match />
           <Panel level={3} title="Motor, propeller, speed controller">
-            <LeversHere paths={['drive']} />
             <FieldGroup path="drive" />
           </Panel>
         </>
@@ -32,9 +31,10 @@ export function Drive(): ReactNode {
         <NoGroup path="drive" />
       )}
       <Panel level={3} title="Loads that always run" finding={<LoadWords />}>
-        <LeversHere paths={['loads']} />
         <Entries path="loads" />
-        <DesignField path="regulator efficiency" />
+        <div className={styles.fields}>
+          <DesignField path="regulator efficiency" />
+        </div>
       </Panel>
     </>
   );

@@ -113,7 +113,7 @@ function ShortField({ untitled, ...props }: Common & { readonly untitled: boolea
   if (keys.length > 0) return <FieldGroup path={path} {...(untitled ? {} : { title: label })} />;
   const key = fullKey(path, field?.text ?? '');
   return (
-    <div>
+    <div className={styles.single}>
       {short?.form === 'words' ? <Words {...props} words={short.words} /> : <ValueField {...props} words={[]} />}
       {field?.written && key !== undefined && (
         <Button

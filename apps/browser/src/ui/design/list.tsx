@@ -28,9 +28,11 @@ export function ListOf({ path }: { readonly path: string }): ReactNode {
   return (
     <div className={styles.entries}>
       <h4 className={styles.entriesTitle}>{lastKey(path)}</h4>
-      {keys.map((key, i) => (
-        <ListItem key={key} path={path} index={i} count={keys.length} word={word} />
-      ))}
+      <div className={item?.form === 'group' ? styles.entries : styles.fields}>
+        {keys.map((key, i) => (
+          <ListItem key={key} path={path} index={i} count={keys.length} word={word} />
+        ))}
+      </div>
       <AddPoint path={path} count={keys.length} />
     </div>
   );
@@ -48,20 +50,29 @@ function ListItem({ path, index, count, word }: ItemProps): ReactNode {
   const itemPath = `${path}[${index + 1}]`;
   const name = `${word} ${index + 1}`;
   const least = word === 'row' ? 1 : 2;
+  const remove = count > least && (
+    <Button
+      kind="quiet"
+      label={`Remove ${name} of ${path}`}
+      onPress={() => setValues([{ path: itemPath }], `remove ${name} of ${path}`)}
+    >
+      Remove
+    </Button>
+  );
+  if (formAt(itemPath)?.form !== 'group') {
+    return (
+      <div>
+        <DesignField path={itemPath} label={name} brief />
+        {remove}
+      </div>
+    );
+  }
   return (
     <div className={styles.entry}>
       <div className={styles.entryHead}>
         <h5>{name}</h5>
         {word === 'station' && index < count - 1 && <StationAfter path={path} index={index} />}
-        {count > least && (
-          <Button
-            kind="quiet"
-            label={`Remove ${name} of ${path}`}
-            onPress={() => setValues([{ path: itemPath }], `remove ${name} of ${path}`)}
-          >
-            Remove
-          </Button>
-        )}
+        {remove}
       </div>
       <DesignField path={itemPath} label={name} brief />
     </div>

@@ -26,10 +26,13 @@ function Payoff({ lever, isOld }: { readonly lever: LeverView; readonly isOld: b
   );
 }
 
+/** Levers beside one input; the whole list is under 'What would help most'. */
+const most = 3;
+
 /** What a natural step of one input brings, beside it. */
 export function PayoffsOf({ path }: { readonly path: string }): ReactNode {
   const { view, stale } = useComputeState(({ channels }) => channels.levers);
-  const found = leversOf(view?.levers ?? [], path);
+  const found = leversOf(view?.levers ?? [], path).slice(0, most);
   if (found.length === 0) return null;
   return (
     <ul className={styles.payoffs} aria-label="What a step brings">

@@ -74,15 +74,18 @@ export function NameField(props: PlainFieldProps & { readonly names: readonly st
 function useDraft(path: string, shown: string) {
   const { app } = useServices();
   const [draft, setDraft] = useState<string>();
+  const [refused, setRefused] = useState<{ readonly text: string; readonly why: string }>();
   // biome-ignore lint/correctness/useExhaustiveDependencies: what changed elsewhere replaces a draft
   useEffect(() => setDraft(undefined), [shown, path]);
   const commit = (text: string | undefined = draft) => {
     if (text === undefined) return;
     if (text === shown) return setDraft(undefined);
-    app.setValue(path, text, { capture: 'new step' });
+    const result = app.setValue(path, text, { capture: 'new step' });
+    setRefused(result.ok ? undefined : { text, why: [result.reason, result.remedy].filter(Boolean).join('; ') });
     setDraft(undefined);
   };
-  return { text: draft ?? shown, isTyped: draft !== undefined, type: setDraft, commit };
+  const why = refused?.text === (draft ?? shown) ? refused.why : undefined;
+  return { why, text: draft ?? shown, isTyped: draft !== undefined, type: setDraft, commit };
 }
 
 /** Words of the maker: name, notes, datum. */
@@ -91,9 +94,9 @@ export function ProseField(props: PlainFieldProps & { readonly rows?: number }):
   const field = useField(path);
   const id = useId();
   useAskedFor(path, id);
-  const { text, type, commit } = useDraft(path, field?.pending ?? field?.text ?? '');
+  const { why, text, type, commit } = useDraft(path, field?.pending ?? field?.text ?? '');
   if (field === undefined) return null;
-  const problem = problemOf(field);
+  const problem = why ?? problemOf(field);
   return (
     <TextField
       id={id}
@@ -118,9 +121,9 @@ export function WordsField(
   const id = useId();
   useAskedFor(path, id);
   const shown = field?.pending ?? splitSourceWord(field?.text ?? '').quantity;
-  const { text, isTyped, type, commit } = useDraft(path, shown);
+  const { why, text, isTyped, type, commit } = useDraft(path, shown);
   if (field === undefined) return null;
-  const problem = problemOf(field);
+  const problem = why ?? problemOf(field);
   const about = field.written
     ? field.help
     : `${field.help}${field.defaultText === undefined ? '' : `; taken as ${field.defaultText}`}`;

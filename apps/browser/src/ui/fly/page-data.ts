@@ -10,11 +10,11 @@ type Units = Pick<Preferences, 'units' | 'language'>;
 
 /** Short, each once; what a club or a country asks is theirs to say. */
 export const cautions: readonly string[] = [
-  'Ask what the place, the club and the country require before flying there; an observer watches the sky while you watch the aircraft.',
-  'Check the balance point and the throws of the controls on the day, with the battery where it will fly.',
-  'Stand behind the propeller; it may start when the battery is joined. Cells in light are always live.',
+  'Ask place, club and country what they require; an observer watches the sky.',
+  'Check balance and control throws on the day.',
+  'Stand behind the propeller; cells in light are always live.',
   'Lithium cells: land with charge left, look at them before charging.',
-  'Start with time to spare: come home at the latest when the reserve is reached, whatever the sun does.',
+  'Come home at the reserve, whatever the sun does.',
 ];
 
 /** Charge to land with at the latest, of the full battery; field practice, no source. */
@@ -33,7 +33,7 @@ export function balanceWords(data: FirstFlightData, units: Units): string {
 }
 
 /** Loads that a beam of a few centimetres on paper can name. */
-const mostLoads = 6;
+const mostLoads = 3;
 
 type Load = Pick<BeamLoadView, 'name' | 'x' | 'mass' | 'weighed'>;
 
@@ -165,7 +165,7 @@ export const sunFigures = ({ skies }: FirstFlightData): readonly PageFigure[] =>
   }));
 
 /** Lines of what is only assumed that fit the page. */
-const mostAssumed = 9;
+const mostAssumed = 7;
 
 export const assumedLine = ({ path, text }: AssumptionView): string => `${path.replaceAll('.', ' ')}: ${text}`;
 
