@@ -34,7 +34,7 @@ const engineOrder = [
   ['math'],
   ['air', 'sun', 'shape'],
   ['section'],
-  ['wing', 'drive', 'array', 'battery', 'structure', 'balance'],
+  ['wing', 'drive', 'array', 'battery', 'structure', 'balance', 'light'],
   ['flight'],
   ['day'],
 ];
