@@ -7,10 +7,24 @@ import type { FacetShape, ShapeView, SurfaceShape } from './view.js';
 type Model = Verdict['prepared']['model'];
 type Direction = readonly [number, number, number];
 
-const surfaceShape = (surface: LiftingSurface, role: string): SurfaceShape => {
+type Sections = NonNullable<Model['airframe']>['assembled']['sections'];
+
+/** Thickness and camber that pictures give a whole surface: mean of the sections at its stations. */
+function profileOf(surface: LiftingSurface, sections: Sections): SurfaceShape['profile'] {
+  const found = surface.stations.flatMap(
+    ({ section }) => sections.find(({ name }) => name === section)?.geometry ?? [],
+  );
+  if (found.length === 0) return undefined;
+  const mean = (key: 'maximumThickness' | 'maximumCamber') =>
+    found.reduce((sum, geometry) => sum + geometry[key], 0) / found.length;
+  return { thickness: mean('maximumThickness'), camber: mean('maximumCamber') };
+}
+
+const surfaceShape = (surface: LiftingSurface, role: string, sections: Sections): SurfaceShape => {
   const root = spanPosition(surface, 0);
   const reach = spanPosition(surface, surface.stations.length - 1) - root;
   const shareOf = (position: number) => (reach > 0 ? (position - root) / reach : 0);
+  const profile = profileOf(surface, sections);
   return {
     name: surface.name,
     role,
@@ -23,6 +37,7 @@ const surfaceShape = (surface: LiftingSurface, role: string): SurfaceShape => {
       to: shareOf(toY),
       hinge: 1 - chordFraction,
     })),
+    ...(profile === undefined ? {} : { profile }),
   };
 };
 
@@ -104,7 +119,9 @@ export function shapeView(model: Model): ShapeView {
   const roleOf = (name: string, kind: string) =>
     complete.surfaces.find((surface) => surface.name === name)?.role ?? kind;
   return {
-    surfaces: surfaces.map((surface) => surfaceShape(surface, roleOf(surface.name, surface.kind))),
+    surfaces: surfaces.map((surface) =>
+      surfaceShape(surface, roleOf(surface.name, surface.kind), airframe?.assembled.sections ?? []),
+    ),
     bodies: complete.bodies.map(({ name, x, y, z, length, width, height, pair }) => ({
       name,
       x: x.value,

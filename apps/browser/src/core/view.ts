@@ -198,6 +198,8 @@ export interface SurfaceShape {
     readonly to: number;
     readonly hinge: number;
   }[];
+  /** Greatest thickness and camber of its sections over the chord, mean of the stations; absent where no section is known. */
+  readonly profile?: { readonly thickness: number; readonly camber: number };
 }
 
 /** One patch of cells for pictures. */

@@ -6,9 +6,9 @@ import {
   uncertaintyShares,
   whereAndWhen,
 } from '@noonwing/drawing';
-import { type ReactNode, useCallback, useMemo, useState } from 'react';
+import { type ReactNode, useCallback, useMemo } from 'react';
 import type { SweepView, VerdictView } from '../../core/view.js';
-import { Button, Figure, Panel, sentence, Table, Tabs, useComputeState, useServices } from '../kit/index.js';
+import { Button, Figure, Panel, sentence, Table, useComputeState, useServices } from '../kit/index.js';
 import { clockText } from '../shell/clock.js';
 import { dayData } from '../shell/day-data.js';
 import { useHour, useHourCursor, useSky, useVerdict } from '../shell/hour.js';
@@ -18,21 +18,32 @@ import styles from './day.module.css';
 import { SweepStatus } from './sweep-status.js';
 import { dayOfYear } from './year-strip.js';
 
+const NoDay = ({ view }: { readonly view: VerdictView | undefined }): ReactNode => (
+  <p>{view === undefined ? 'The day is being computed …' : 'There is no day to draw: the findings say why.'}</p>
+);
+
 /** The day in charts, one for each question. */
 export function DayCharts(): ReactNode {
   const view = useVerdict();
-  if (view === undefined || view.skies.length === 0) {
-    return (
-      <p>{view === undefined ? 'The day is being computed …' : 'There is no day to draw: the findings say why.'}</p>
-    );
-  }
+  if (view === undefined || view.skies.length === 0) return <NoDay view={view} />;
   return (
-    <div className={styles.charts}>
+    <>
+      <Ledger />
       <TheDay view={view} />
       <Charge view={view} />
-      <Ledger />
-      <WhereAndWhen view={view} />
       <Unsure view={view} />
+    </>
+  );
+}
+
+/** Other dates, hours and latitudes. */
+export function YearCharts(): ReactNode {
+  const view = useVerdict();
+  if (view === undefined || view.skies.length === 0) return <NoDay view={view} />;
+  return (
+    <div className={styles.charts}>
+      <OverHours view={view} />
+      <OverLatitude view={view} />
     </div>
   );
 }
@@ -113,32 +124,13 @@ function Ledger(): ReactNode {
   );
 }
 
-/** The solar ratio over the year: by hour here, or by latitude. */
-function WhereAndWhen({ view }: OfView): ReactNode {
-  const [byLatitude, setByLatitude] = useState(false);
-  return (
-    <Panel level={3} title="Where and when would it be carried?">
-      <Tabs
-        label="Over what"
-        tabs={[
-          { id: 'hour', label: 'Date and hour, here' },
-          { id: 'latitude', label: 'Date and latitude' },
-        ]}
-        selected={byLatitude ? 'latitude' : 'hour'}
-        onSelect={(id) => setByLatitude(id === 'latitude')}
-      >
-        {byLatitude ? <OverLatitude view={view} /> : <OverHours view={view} />}
-      </Tabs>
-    </Panel>
-  );
-}
-
+/** The solar ratio over the year, by hour, here. */
 function OverHours({ view }: OfView): ReactNode {
   const { view: sweep, stale } = useComputeState(({ channels }) => channels.dateHour);
   const hour = useHour() ?? 12;
   return (
-    <>
-      <p className={styles.about}>Asked with “Look through the year” beside the date above.</p>
+    <Panel level={3} title="On which dates and hours is it carried here?">
+      <SweepStatus channel="dateHour" question="Look through the year" />
       {sweep !== undefined && (
         <SweepFigure
           id="date-hour"
@@ -147,14 +139,15 @@ function OverHours({ view }: OfView): ReactNode {
           here={{ day: dayOfYear(view.plan.date), across: hour % 24, label: 'the plan' }}
         />
       )}
-    </>
+    </Panel>
   );
 }
 
+/** The solar ratio over the year, by latitude, averaged over daylight. */
 function OverLatitude({ view }: OfView): ReactNode {
   const { view: sweep, stale } = useComputeState(({ channels }) => channels.dateLatitude);
   return (
-    <>
+    <Panel level={3} title="At which latitudes is it carried?">
       <SweepStatus channel="dateLatitude" question="Look over all latitudes" />
       {sweep !== undefined && (
         <SweepFigure
@@ -164,7 +157,7 @@ function OverLatitude({ view }: OfView): ReactNode {
           here={{ day: dayOfYear(view.plan.date), across: (view.plan.latitude * 180) / Math.PI, label: 'the plan' }}
         />
       )}
-    </>
+    </Panel>
   );
 }
 

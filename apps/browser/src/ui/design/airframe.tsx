@@ -5,6 +5,7 @@ import type { PowerView } from '../../core/view.js';
 import { Figure, Panel, useAppState } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { wattsText } from '../shell/words.js';
+import { AircraftViews } from '../view3d/aircraft-views.js';
 import { polarData, powerData, wingLoading } from './chart-data.js';
 import styles from './design.module.css';
 import { Entries } from './entry-list.js';
@@ -25,6 +26,9 @@ export function Airframe(): ReactNode {
       <Panel level={3} title="What shape is it?" finding={<Loading />}>
         <LeversHere paths={['surfaces', 'bodies', 'extra drag', 'flight']} />
         <PlanEditor id="plan-airframe" kinds={kinds} parts={parts} />
+      </Panel>
+      <Panel level={3} title="How does it look, and how does the light fall on it?">
+        <AircraftViews id="airframe-views" />
       </Panel>
       <PowerCharts />
       <Panel level={3} title="Surfaces" finding="Wing, tailplane and fins, each with its stations from root to tip.">

@@ -3,6 +3,7 @@ import { aircraftField, editDesign, removeFromDesign } from '@noonwing/design';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ValueEdit } from '../../core/commands.js';
+import { measuredKeys, partKeys, partOfPath } from '../../core/field-place.js';
 import { describeField } from '../../core/field-text.js';
 import { fieldValue, keysAt } from '../../core/fields.js';
 import { readingOfDesign } from '../../core/reading.js';
@@ -22,7 +23,7 @@ import { fieldsOf, gripPaths, gripsOf, moveEdits, stepMove } from './grips.js';
 import { leversAt, pathOfContribution, payoffWords } from './lever-match.js';
 import { gripOfHit, markOfGrip, planShape } from './plan-shape.js';
 import { formAt, lastKey, shortFormAt } from './schema.js';
-import { MEASURED_KEYS, SECTIONS, sectionOfPath, usualKeys } from './sections.js';
+import { usualKeys } from './sections.js';
 import { lineMarks, lineOfPath, movedCaret, pathAt } from './text-lines.js';
 import { movedText, roundBelow, writtenUnit } from './units.js';
 
@@ -47,8 +48,8 @@ describe('the schema as the page shows it', () => {
   it('gives every top-level key of the design file to one part, or to the place where one measures', () => {
     const keys = describeField('design', '')!.keys;
     expect(keys.length).toBe(Object.keys(aircraftField.fields).length);
-    const shown = Object.values(SECTIONS).flat() as readonly string[];
-    expect([...shown, ...MEASURED_KEYS].sort()).toEqual([...keys].sort());
+    const shown = Object.values(partKeys).flat() as readonly string[];
+    expect([...shown, ...measuredKeys].sort()).toEqual([...keys].sort());
   });
   it('knows how each key is written', () => {
     expect(formAt('surfaces')?.form).toBe('entries');
@@ -96,11 +97,11 @@ describe('the schema as the page shows it', () => {
       for (const key of usualKeys(path)!) expect(formAt(path)!.keys, `${path} ${key}`).toContain(key);
   });
   it('leads each path to its part', () => {
-    expect(sectionOfPath('surfaces.wing.stations[2].chord')).toBe('airframe');
-    expect(sectionOfPath('masses.receiver')).toBe('balance');
-    expect(sectionOfPath('array.rows.top.cells')).toBe('array');
-    expect(sectionOfPath('loads.camera.power')).toBe('drive');
-    expect(sectionOfPath('wind')).toBeUndefined();
+    expect(partOfPath('surfaces.wing.stations[2].chord')).toBe('airframe');
+    expect(partOfPath('masses.receiver')).toBe('balance');
+    expect(partOfPath('array.rows.top.cells')).toBe('array');
+    expect(partOfPath('loads.camera.power')).toBe('drive');
+    expect(partOfPath('wind')).toBeUndefined();
     expect(lastKey('surfaces.wing.stations[2]')).toBe('stations');
   });
 });

@@ -1,20 +1,21 @@
 import type { ReactNode } from 'react';
+import type { DesignPart } from '../../core/field-place.js';
 import { Button, NoticeList, Panel, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { percentText } from '../shell/words.js';
 import styles from './design.module.css';
 import { findingsHere, unsureHere } from './lever-match.js';
-import { type SectionId, showsPath } from './sections.js';
+import { showsPath } from './sections.js';
 
 /** Problems and warnings of the verdict whose field is here. */
-export function FindingsHere({ section }: { readonly section: SectionId }): ReactNode {
+export function FindingsHere({ section }: { readonly section: DesignPart }): ReactNode {
   const view = useVerdict();
   const found = findingsHere(view?.findings ?? [], (path) => showsPath(section, path));
   return <NoticeList label="Findings about what is here" items={found} />;
 }
 
 /** Which of the inputs here make the verdict unsure most. */
-export function UnsureHere({ section }: { readonly section: SectionId }): ReactNode {
+export function UnsureHere({ section }: { readonly section: DesignPart }): ReactNode {
   const { app } = useServices();
   const view = useVerdict();
   if (view === undefined || view.contributions.length === 0) return null;

@@ -1,4 +1,5 @@
 import { type ComponentType, type FocusEvent, type ReactNode, useEffect, useState } from 'react';
+import { type DesignPart, partOfPath } from '../../core/field-place.js';
 import { Button, useAppState, useServices } from '../kit/index.js';
 import type { PlaceProps } from '../shell/places.js';
 import { Airframe } from './airframe.js';
@@ -8,11 +9,11 @@ import { Battery } from './battery.js';
 import styles from './design.module.css';
 import { Drive } from './drive.js';
 import { FindingsHere, UnsureHere } from './here.js';
-import { type SectionId, sectionOfPath, showsPath } from './sections.js';
+import { showsPath } from './sections.js';
 import { TextPanel } from './text-panel.js';
 import { useDesignReading, useDesignText } from './use-design.js';
 
-const bodies: Readonly<Record<SectionId, ComponentType>> = {
+const bodies: Readonly<Record<DesignPart, ComponentType>> = {
   airframe: Airframe,
   balance: Balance,
   array: ArrayPart,
@@ -20,15 +21,15 @@ const bodies: Readonly<Record<SectionId, ComponentType>> = {
   battery: Battery,
 };
 
-const isSection = (section: string): section is SectionId => Object.hasOwn(bodies, section);
+const isSection = (section: string): section is DesignPart => Object.hasOwn(bodies, section);
 
 /** Leads to the part that shows a field, where the place asked for does not. */
-function useRightSection(section: SectionId): void {
+function useRightSection(section: DesignPart): void {
   const { app } = useServices();
   const focus = useAppState((state) => state.ui.focus);
   useEffect(() => {
     if (focus?.file !== 'design' || showsPath(section, focus.path)) return;
-    const right = sectionOfPath(focus.path);
+    const right = partOfPath(focus.path);
     if (right !== undefined) app.setUi({ place: `design/${right}` });
   }, [focus, section, app]);
 }
@@ -38,7 +39,7 @@ let textWasOpen = false;
 
 /** Design: every field of the aircraft by part, the text of its file beside it. */
 export default function DesignPlace({ section }: PlaceProps): ReactNode {
-  const part: SectionId = isSection(section) ? section : 'airframe';
+  const part: DesignPart = isSection(section) ? section : 'airframe';
   useRightSection(part);
   const { path } = useDesignText();
   const { messages } = useDesignReading();

@@ -1,37 +1,8 @@
-/** The parts of the place: their top-level keys of the design file. Each key belongs to one. */
-export const SECTIONS = {
-  airframe: ['surfaces', 'bodies', 'extra drag', 'flight', 'level power', 'name', 'notes', 'datum', 'noonwing'],
-  balance: ['masses', 'glue wire and paint', 'growth allowance', 'all up mass'],
-  array: ['array'],
-  drive: ['drive', 'loads', 'regulator efficiency'],
-  battery: ['battery'],
-} as const satisfies Readonly<Record<string, readonly string[]>>;
-
-export type SectionId = keyof typeof SECTIONS;
-
-/** Keys of records that belong to the place where one measures. */
-export const MEASURED_KEYS: readonly string[] = ['measured'];
-
-const headOf = (path: string): string =>
-  path
-    .split(/[.[]/, 1)[0]!
-    .replace(/[-_\s]+/g, ' ')
-    .toLowerCase()
-    .trim();
-
-/** The part that shows the field of a path. */
-export function sectionOfPath(path: string): SectionId | undefined {
-  const head = headOf(path);
-  for (const [section, keys] of Object.entries(SECTIONS)) {
-    if ((keys as readonly string[]).includes(head)) return section as SectionId;
-  }
-  return undefined;
-}
+import { type DesignPart, partOfPath } from '../../core/field-place.js';
 
 /** Whether a part shows a field: balance repeats where the battery lies. */
-export const showsPath = (section: SectionId, path: string): boolean =>
-  sectionOfPath(path) === section ||
-  (section === 'balance' && /^battery\.(x|y|z|moves from|moves to|mass)$/.test(path));
+export const showsPath = (part: DesignPart, path: string): boolean =>
+  partOfPath(path) === part || (part === 'balance' && /^battery\.(x|y|z|moves from|moves to|mass)$/.test(path));
 
 /** Keys of a group that stand first and open; the others come when wanted, or when they are written. */
 export const USUAL: Readonly<Record<string, readonly string[]>> = {

@@ -7,7 +7,7 @@ export { useFrameThrottle, useWidth } from './hooks.js';
 export { Icon, type IconName } from './icons.js';
 export { SourceMark } from './marks.js';
 export { Menu, type MenuItem, type MenuProps } from './menu.js';
-export { type NoticeItem, NoticeList, placeOfField, sentence } from './notices.js';
+export { type NoticeItem, NoticeList, sentence } from './notices.js';
 export { saveBlob, savePng } from './save.js';
 export { type Services, useAppState, useComputeState, useServices } from './services.js';
 export { Disclosure, Panel, StatusText, Table, type TableColumn, VisuallyHidden } from './surfaces.js';

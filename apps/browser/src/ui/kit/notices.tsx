@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { type FieldAddress, placeOfField } from '../../core/field-place.js';
 import { Button } from './button.js';
 import styles from './kit.module.css';
 import { useServices } from './services.js';
@@ -10,7 +11,7 @@ export interface NoticeItem {
   readonly where?: string;
   readonly remedy?: string;
   /** Field that it leads to. */
-  readonly field?: { readonly file: 'design' | 'day'; readonly path: string };
+  readonly field?: FieldAddress;
   readonly actions?: readonly { readonly label: string; readonly run: () => void }[];
 }
 
@@ -18,17 +19,6 @@ const heads = { error: 'Error', problem: 'Problem', warning: 'Warning', note: 'N
 
 export const sentence = (text: string): string =>
   text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
-
-/** Place where the field of a path is edited. */
-export function placeOfField({ file, path }: { readonly file: 'design' | 'day'; readonly path: string }): string {
-  if (file === 'day') return 'choose';
-  const head = path.split(/[.[]/, 1)[0]!;
-  if (['items', 'weighed', 'mass', 'ballast', 'growth', 'balance'].includes(head)) return 'design/balance';
-  if (['array', 'cells', 'rows', 'strings', 'converter', 'converters'].includes(head)) return 'design/array';
-  if (['motor', 'propeller', 'speed controller', 'drive', 'loads'].includes(head)) return 'design/drive';
-  if (head === 'battery') return 'design/battery';
-  return 'design/airframe';
-}
 
 /** Findings in words, worst first, each with the way to its field. */
 export function NoticeList({

@@ -25,7 +25,17 @@ type Description = Omit<Place, 'Body'>;
 
 const descriptions: readonly Description[] = [
   { id: 'choose', label: 'Choose', icon: 'choose', question: 'Which aircraft?', sections: [] },
-  { id: 'day', label: 'Day', icon: 'day', question: 'Where, when, under which sky?', sections: [] },
+  {
+    id: 'day',
+    label: 'Day',
+    icon: 'day',
+    question: 'Where, when, under which sky?',
+    sections: [
+      { id: 'plan', label: 'Plan' },
+      { id: 'light', label: 'Light and power' },
+      { id: 'year', label: 'Through the year' },
+    ],
+  },
   {
     id: 'design',
     label: 'Design',

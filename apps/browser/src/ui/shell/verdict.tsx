@@ -1,8 +1,9 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import type { ChannelState, ChannelStatus } from '../../core/compute.js';
+import { placeOfField } from '../../core/field-place.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
-import { NoticeList, placeOfField, sentence } from '../kit/notices.js';
+import { NoticeList, sentence } from '../kit/notices.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
 import { Disclosure } from '../kit/surfaces.js';
 import { durationText } from './clock.js';

@@ -37,6 +37,8 @@ export interface View3dProps {
   readonly balance?: BalanceView;
   /** Sections by surface, where known; usual thickness otherwise. */
   readonly profiles?: Readonly<Record<string, Profile>>;
+  /** Sets the heading; stands below the picture. */
+  readonly aim?: ReactNode;
   /** The drawn three views: shown where the browser cannot draw in three dimensions. */
   readonly fallback: ReactNode;
 }
@@ -258,6 +260,7 @@ export default function View3d(props: View3dProps): ReactNode {
           <Switch label="masses" checked={withMasses} onChange={setWithMasses} />
         </div>
       </div>
+      {props.aim}
       <p id={`${id}-words`} className={styles.words}>
         {text}
       </p>

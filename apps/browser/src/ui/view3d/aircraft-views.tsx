@@ -1,0 +1,128 @@
+import { type DrawOptions, threeView } from '@noonwing/drawing';
+import { lazy, type ReactNode, Suspense, useCallback, useMemo, useRef, useState } from 'react';
+import { keysAt } from '../../core/fields.js';
+import { sameData } from '../../core/patch.js';
+import type { VerdictView } from '../../core/view.js';
+import { planShape } from '../design/plan-shape.js';
+import { useDesignReading } from '../design/use-design.js';
+import { Figure, Tabs, useAppState, useComputeState, useServices } from '../kit/index.js';
+import { useHour, useVerdict } from '../shell/hour.js';
+import { profilesOf } from './profiles.js';
+import styles from './view3d.module.css';
+import { bearing, compassPoint } from './words.js';
+
+const View3d = lazy(() => import('./view3d.js'));
+
+/** The same object while its data stay the same: answers come anew with each verdict, and a shape is built only once. */
+function useSame<T>(value: T): T {
+  const kept = useRef(value);
+  if (!sameData(kept.current, value)) kept.current = value;
+  return kept.current;
+}
+
+/** Below this the drawn views come first: they need no gestures and are read at once. */
+const narrow = '(max-width: 40rem)';
+
+/** The aircraft under the sun of the hour, to be turned, or drawn in three views. */
+export function AircraftViews({ id }: { readonly id: string }): ReactNode {
+  const view = useVerdict();
+  const [isDrawn, setDrawn] = useState(() => matchMedia(narrow).matches);
+  if (view === undefined || view.shape.surfaces.length === 0)
+    return <p>{view === undefined ? 'The aircraft is being read …' : 'There is no airframe to show.'}</p>;
+  return (
+    <>
+      <div className={styles.onScreen}>
+        <Tabs
+          label="How it is shown"
+          tabs={[
+            { id: 'solid', label: 'In the sun' },
+            { id: 'drawn', label: 'Three views' },
+          ]}
+          selected={isDrawn ? 'drawn' : 'solid'}
+          onSelect={(chosen) => setDrawn(chosen === 'drawn')}
+        >
+          {isDrawn ? <ThreeViews id={id} view={view} /> : <InTheSun id={id} view={view} />}
+        </Tabs>
+      </div>
+      {!isDrawn && (
+        <div className={styles.onPaper}>
+          <ThreeViews id={`${id}-paper`} view={view} />
+        </div>
+      )}
+    </>
+  );
+}
+
+interface Shown {
+  readonly id: string;
+  readonly view: VerdictView;
+}
+
+function InTheSun({ id, view }: Shown): ReactNode {
+  const at = useHour() ?? 12;
+  const heading = useAppState((state) => state.ui.heading);
+  const hour = useComputeState(({ channels }) => channels.hour.view);
+  const shape = useSame(view.shape);
+  const balance = useSame(view.balance);
+  const profiles = useMemo(() => profilesOf(shape), [shape]);
+  return (
+    <Suspense fallback={<p className={styles.loading}>The view in three dimensions is loading …</p>}>
+      <View3d
+        name={view.aircraft}
+        shape={shape}
+        at={at}
+        heading={heading}
+        pitch={view.flight?.point?.alpha ?? 0}
+        bank={view.flight?.bank ?? 0}
+        sun={view.sun}
+        middles={view.middles}
+        profiles={profiles}
+        {...(hour === undefined ? {} : { hour })}
+        {...(balance === undefined ? {} : { balance })}
+        aim={<Heading />}
+        fallback={<ThreeViews id={`${id}-drawn`} view={view} />}
+      />
+    </Suspense>
+  );
+}
+
+const steps = 5;
+
+/** Which way the nose points: the light on the cells follows. */
+function Heading(): ReactNode {
+  const { app } = useServices();
+  const heading = useAppState((state) => state.ui.heading);
+  const words = `${bearing(heading)}° (${compassPoint(heading)})`;
+  return (
+    <label className={styles.heading}>
+      <span>Heading {words}</span>
+      <input
+        type="range"
+        min={0}
+        max={360 - steps}
+        step={steps}
+        value={bearing(heading)}
+        aria-valuetext={words}
+        onChange={(event) => app.setUi({ heading: (Number(event.target.value) * Math.PI) / 180 })}
+      />
+    </label>
+  );
+}
+
+/** From above, ahead and the side, to one scale: for paper and for small screens. */
+function ThreeViews({ id, view }: Shown): ReactNode {
+  const { text, aircraft } = useDesignReading();
+  const balance = useSame(view.balance);
+  const shape = useMemo(
+    () =>
+      aircraft === undefined
+        ? undefined
+        : planShape(aircraft, keysAt('design', text, 'masses'), balance, { masses: true, cells: true }),
+    [aircraft, text, balance],
+  );
+  const draw = useCallback((options: DrawOptions) => threeView(shape ?? noShape, options), [shape]);
+  if (shape === undefined) return <p>The design file has errors: correct them in its text, then the aircraft shows.</p>;
+  return <Figure id={id} draw={draw} words={false} />;
+}
+
+const noShape = { name: '', length: { label: 'length', unit: 'mm', decimals: 0 }, surfaces: [], bodies: [] } as const;
