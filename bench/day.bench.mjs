@@ -4,6 +4,7 @@ import { cellPack, lithiumIon21700Curve } from '../packages/engine/dist/battery/
 import {
   arrayMaxima,
   cellTemperatures,
+  cellWarmth,
   dayFigures,
   incomePowerAt,
   mismatchFactors,
@@ -84,7 +85,7 @@ function runDay(maxima) {
 
 /** @param {ReturnType<typeof rememberedLight>} remembered */
 function maximaFrom({ light, perHeading }) {
-  const temperature = cellTemperatures(plan, light, { air: airAt({ altitude: 80 }), airspeed: 9 });
+  const temperature = cellTemperatures(cellWarmth(plan, { air: airAt({ altitude: 80 }), airspeed: 9 }), light);
   const grid = { headings, stride: 15, until: steps };
   return arrayMaxima(plan, light, temperature, mismatchFactors(plan, perHeading, light, temperature, grid));
 }

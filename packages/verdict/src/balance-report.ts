@@ -1,4 +1,5 @@
 import type { Problem, Warning } from '@noonwing/engine';
+import type { Air } from '@noonwing/engine/air';
 import {
   additionEffect,
   type BalanceBeam,
@@ -15,6 +16,7 @@ import {
 import { pitchStability, trimLevel, wingAirframe } from '@noonwing/engine/flight';
 import type { AircraftModel } from './aircraft.js';
 import type { FlightConditions, FlightNeed } from './need.js';
+import type { Stages } from './stages.js';
 
 /** Least static margin asked for: 5 % of the mean chord. Common practice: 5 to 15 % with a tail, 5 to 10 % for flying wings. */
 export const leastStaticMargin = 0.05;
@@ -53,18 +55,18 @@ export interface BalanceReport {
  */
 export function balanceReport(
   model: AircraftModel,
-  conditions: FlightConditions,
+  air: Air,
   flight: FlightNeed | undefined,
 ): BalanceReport | undefined {
   const { airframe, balance: sum, complete, masses } = model;
   if (airframe === undefined || sum === undefined) return undefined;
   const airspeed = flight?.airspeed ?? 9;
   const trim = flight?.chosen?.flight.trim;
-  const at = { alpha: trim?.alpha ?? 0.06, control: trim?.control ?? 0, airspeed, air: conditions.air };
+  const at = { alpha: trim?.alpha ?? 0.06, control: trim?.control ?? 0, airspeed, air };
   const meanChord = airframe.wing.reference.chord;
-  const neutralPoint = foremostNeutralPoint(model, conditions, at);
+  const neutralPoint = foremostNeutralPoint(model, at);
   const staticMargin = (neutralPoint - sum.x) / meanChord;
-  const range = rangeOf(model, conditions, { neutralPoint, airspeed, alpha: at.alpha });
+  const range = rangeOf(model, air, { neutralPoint, airspeed, alpha: at.alpha });
   const ballastSpan = ballastStations(model);
   const state = { mass: sum.mass, x: sum.x };
   const checked = checkBalance(state, range, ballastSpan);
@@ -89,6 +91,25 @@ export function balanceReport(
   };
 }
 
+/** The balance report, remembered by the parts of the aircraft that it reads. */
+export function balanceStage(
+  model: AircraftModel,
+  { air }: FlightConditions,
+  flight: FlightNeed | undefined,
+  stages: Stages,
+): BalanceReport | undefined {
+  const { airframe, balance, masses, array, drive, complete } = model;
+  const { mass, x, movesFrom, movesTo } = complete.battery ?? {};
+  const battery = [mass, x, movesFrom, movesTo];
+  const cells = [array?.placed[0], complete.array?.cell, complete.array?.laminationArealMass];
+  const trim = flight?.chosen?.flight.trim;
+  return stages.run(
+    'balance report',
+    [airframe, balance, masses, drive?.thrustLine, ...battery, ...cells, trim, flight?.airspeed, JSON.stringify(air)],
+    () => balanceReport(model, air, flight),
+  );
+}
+
 /** Speeds beside the flown one at which stability is looked at, as multiples of it: gusts and dives come at higher speed. */
 const fasterBy = [1, 1.3, 1.7];
 
@@ -98,19 +119,13 @@ const fasterBy = [1, 1.3, 1.7];
  */
 function foremostNeutralPoint(
   model: AircraftModel,
-  conditions: FlightConditions,
-  at: {
-    readonly alpha: number;
-    readonly control: number;
-    readonly airspeed: number;
-    readonly air: FlightConditions['air'];
-  },
+  at: { readonly alpha: number; readonly control: number; readonly airspeed: number; readonly air: Air },
 ): number {
   const { airframe, balance: sum, drive } = model;
   const forces = wingAirframe(airframe!.aircraft);
   const point = { x: sum!.x, z: sum!.z };
   const thrustLine = drive?.thrustLine ?? { z: 0, angle: 0 };
-  const condition = { mass: sum!.mass, centreOfGravity: point, thrustLine, air: conditions.air, bank: 0 };
+  const condition = { mass: sum!.mass, centreOfGravity: point, thrustLine, air: at.air, bank: 0 };
   const points = fasterBy.map((factor) => {
     const airspeed = factor * at.airspeed;
     const trim = factor === 1 ? undefined : trimLevel(forces, condition, airspeed);
@@ -123,7 +138,7 @@ function foremostNeutralPoint(
 /** Aft limit by stability; forward limit where full up control just trims the lift of the slowest speed flown. */
 function rangeOf(
   model: AircraftModel,
-  conditions: FlightConditions,
+  air: Air,
   at: { readonly neutralPoint: number; readonly airspeed: number; readonly alpha: number },
 ): BalanceRange {
   const airframe = model.airframe!;
@@ -135,7 +150,7 @@ function rangeOf(
       control,
       pitchRate: 0,
       airspeed: at.airspeed,
-      air: conditions.air,
+      air,
       momentReference: reference,
     });
   const neutral = ask(at.alpha, 0);

@@ -1,6 +1,12 @@
 import type { CompletePlan, Sky } from '@noonwing/design';
-import type { Air } from '@noonwing/engine/air';
-import { type ArrayPlan, arrayMaxima, cellTemperatures, type Load, mismatchFactors } from '@noonwing/engine/day';
+import {
+  type ArrayPlan,
+  arrayMaxima,
+  type CellWarmth,
+  cellTemperatures,
+  type Load,
+  mismatchFactors,
+} from '@noonwing/engine/day';
 import {
   chooseHeadings,
   circleHeadings,
@@ -11,7 +17,6 @@ import {
   type LightGeometry,
   type LightLedger,
   lightGeometry,
-  lightLedger,
   linkeTurbidity,
   namedSkies,
   type PlaceKind,
@@ -36,8 +41,6 @@ export interface DayGrid {
   readonly hours: Float64Array;
   /** Sine of the greatest elevation of the sun on the day of each step. */
   readonly greatestSine: Float64Array;
-  /** Air temperature at flight height less its mean [K]. */
-  readonly ambientOffset: Float64Array;
   /** Steps in one day. */
   readonly stepsPerDay: number;
   readonly midnight: number;
@@ -51,7 +54,6 @@ export interface GridPlan {
   readonly altitude: number;
   readonly midnight: number;
   readonly days: number;
-  readonly temperatureSwing: number;
 }
 
 /**
@@ -75,14 +77,11 @@ export function dayGrid(plan: GridPlan, step: number): DayGrid {
     const most = sun.up.subarray(from, from + stepsPerDay).reduce((a, b) => Math.max(a, b), 0);
     greatestSine.fill(most, from, from + stepsPerDay);
   }
-  // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
-  const ambientOffset = hours.map((hour) => 0.5 * plan.temperatureSwing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
   return {
     times,
     sun,
     hours,
     greatestSine,
-    ambientOffset,
     stepsPerDay,
     midnight: plan.midnight,
     dayEnd: plan.midnight + day,
@@ -157,21 +156,17 @@ export interface LightSetup {
   readonly headings: HeadingChoice;
 }
 
+/** Sky under which the number of headings is chosen, so that the light geometry is the same for every sky: sun strong, ground bright. */
+const headingSky = { turbidity: 3, albedo: 0.2 };
+
 /**
  * Geometry of the light on an array that flies circles at a bank (level where the bank is nearly zero: all headings alike).
  */
-export function lightSetup(
-  grid: DayGrid,
-  array: ArrayPlan,
-  attitude: { bank: number; pitch: number },
-  turbidity: number,
-  altitude: number,
-  albedo: number,
-): LightSetup {
+export function lightSetup(grid: DayGrid, array: ArrayPlan, attitude: { bank: number; pitch: number }): LightSetup {
   const facets = array.facets.map(({ normal }) => normal);
   const { incidence } = array;
-  const clear = clearSkyOf(grid, { turbidity, altitude });
-  const terms = skyTermsTrack(grid.sun, clear, { model: 'perez', albedo });
+  const clear = clearSkyOf(grid, { turbidity: headingSky.turbidity, altitude: 0 });
+  const terms = skyTermsTrack(grid.sun, clear, { model: 'perez', albedo: headingSky.albedo });
   const headings = chooseHeadings({ sun: grid.sun, terms, facets, ...attitude, incidence });
   const geometry = lightGeometry({
     sun: grid.sun,
@@ -189,12 +184,18 @@ export const clearSkyOf = (
   known?: SkyTrack,
 ): SkyTrack => clearSkyTrack(grid.sun, { turbidity: Math.max(1, sky.turbidity), altitude: sky.altitude }, known);
 
+/** A sky along a grid with the terms that light models ask for. */
+export interface SkyCourse {
+  readonly sky: SkyTrack;
+  readonly terms: SkyTermsTrack;
+}
+
 /** Terms of a clear sky under cloud. */
 export function skyTermsOf(
   grid: DayGrid,
   clear: SkyTrack,
   sky: { readonly clearSkyIndex: number; readonly albedo: number },
-): { readonly sky: SkyTrack; readonly terms: SkyTermsTrack } {
+): SkyCourse {
   const under = sky.clearSkyIndex === 1 ? clear : cloudyTrack(clear, grid.sun, sky.clearSkyIndex);
   return { sky: under, terms: skyTermsTrack(grid.sun, under, { model: 'perez', albedo: sky.albedo }) };
 }
@@ -203,6 +204,8 @@ export function skyTermsOf(
 export interface LightCourse {
   readonly sky: SkyTrack;
   readonly ledger: LightLedger;
+  /** Of the air at flight height [K]. */
+  readonly ambient: Float64Array;
   readonly temperature: Float64Array;
   readonly mismatch: Float64Array;
 }
@@ -210,37 +213,38 @@ export interface LightCourse {
 /** Half an hour between the instants at which unequal light is evaluated heading by heading. */
 const mismatchStep = 1800;
 
+/** What the day's air is to the cells: how they warm up in its mean, and its swing from night to afternoon [K]. */
+export interface DayAir {
+  readonly warmth: CellWarmth;
+  readonly swing: number;
+}
+
+/**
+ * Light and temperature of the cells under one sky.
+ * @param ledger - from `lightLedger` of the same geometry and sky
+ */
 export function lightCourse(
   grid: DayGrid,
   array: ArrayPlan,
-  setup: LightSetup,
-  sky: {
-    readonly turbidity: number;
-    readonly altitude: number;
-    readonly clearSkyIndex: number;
-    readonly albedo: number;
-  },
-  flow: { readonly air: Air; readonly airspeed: number },
+  { geometry }: LightSetup,
+  { sky, terms }: SkyCourse,
+  ledger: LightLedger,
+  { warmth, swing }: DayAir,
 ): LightCourse {
-  const { terms, sky: track } = skyTermsOf(grid, clearSkyOf(grid, sky), sky);
-  const ledger = lightLedger(setup.geometry, terms);
-  const temperature = withAmbient(cellTemperatures(array, ledger.effective, flow), grid, array.facets.length);
+  const temperature = cellTemperatures(warmth, ledger.effective);
+  // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
+  const offset = grid.hours.map((hour) => 0.5 * swing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
+  for (let i = 0; i < temperature.length; i++) temperature[i]! += offset[Math.floor(i / array.facets.length)]!;
   const unequal = array.strings.some(({ groups }) => groups.length > 1);
   const step = grid.times[1]! - grid.times[0]!;
   const mismatch = unequal
-    ? mismatchFactors(array, effectiveLight(setup.geometry, terms), ledger.effective, temperature, {
-        headings: setup.geometry.headingCount,
+    ? mismatchFactors(array, effectiveLight(geometry, terms), ledger.effective, temperature, {
+        headings: geometry.headingCount,
         stride: Math.max(1, Math.round(mismatchStep / step)),
         until: grid.stepsPerDay,
       })
     : new Float64Array(array.strings.length * grid.sun.time.length).fill(1);
-  return { sky: track, ledger, temperature, mismatch };
-}
-
-/** Cell temperatures shifted by the course of the air temperature through the day. */
-function withAmbient(temperature: Float64Array, grid: DayGrid, facets: number): Float64Array {
-  for (let i = 0; i < temperature.length; i++) temperature[i]! += grid.ambientOffset[Math.floor(i / facets)]!;
-  return temperature;
+  return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, mismatch };
 }
 
 /** What the strings can give along the grid under a light course. */

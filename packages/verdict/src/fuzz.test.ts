@@ -41,7 +41,7 @@ function everything(design: string, plan: string): readonly string[] | undefined
     found,
     ledger: found.skies.map((_, i) => dayLedger(found, i)),
     strings: stringReports(model, { coldest: 270, hottest: 310 }),
-    balance: balanceReport(model, conditions, found.flight),
+    balance: balanceReport(model, conditions.air, found.flight),
     power: powerReport(found.prepared, found.flight?.bank ?? 0, 3),
   };
   if (found.flight === undefined && found.problems.length === 0) throw new Error('no flight, and no reason given');

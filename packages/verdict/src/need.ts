@@ -12,7 +12,8 @@ import {
   wingAirframe,
 } from '@noonwing/engine/flight';
 import { type AircraftModel, recordOf } from './aircraft.js';
-import type { Deviations } from './uncertainty.js';
+import type { Stages } from './stages.js';
+import { type Deviations, noDeviation } from './uncertainty.js';
 
 /** How the aircraft is flown on the day. */
 export interface FlightConditions {
@@ -65,7 +66,7 @@ export function flightNeed(
   calibration: number,
   deviations: Deviations,
 ): Outcome<FlightNeed> {
-  if (model.airframe === undefined || model.balance === undefined || model.drive === undefined) {
+  if (flightParts(model) === undefined) {
     return known === undefined ? nothingKnown(model) : success(fromKnown(model, conditions, known, deviations));
   }
   const chosen = computedFlight(model, conditions, deviations);
@@ -83,6 +84,31 @@ export function flightNeed(
     },
     chosen.warnings,
   );
+}
+
+/**
+ * The parts of an aircraft that a computed flight reads, for stages to recognise it by: loads, names or strings may have changed
+ * beside them. Undefined where no flight is computed, but a known level power taken.
+ */
+export function flightParts({ airframe, balance, drive, complete }: AircraftModel): readonly unknown[] | undefined {
+  if (airframe === undefined || balance === undefined || drive === undefined) return undefined;
+  return [airframe, drive, balance.mass, balance.x, balance.z, complete.flight];
+}
+
+/** The central flight need, remembered where it is computed. */
+export function needStage(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  known: KnownLevelPower | undefined,
+  calibration: number,
+  stages: Stages,
+): Outcome<FlightNeed> {
+  const need = () => flightNeed(model, conditions, known, calibration, noDeviation);
+  const parts = flightParts(model);
+  if (parts === undefined) return need();
+  // Loads count only where a known level power includes them, and there they enter by the calibration.
+  const { steadyLoads: _, ...flown } = conditions;
+  return stages.run('flight', [...parts, JSON.stringify(flown), calibration], need);
 }
 
 /**

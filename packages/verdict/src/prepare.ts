@@ -9,7 +9,7 @@ import { parsePropellerSize } from '@noonwing/quantities';
 import { type AircraftModel, aircraftModel, flightAir, recordOf } from './aircraft.js';
 import { launchTime, type SkyCase, skyCases, turbidityOf } from './day-setup.js';
 import { arrayFactor, driveByRun, type Measured } from './measured.js';
-import { type FlightConditions, flightNeed, type KnownLevelPower, steadyLoadPower } from './need.js';
+import { type FlightConditions, flightNeed, flightParts, type KnownLevelPower, steadyLoadPower } from './need.js';
 import type { RunSetup } from './run.js';
 import type { Stages } from './stages.js';
 import { noDeviation, type UncertainInput, uncertainInputs } from './uncertainty.js';
@@ -156,10 +156,8 @@ function withBenchRun(model: AircraftModel, stages: Stages, measured: Measured[]
     return model;
   }
   measured.push(corrected.value.measured);
-  return stages.run('corrected drive', [model, corrected], () => ({
-    ...model,
-    drive: { ...drive, drive: corrected.value.drive },
-  }));
+  const benched = stages.run('corrected drive', [drive, corrected], () => ({ ...drive, drive: corrected.value.drive }));
+  return { ...model, drive: benched };
 }
 
 /** The propeller of a bench run where it is named and has another size than that of the design. */
@@ -261,12 +259,7 @@ function levelPowerCalibration(
   problems: Problem[],
 ): number {
   if (known === undefined) return 1;
-  const found: Outcome<{ value: number; computed: string }> =
-    model.airframe === undefined
-      ? success({ value: 1, computed: '' })
-      : stages.run('level power calibration', [model, JSON.stringify([conditions, known])], () =>
-          calibrationOf(model, conditions, known),
-        );
+  const found = calibrationStage(model, conditions, known, stages);
   if (!found.ok) {
     problems.push(found);
     return 1;
@@ -282,6 +275,19 @@ function levelPowerCalibration(
     });
   }
   return found.value.value;
+}
+
+function calibrationStage(
+  model: AircraftModel,
+  conditions: FlightConditions,
+  known: KnownLevelPower,
+  stages: Stages,
+): Outcome<{ value: number; computed: string }> {
+  if (model.airframe === undefined) return success({ value: 1, computed: '' });
+  const compute = () => calibrationOf(model, conditions, known);
+  const parts = flightParts(model);
+  if (parts === undefined) return compute();
+  return stages.run('level power calibration', [...parts, JSON.stringify([conditions, known])], compute);
 }
 
 function calibrationOf(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { createStages, type Stages, shareUnchanged, verdict } from './index.js';
+import { createStages, type Stages, shareUnchanged, type Verdict, verdict } from './index.js';
 
 /** Names of the stages that ran, and of those reused, for one verdict. */
 function traced(stages: Stages, run: () => unknown) {
@@ -52,10 +52,10 @@ describe('remembered stages', () => {
       expect(ran).not.toContain(stage);
   });
 
-  it('another load runs neither wing nor propeller nor masses nor light, only what looks at the whole aircraft', () => {
+  it('another load runs neither wing nor masses nor flight nor light: it only counts in the day', () => {
     const stated = test.edited(design, { 'flight.airspeed': '9 m/s' });
     const { ran } = afterEdit(stated, { 'loads.servos': '0.8 W' });
-    expect(ran).toEqual(['aircraft', 'balance report', 'flight']);
+    expect(ran).toEqual(['aircraft']);
   });
 
   it('another wing runs the lattice again and no propeller', () => {
@@ -64,34 +64,44 @@ describe('remembered stages', () => {
     expect(reused).toEqual(expect.arrayContaining(['propeller', 'drive', 'battery']));
   });
 
-  it.each([
-    ['a launch time', { launch: '10:00' }],
-    ['a charge at launch', { 'charge at launch': '80 %' }],
-  ])('%s re-solves neither flight nor light', (_, changes) => {
+  /** Runs a day, then an edited version of it, with the same aircraft. */
+  function afterDayEdit(changes: Record<string, string>) {
     const stages = createStages();
     const aircraft = test.aircraftOf(design);
     verdict(aircraft, plan, {}, stages, options);
     const other = test.planOf(test.edited(test.planText('alondra'), changes));
-    const { ran } = traced(stages, () => verdict(aircraft, other, {}, stages, options));
-    expect(ran).toEqual([]);
+    let found: Verdict | undefined;
+    const trace = traced(stages, () => {
+      found = verdict(aircraft, other, {}, stages, options);
+    });
+    return { ...trace, found: found!, fresh: () => verdict(aircraft, other, {}, createStages(), options) };
+  }
+
+  it.each([
+    ['a launch time', { launch: '10:00' }],
+    ['a charge at launch', { 'charge at launch': '80 %' }],
+    ['a wind', { 'wind.speed': '5 m/s' }],
+  ])('%s re-solves neither flight nor light', (_, changes) => {
+    expect(afterDayEdit(changes).ran).toEqual([]);
   });
 
-  it('another sky runs only its light and what the strings make of it', () => {
-    const stages = createStages();
-    const aircraft = test.aircraftOf(design);
-    verdict(aircraft, plan, {}, stages, options);
-    const other = test.planOf(test.edited(test.planText('alondra'), { sky: 'overcast' }));
-    const { ran } = traced(stages, () => verdict(aircraft, other, {}, stages, options));
-    expect(ran).toEqual(['light at 1200 s', 'strings at 1200 s']);
+  const fromLight = ['cell temperature at 1200 s', 'light at 1200 s', 'sky at 1200 s', 'strings at 1200 s'];
+
+  it('another sky runs only its light and what the cells make of it', () => {
+    expect(afterDayEdit({ sky: 'overcast' }).ran).toEqual(fromLight);
   });
 
-  it('another haze solves no flight', () => {
-    const stages = createStages();
-    const aircraft = test.aircraftOf(design);
-    verdict(aircraft, plan, {}, stages, options);
-    const other = test.planOf(test.edited(test.planText('alondra'), { turbidity: '5' }));
-    const { ran } = traced(stages, () => verdict(aircraft, other, {}, stages, options));
-    expect(ran).toEqual(['light at 1200 s', 'strings at 1200 s']);
+  it('another haze solves no flight and no light geometry, and the answer is that of a fresh run', () => {
+    const { ran, found, fresh } = afterDayEdit({ turbidity: '5' });
+    expect(ran).toEqual(['clear sky at 1200 s', ...fromLight].sort());
+    expect(found.skies.map(({ run }) => run.figures)).toEqual(fresh().skies.map(({ run }) => run.figures));
+  });
+
+  it('another temperature keeps sun, sky and light: flight, cells and strings run', () => {
+    const { ran, found, fresh } = afterDayEdit({ temperature: '26.1 degC' });
+    const cells = ['cell temperature at 1200 s', 'cells in the air', 'strings at 1200 s'];
+    expect(ran).toEqual(['balance report', 'flight', ...cells].sort());
+    expect(found.skies.map(({ run }) => run.figures)).toEqual(fresh().skies.map(({ run }) => run.figures));
   });
 
   it('what is remembered is what a fresh run gives', () => {

@@ -83,11 +83,11 @@ export function deviatedLight(
     const effective = ledger.effective[i]! * deviations.light;
     ledger.effective[i] = effective;
     const before = central.ledger.effective[i]!;
-    const ambient = setup.air.temperature + grid.ambientOffset[Math.floor(i / facets)]!;
+    const ambient = central.ambient[Math.floor(i / facets)]!;
     const excess = before > 0 ? ((central.temperature[i]! - ambient) * effective) / before : 0;
     temperature[i] = ambient + excess + (effective > 0 ? deviations.cellTemperature : 0);
   }
-  return { sky: track, ledger, temperature, mismatch: central.mismatch };
+  return { ...central, sky: track, ledger, temperature };
 }
 
 /** Share of the strings' power that reaches a motor hung directly on them, its throttle kept at the best point by hand or autopilot (judgement). */

@@ -1,10 +1,10 @@
 import { type CompleteAircraft, type CompletePlan, type SectionFiles, usualTemperature } from '@noonwing/design';
 import type { Problem } from '@noonwing/engine';
+import { gridRun, skyRuns } from './grid-run.js';
 import { flightNeed } from './need.js';
 import { prepare } from './prepare.js';
 import { createStages, type Stages } from './stages.js';
 import { noDeviation } from './uncertainty.js';
-import { gridRun, skyRuns } from './verdict.js';
 
 const daySeconds = 86400;
 

@@ -1,22 +1,14 @@
 import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
 import { windAtHeight } from '@noonwing/engine/air';
-import { type ArrayMaxima, totalDuration } from '@noonwing/engine/day';
-import { type BalanceReport, balanceProblem, balanceReport } from './balance-report.js';
-import {
-  clearSkyOf,
-  type DayGrid,
-  dayGrid,
-  type LightCourse,
-  type LightSetup,
-  lightCourse,
-  lightSetup,
-  maximaOf,
-} from './day-setup.js';
+import { totalDuration } from '@noonwing/engine/day';
+import { type BalanceReport, balanceProblem, balanceStage } from './balance-report.js';
+import type { DayGrid, LightCourse, LightSetup } from './day-setup.js';
+import { type GridRun, gridRun, skyRuns } from './grid-run.js';
 import { type Interval, intervalOf, shareOf } from './interval.js';
-import { type FlightNeed, flightNeed, needAtSpeed } from './need.js';
+import { type FlightNeed, needAtSpeed, needStage } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
-import { deviatedLight, runSky, type SkyRun } from './run.js';
+import type { SkyRun } from './run.js';
 import type { Stages } from './stages.js';
 import { stringReports } from './string-report.js';
 import { type Deviations, deviationsAt, noDeviation, sampleDeviations, type UncertainInput } from './uncertainty.js';
@@ -103,19 +95,16 @@ export function verdict(
   const scaled = prepared.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
   const problems: Problem[] = [...prepared.problems];
   const warnings: Warning[] = [...prepared.warnings];
-  const flown = stages.run('flight', [prepared.model, JSON.stringify(flightKey(prepared))], () =>
-    flightNeed(prepared.model, prepared.conditions, prepared.known, prepared.calibration, noDeviation),
-  );
+  const { model, conditions } = prepared;
+  const flown = needStage(model, conditions, prepared.known, prepared.calibration, stages);
   if (!flown.ok) problems.push(flown);
   else warnings.push(...flown.warnings);
   const flight = flown.ok ? flown.value : undefined;
-  const balance = stages.run('balance report', [prepared.model, flown, JSON.stringify(prepared.conditions)], () =>
-    balanceReport(prepared.model, prepared.conditions, flight),
-  );
+  const balance = balanceStage(model, conditions, flight, stages);
   const unstable = balanceProblem(balance);
   if (unstable !== undefined) problems.push(unstable);
   else if (balance?.problem !== undefined) warnings.push(warningOf(balance.problem));
-  for (const { fit } of stringReports(prepared.model, dayTemperatures(plan))) if (!fit.ok) problems.push(fit);
+  for (const { fit } of stringReports(model, dayTemperatures(plan))) if (!fit.ok) problems.push(fit);
   if (flight !== undefined) warnings.push(...windWarnings(prepared, flight));
   const fine = gridRun(prepared, flight, step, stages);
   const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
@@ -201,81 +190,6 @@ const dayTemperatures = (plan: CompletePlan) => ({
   coldest: plan.nightTemperature.value,
   hottest: plan.temperature.value,
 });
-
-const flightKey = ({ conditions, known, calibration }: Prepared) => ({ conditions, known, calibration });
-
-/** A grid with the light on the array under each sky. */
-interface GridRun {
-  readonly grid: DayGrid;
-  readonly light: LightSetup | undefined;
-  readonly courses: readonly (LightCourse | undefined)[];
-  /** What the strings can give under each of them. */
-  readonly maxima: readonly (ArrayMaxima | undefined)[];
-}
-
-export function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: number, stages: Stages): GridRun {
-  const { plan, run, skies } = prepared;
-  const gridPlan = {
-    latitude: plan.latitude,
-    longitude: plan.longitude,
-    altitude: plan.altitude.value,
-    midnight: plan.midnight,
-    days: plan.days,
-    temperatureSwing: plan.temperature.value - plan.nightTemperature.value,
-  };
-  const grid = stages.run(`sun at ${step} s`, [JSON.stringify(gridPlan)], () => dayGrid(gridPlan, step));
-  const { array, turbidity, altitude, albedo } = run;
-  if (array === undefined || flight === undefined) {
-    const none = skies.map(() => undefined);
-    return { grid, light: undefined, courses: none, maxima: none };
-  }
-  const pitch = flight.chosen?.flight.trim.alpha ?? 0;
-  const attitude = { bank: round(flight.bank, 2e-3), pitch: round(pitch, 5e-3) };
-  const light = stages.run(`light geometry at ${step} s`, [grid, array, attitude.bank, attitude.pitch], () =>
-    lightSetup(grid, array, attitude, turbidity, altitude, albedo),
-  );
-  const flow = { air: run.air, airspeed: round(flight.airspeed, 1e-2) };
-  const courses = skies.map(({ clearSkyIndex }) =>
-    stages.run(
-      `light at ${step} s`,
-      [light, turbidity, altitude, albedo, clearSkyIndex, flow.airspeed, run.air.temperature, run.air.pressure],
-      () => lightCourse(grid, array, light, { turbidity, altitude, albedo, clearSkyIndex }, flow),
-    ),
-  );
-  const maxima = courses.map((course) =>
-    stages.run(`strings at ${step} s`, [array, course], () => maximaOf(array, course)),
-  );
-  return { grid, light, courses, maxima };
-}
-
-/** Steps below which attitude and airspeed change the mean light of a circle by less than 0.05 %, so that it is remembered. */
-const round = (value: number, to: number): number => Math.round(value / to) * to;
-
-export function skyRuns(
-  prepared: Prepared,
-  at: GridRun,
-  flight: FlightNeed,
-  deviations: Deviations,
-): readonly SkyRun[] {
-  const central = deviations === noDeviation;
-  const courses = central ? at.courses : deviatedCourses(prepared, at, deviations);
-  return prepared.skies.map((sky, i) =>
-    runSky(at.grid, prepared.run, sky, courses[i], flight, deviations, central ? at.maxima[i] : undefined),
-  );
-}
-
-/** Light under every sky of a sample; the clear sky of its haze is computed once. */
-function deviatedCourses(prepared: Prepared, at: GridRun, deviations: Deviations): GridRun['courses'] {
-  const { run, skies } = prepared;
-  const { light } = at;
-  if (light === undefined) return at.courses;
-  const sky = { turbidity: run.turbidity + deviations.turbidity, altitude: run.altitude };
-  const clear = clearSkyOf(at.grid, sky, at.courses[0]?.sky);
-  return skies.map((next, i) => {
-    const central = at.courses[i];
-    return central === undefined ? undefined : deviatedLight(at.grid, run, light, central, clear, next, deviations);
-  });
-}
 
 /** One sample of everything that is uncertain. */
 export interface Sample {

@@ -1,4 +1,3 @@
-import type { Air } from '../air/index.js';
 import {
   type ArraySource,
   type CellParameters,
@@ -7,7 +6,6 @@ import {
   cellAt,
   cellBatchAt,
   converterOutput,
-  flightCellTemperature,
   maximumPowerPoint,
   maximumPowerPoints,
   openCircuitVoltage,
@@ -68,31 +66,6 @@ export interface ArrayMaxima {
   readonly openCircuitVoltage: Float64Array;
   /** The same without the loss by unequal light in a string [W]. */
   readonly equalLightPower: Float64Array;
-}
-
-/**
- * Mean cell temperature of each facet in flight [K], index instant x facets + facet.
- * @param light - effective light on each facet, same index [W/m2]
- */
-export function cellTemperatures(
-  plan: ArrayPlan,
-  light: Float64Array,
-  flow: { readonly air: Air; readonly airspeed: number },
-): Float64Array {
-  const facets = plan.facets.length;
-  const temperatures = new Float64Array(light.length).fill(flow.air.temperature);
-  for (let i = 0; i < light.length; i++) {
-    if (!(light[i]! > 0)) continue;
-    const { length, laminarFraction, rearFraction } = plan.facets[i % facets]!;
-    temperatures[i] = flightCellTemperature({
-      ...flow,
-      irradiance: light[i]!,
-      length,
-      laminarFraction,
-      rearFraction,
-    }).temperature;
-  }
-  return temperatures;
 }
 
 /**
