@@ -27,6 +27,8 @@ export interface PlateFlow {
   readonly airspeed: number;
   /** Distance from the leading edge to the end of the cells [m]. */
   readonly length: number;
+  /** Distance from the leading edge to where the cells begin [m]; default 0, the mean from the leading edge on. */
+  readonly from?: number;
   /** Part of that length with a laminar boundary layer: 1 laminar, 0 tripped at the leading edge. Default 0.5. */
   readonly laminarFraction?: number;
   /** Default 'uniform flux'. */
@@ -65,6 +67,27 @@ export function plateHeatTransfer(flow: PlateFlow, plateTemperature: number): nu
       ? 0.15 * conductivity * Math.cbrt(rayleighPerCubicMetre)
       : ((0.27 * conductivity) / flow.length) * (rayleighPerCubicMetre * flow.length ** 3) ** 0.25;
   return Math.max(forced, natural);
+}
+
+/**
+ * Mean heat transfer coefficient of a row of cells that begins behind the leading edge: the difference of the integrals
+ * over the plate up to its end and up to its beginning. A row behind the transition is cooled better than the one ahead.
+ *
+ * @param flow - as for `plateHeatTransfer`, with `from`; the laminar part is that of the whole length
+ * @param plateTemperature - [K]
+ * @returns heat transfer coefficient [W/(m2 K)]; the unheated plate ahead of the cells is left out, which reads a little low
+ * Source: mean coefficients of `plateHeatTransfer`, as integrals along the plate.
+ */
+export function rowHeatTransfer(flow: PlateFlow, plateTemperature: number): number {
+  const { from = 0, length } = flow;
+  const whole = plateHeatTransfer(flow, plateTemperature);
+  if (!(from > 0 && from < length)) return whole;
+  const laminarLength = Math.min(Math.max(flow.laminarFraction ?? 0.5, 0), 1) * length;
+  const ahead = plateHeatTransfer(
+    { ...flow, length: from, laminarFraction: Math.min(1, laminarLength / from) },
+    plateTemperature,
+  );
+  return (length * whole - from * ahead) / (length - from);
 }
 
 /** What decides the temperature of cells on a wing. */
@@ -126,7 +149,7 @@ export function flightCellTemperature(thermal: FlightCellThermal): FlightCellSta
   let temperature = ambient + irradiance / 60;
   let h = 0;
   for (let iteration = 0; iteration < 40; iteration++) {
-    h = plateHeatTransfer(thermal, temperature);
+    h = rowHeatTransfer(thermal, temperature);
     const exchange = h * (1 + rearFraction);
     const cube = temperature * temperature * temperature;
     const residual =

@@ -135,14 +135,19 @@ function reverseDiodeVoltage(curve: DiodeCurve, excess: number, b: ReverseBreakd
   let w = Math.max(low + 1, Math.min(-1e-9, Math.log((b.factor * scale) / excess) / b.exponent));
   const shuntOnly = 1 - excess / scale; // margin if there were no avalanche: a lower bound
   if (shuntOnly > 0 && Math.log(shuntOnly) > w) w = Math.log(shuntOnly);
+  const { saturationCurrent: i0, modifiedIdeality: a, shuntResistance } = curve;
   for (let iteration = 0; iteration < 100; iteration++) {
     const margin = Math.exp(w);
     const x = b.voltage * (1 - margin);
-    const f = currentAtDiodeVoltage(curve, x) - curve.photocurrent - excess;
-    if (f > 0) low = w;
+    const avalanche = b.factor * Math.exp(-b.exponent * w);
+    const saturated = i0 * finiteExp(x / a);
+    const value = i0 - saturated - (x / shuntResistance) * (1 + avalanche); // current carried in reverse
+    if (value > excess) low = w;
     else high = w;
-    const value = f + excess; // current carried in reverse
-    const slope = currentSlopeAtDiodeVoltage(curve, x) * -b.voltage * margin;
+    // d value / dw, with dx/dw = -Vbr margin
+    const slope =
+      (saturated / a + (1 + avalanche) / shuntResistance) * b.voltage * margin +
+      (x / shuntResistance) * b.exponent * avalanche;
     const step = value > 0 && slope !== 0 ? (Math.log(value / excess) * value) / slope : Number.NaN;
     let next = w - step;
     if (!(next > low && next < high)) next = (low + high) / 2;

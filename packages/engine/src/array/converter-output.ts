@@ -9,6 +9,7 @@ import {
   convertedPower,
   diodeDropOf,
   inputWindow,
+  neededInput,
   sketchedCurrent,
   type Tracking,
 } from './converter.js';
@@ -139,24 +140,30 @@ const retreat = (source: ArraySource, from: number, excess: (voltage: number) =>
 export function converterOutput(question: ConverterQuestion): ConverterOutput {
   const { source, batteryVoltage } = question;
   if (!(source.maximum.power > 0)) return standby(question, 'no light');
+  const { limits, topology } = question.converter;
+  if (limits.startVoltage !== undefined && source.openCircuitVoltage < limits.startVoltage) {
+    return standby(question, 'too little light to run the converter');
+  }
+  if (topology !== 'direct' && limits.outputVoltage !== undefined && batteryVoltage >= limits.outputVoltage) {
+    return standby(question, 'the battery accepts no more');
+  }
   const operating = operatingVoltage(question);
   const input = limitedInput(question, operating);
   if (!(input.power > 0)) return standby(question, tooLow(question.converter, input.reason));
   const loss = operating.passesThrough ? passThroughLoss(operating.voltage, batteryVoltage) : question.converter.loss;
-  const converted = convertedPower(loss, input.power, batteryVoltage);
+  const converted = convertedPower(loss, input.power, batteryVoltage, input.voltage);
   const limit = outputLimit(question, operating);
   const limited = converted > limit.power;
   const power = limited ? limit.power : converted;
   const reason = limited ? limit.reason : input.reason;
   if (!(power > 0)) return standby(question, limited ? reason : 'too little light to run the converter');
-  const out = power / batteryVoltage;
-  const inputPower = limited ? power + loss.fixed + loss.perAmpere * out + loss.resistance * out * out : input.power;
+  const inputPower = limited ? neededInput(loss, power, batteryVoltage, input.voltage) : input.power;
   const inputVoltage = limited
     ? heldVoltage(question, (v) => v * currentOf(source, v) - inputPower, input.voltage, operating)
     : input.voltage;
   return {
     power,
-    current: out,
+    current: power / batteryVoltage,
     inputVoltage,
     inputPower,
     losses: {

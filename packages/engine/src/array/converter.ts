@@ -10,7 +10,7 @@ import { stringMaximumPowerPoint } from './string-maximum.js';
 /** How input and output voltage may relate. Direct: no converter, the string hangs on the battery through a diode. */
 export type Topology = 'boost' | 'buck' | 'buck-boost' | 'direct';
 
-/** Loss while running: fixed + perAmpere Iout + resistance Iout^2. */
+/** Loss while running: fixed + perAmpere Iout + resistance Iout^2 + inputResistance Iin^2. */
 export interface ConverterLoss {
   /** [W] */
   readonly fixed: number;
@@ -18,6 +18,8 @@ export interface ConverterLoss {
   readonly perAmpere: number;
   /** [ohm] */
   readonly resistance: number;
+  /** Of what carries the input current [ohm], default 0: makes the efficiency fall as the ratio of voltages moves from 1. */
+  readonly inputResistance?: number;
 }
 
 /** Ratings; what is absent does not limit. */
@@ -32,6 +34,10 @@ export interface ConverterLimits {
   readonly outputPower?: number;
   /** Below it the converter does not run [V]. */
   readonly minimumInputVoltage?: number;
+  /** Open-circuit voltage of the string from which it starts [V]. */
+  readonly startVoltage?: number;
+  /** Voltage of the battery at which it stops charging [V]. */
+  readonly outputVoltage?: number;
   /** Rating of its input, which the cold open-circuit voltage must not exceed [V]. */
   readonly maximumInputVoltage?: number;
   /** Greatest output over input voltage of a boost or buck-boost converter, default 5. */
@@ -190,16 +196,52 @@ export function sketchedCurrent(source: ArraySource, voltage: number): number {
  * @param loss - fixed [W], perAmpere [V], resistance [ohm]
  * @param inputPower - [W]
  * @param outputVoltage - [V]
+ * @param inputVoltage - [V]; needed only where the loss has an input resistance
  * @returns output power [W], 0 where the input does not cover the fixed loss
- * Source: quadratic loss model in common use for inverters; Pin = Pout + P0 + kv I + R I^2 with I = Pout / Vout.
+ * Source: quadratic loss model in common use for inverters; Pin = Pout + P0 + kv I + R I^2 with I = Pout / Vout, and
+ * resistive loss of the input current.
  */
-export function convertedPower(loss: ConverterLoss, inputPower: number, outputVoltage: number): number {
-  const left = inputPower - loss.fixed;
+export function convertedPower(
+  loss: ConverterLoss,
+  inputPower: number,
+  outputVoltage: number,
+  inputVoltage?: number,
+): number {
+  const left = inputPower - loss.fixed - inputHeat(loss, inputPower, inputVoltage);
   if (!(left > 0)) return 0;
   const b = outputVoltage + loss.perAmpere;
   // Root of R I^2 + b I - left = 0, in the form that also holds for R = 0.
   const current = (2 * left) / (b + Math.sqrt(b * b + 4 * loss.resistance * left));
   return current * outputVoltage;
+}
+
+/** Heat of the input current [W]. */
+export function inputHeat(loss: ConverterLoss, inputPower: number, inputVoltage: number | undefined): number {
+  if (loss.inputResistance === undefined || inputVoltage === undefined || !(inputVoltage > 0)) return 0;
+  return loss.inputResistance * (inputPower / inputVoltage) ** 2;
+}
+
+/**
+ * Input power that an output power takes: the loss model the other way round.
+ *
+ * @param loss - of the converter
+ * @param outputPower - [W]
+ * @param outputVoltage, inputVoltage - [V]
+ * @returns input power [W]; never above what the input resistance can pass
+ */
+export function neededInput(
+  loss: ConverterLoss,
+  outputPower: number,
+  outputVoltage: number,
+  inputVoltage: number,
+): number {
+  const out = outputPower / outputVoltage;
+  const needed = outputPower + loss.fixed + loss.perAmpere * out + loss.resistance * out * out;
+  const resistance = loss.inputResistance ?? 0;
+  if (resistance === 0 || !(inputVoltage > 0)) return needed;
+  // Root of R (P / V)^2 - P + needed = 0, the smaller one.
+  const curvature = (4 * resistance * needed) / inputVoltage ** 2;
+  return (2 * needed) / (1 + Math.sqrt(Math.max(1 - curvature, 0)));
 }
 
 /**

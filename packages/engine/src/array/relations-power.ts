@@ -2,6 +2,7 @@ import type { Relation, RelationValues } from '../relation.js';
 import type { ReverseBreakdown } from './cell.js';
 import { type Converter, convertedPower, type Topology } from './converter.js';
 import { converterOutput } from './converter-output.js';
+import { hotSpotAtCurrent } from './hot-spot.js';
 import { maximumPowerPoint } from './maximum.js';
 import { backContactBreakdown, frontContactBreakdown } from './reference.js';
 import { numberOf, outOfRange, sheetCell, sheetInputs } from './relation-inputs.js';
@@ -16,7 +17,7 @@ const breakdowns: Readonly<Record<string, ReverseBreakdown>> = {
 };
 
 /** String of a relation's inputs: the shaded cells come first, a bypass spans every so many cells. */
-function shadedString(values: RelationValues, bare: CellParameters): LightString {
+export function shadedString(values: RelationValues, bare: CellParameters): LightString {
   const breakdown = breakdowns[String(values.breakdown)];
   const cell = breakdown === undefined ? bare : { ...bare, breakdown };
   const cells = Math.round(numberOf(values, 'cells'));
@@ -41,27 +42,43 @@ function shadedString(values: RelationValues, bare: CellParameters): LightString
   return { cell, substrings, seriesResistance };
 }
 
+/** Inputs of a string some of whose cells are in another light. */
+export const stringInputs: Relation['inputs'] = [
+  { key: 'cells', kind: 'count', help: 'in series', default: 12 },
+  { key: 'irradiance', kind: 'areal power', help: 'effective irradiance on the cells', default: 1000 },
+  { key: 'temperature', kind: 'temperature', help: 'cell temperature', default: 298.15 },
+  { key: 'shadedCells', kind: 'count', help: 'of them in the other light', default: 0 },
+  { key: 'shadedIrradiance', kind: 'areal power', help: 'on those', default: 500 },
+  { key: 'cellsPerBypass', kind: 'count', help: 'cells that share a bypass diode, 0 for none', default: 0 },
+  { key: 'bypassVoltage', kind: 'voltage', help: 'across a conducting bypass diode', default: 0.5 },
+  {
+    key: 'breakdown',
+    kind: 'choice',
+    choices: ['none', 'back-contact', 'front-contact'],
+    help: 'reverse behaviour of the cells',
+    default: 'back-contact',
+  },
+  { key: 'seriesResistance', kind: 'resistance', help: 'of tabs, joints, wires, connectors', default: 0 },
+  ...sheetInputs,
+];
+
+/** Ranges of those inputs in SI. */
+export const stringRanges = {
+  cells: [1, 1000],
+  irradiance: [0, 3000],
+  temperature: [200, 450],
+  shadedCells: [0, 1000],
+  shadedIrradiance: [0, 3000],
+  cellsPerBypass: [0, 1000],
+  bypassVoltage: [0, 2],
+  seriesResistance: [0, 100],
+  ideality: [0.5, 2.2],
+} as const;
+
 const stringRelation: Relation = {
   topic: 'string',
   title: 'Cells in series, some of them in another light',
-  inputs: [
-    { key: 'cells', kind: 'count', help: 'in series', default: 12 },
-    { key: 'irradiance', kind: 'areal power', help: 'effective irradiance on the cells', default: 1000 },
-    { key: 'temperature', kind: 'temperature', help: 'cell temperature', default: 298.15 },
-    { key: 'shadedCells', kind: 'count', help: 'of them in the other light', default: 0 },
-    { key: 'shadedIrradiance', kind: 'areal power', help: 'on those', default: 500 },
-    { key: 'cellsPerBypass', kind: 'count', help: 'cells that share a bypass diode, 0 for none', default: 0 },
-    { key: 'bypassVoltage', kind: 'voltage', help: 'across a conducting bypass diode', default: 0.5 },
-    {
-      key: 'breakdown',
-      kind: 'choice',
-      choices: ['none', 'back-contact', 'front-contact'],
-      help: 'reverse behaviour of the cells',
-      default: 'back-contact',
-    },
-    { key: 'seriesResistance', kind: 'resistance', help: 'of tabs, joints, wires, connectors', default: 0 },
-    ...sheetInputs,
-  ],
+  inputs: stringInputs,
   outputs: [
     { key: 'power', kind: 'power', help: 'greatest power' },
     { key: 'voltage', kind: 'voltage', help: 'at greatest power' },
@@ -71,25 +88,18 @@ const stringRelation: Relation = {
     { key: 'openCircuit', kind: 'voltage', help: 'open-circuit voltage' },
     { key: 'shortCircuit', kind: 'current', help: 'short-circuit current' },
     { key: 'mismatchLoss', kind: 'ratio', help: 'share lost against every cell at its own maximum' },
+    { key: 'hotSpotPower', kind: 'power', help: 'heat from the others in the worst cell, string shorted' },
+    { key: 'hotSpotVoltage', kind: 'voltage', help: 'over that cell' },
   ],
   compute: (values) => {
-    const refusal = outOfRange(values, {
-      cells: [1, 1000],
-      irradiance: [0, 3000],
-      temperature: [200, 450],
-      shadedCells: [0, 1000],
-      shadedIrradiance: [0, 3000],
-      cellsPerBypass: [0, 1000],
-      bypassVoltage: [0, 2],
-      seriesResistance: [0, 100],
-      ideality: [0.5, 2.2],
-    });
+    const refusal = outOfRange(values, stringRanges);
     if (refusal !== undefined) return refusal;
     const cell = sheetCell(values);
     if ('reason' in cell) return cell;
     const string = seriesString(shadedString(values, cell));
     const point = stringMaximumPowerPoint(string);
     const second = stringMaxima(string)[1];
+    const shorted = hotSpotAtCurrent(string, stringShortCircuitCurrent(string));
     const apart = string.substrings
       .flatMap((part) => part.groups)
       .reduce((sum, group) => sum + group.count * maximumPowerPoint(group.curve).power, 0);
@@ -100,6 +110,8 @@ const stringRelation: Relation = {
       openCircuit: stringOpenCircuitVoltage(string),
       shortCircuit: stringShortCircuitCurrent(string),
       mismatchLoss: apart > 0 ? 1 - point.power / apart : 0,
+      hotSpotPower: shorted.power,
+      hotSpotVoltage: shorted.voltage,
     };
   },
 };

@@ -4,6 +4,7 @@ import { flightCellTemperature } from './cell-temperature.js';
 import { maximumPowerPoint } from './maximum.js';
 import { numberOf, outOfRange, sheetCell, sheetInputs } from './relation-inputs.js';
 import { powerRelations } from './relations-power.js';
+import { trackerRelations } from './relations-tracker.js';
 import { cellAt, impliedTemperatureCoefficients } from './translate.js';
 import { gaugeArea, wire, wireLoss } from './wire.js';
 
@@ -175,6 +176,7 @@ const wireRelation: Relation = {
 export const arrayRelations: readonly Relation[] = [
   cellRelation,
   ...powerRelations,
+  ...trackerRelations,
   cellTemperatureRelation,
   wireRelation,
 ];
