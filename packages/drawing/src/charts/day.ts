@@ -62,6 +62,7 @@ interface Layout {
   readonly light: Scale | undefined;
   readonly style: DayStyle;
   readonly labelWidth: number;
+  readonly width: number;
 }
 
 function dayDrawing(kind: string, data: DayData, options: DrawOptions, style: DayStyle): Drawing {
@@ -97,9 +98,16 @@ function dayDrawing(kind: string, data: DayData, options: DrawOptions, style: Da
   });
 }
 
+/** Words of the curves. The low band of a phone has the names beside its bars only, or it would not be low. */
+function curveTexts(data: DayData, style: DayStyle, width: number): ReturnType<typeof labelTexts> {
+  const texts = labelTexts(data);
+  if (style.axis || width >= 480) return texts;
+  return { ...texts, skies: texts.skies.map((text) => text.slice(text.lastIndexOf(', up to ') + 2)) };
+}
+
 function layoutOf(data: DayData, options: DrawOptions, style: DayStyle, top: number): Layout {
   const width = widthOf(options);
-  const texts = labelTexts(data);
+  const texts = curveTexts(data, style, width);
   const all = [texts.need, ...texts.skies, ...(texts.compare ? [texts.compare] : [])];
   const labelWidth = endLabelWidth([...all, ...(style.windowWords ? [] : data.skies.map(stageText))], width);
   const ribbonTop = top + 6 + eventLanes(data, width, labelWidth) * 15 + 4;
@@ -134,7 +142,7 @@ function layoutOf(data: DayData, options: DrawOptions, style: DayStyle, top: num
     domain: domainOf(data.sunlight.values, true),
     range: [middle, ribbonTop] as const,
   };
-  return { box, x, y, light: light ? scaleOf(light) : undefined, style, labelWidth };
+  return { box, x, y, light: light ? scaleOf(light) : undefined, style, labelWidth, width };
 }
 
 /** Night and daylight behind the plot, and the ribbon of sunlight whose thickness is its strength. */
@@ -182,7 +190,7 @@ function surplus(pen: Pen, data: DayData, { x, y }: Layout): Markup {
 
 function curves(pen: Pen, data: DayData, at: Layout): readonly Child[] {
   const { x, y, box } = at;
-  const texts = labelTexts(data);
+  const texts = curveTexts(data, at.style, at.width);
   const need = placed(data.hours, needs(data), x, y);
   const incomes = data.skies.map(({ income }) => placed(data.hours, income, x, y));
   const other = data.compare && placed(data.hours, data.compare.income, x, y);

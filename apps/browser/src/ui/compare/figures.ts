@@ -1,7 +1,8 @@
 import type { CompareData } from '@noonwing/drawing';
+import { fixed, lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { PowerView, VerdictView } from '../../core/view.js';
-import { massWords, shownAs, stationWords, words } from '../day/shown.js';
+import { shownAs, words } from '../day/shown.js';
 import { durationText } from '../shell/clock.js';
 import { stageSpan } from '../shell/day-data.js';
 import { carriedText, enduranceText, limitText, skyTitle, wattsText } from '../shell/words.js';
@@ -54,17 +55,17 @@ export function figureRows(mine: VerdictView, other: VerdictView, units: Units):
   });
   const [a, b] = [mine.skies[0], other.skies[0]];
   const mass = (value: number) => massWords(value, units);
-  const percent = (value: number) => `${(100 * value).toFixed(1)} %`;
+  const percent = (value: number) => `${fixed(100 * value, 1)} %`;
   return [
     ...skies,
     ...numberRow('level power', mine.levelPower?.value, other.levelPower?.value, wattsText),
-    ...numberRow('income over need at best', a?.bestRatio.value, b?.bestRatio.value, (value) => value.toFixed(2)),
+    ...numberRow('income over need at best', a?.bestRatio.value, b?.bestRatio.value, (value) => fixed(value, 2)),
     ...numberRow('mass', mine.balance?.mass, other.balance?.mass, mass),
     ...numberRow('airspeed flown', mine.flight?.airspeed, other.flight?.airspeed, (value) =>
       words(value, 'speed', units),
     ),
     ...numberRow('balance point', mine.balance?.balancePoint.x, other.balance?.balancePoint.x, (x) =>
-      stationWords(x, units),
+      lengthWords(x, units),
     ),
     ...numberRow('static margin', mine.balance?.staticMargin, other.balance?.staticMargin, percent),
     ...(a === undefined || b === undefined

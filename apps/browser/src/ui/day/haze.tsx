@@ -1,5 +1,6 @@
 import { turbidityUncertainty } from '@noonwing/engine/sun';
 import type { ReactNode } from 'react';
+import { fixed } from '../../core/said.js';
 import { UnitField, useField } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './day.module.css';
@@ -25,15 +26,15 @@ export function Haze(): ReactNode {
   const place = useField('surroundings', 'day');
   const own = useField('turbidity', 'day');
   const month = months[(view?.plan.date.month ?? 1) - 1];
-  const value = view?.plan.turbidity.toFixed(1);
+  const value = view === undefined ? undefined : fixed(view.plan.turbidity, 1);
   const kind = place?.text || place?.defaultText || 'rural';
   return (
     <>
       {value !== undefined && (
         <p className={styles.say}>
           {own?.written
-            ? `Counts: Linke turbidity ${value}${own.sigma === undefined ? '' : ` ± ${own.sigma.toFixed(1)}`}, stated.`
-            : `Counts: Linke turbidity ${value} ± ${turbidityUncertainty.toFixed(1)}, usual for ${month} in ${kind} surroundings. 2 is very clear air, 6 thick haze.`}
+            ? `Counts: Linke turbidity ${value}${own.sigma === undefined ? '' : ` ± ${fixed(own.sigma, 1)}`}, stated.`
+            : `Counts: Linke turbidity ${value} ± ${fixed(turbidityUncertainty, 1)}, usual for ${month} in ${kind} surroundings. 2 is very clear air, 6 thick haze.`}
         </p>
       )}
       <div className={styles.fields}>

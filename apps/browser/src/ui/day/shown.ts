@@ -36,15 +36,3 @@ export const words = (
   preferences: Pick<Preferences, 'units' | 'language'>,
   digits = 3,
 ): string => shownQuantity({ value }, kind, preferences, digits);
-
-/** A station in mm, as builders measure it, unless another unit is preferred. */
-export const stationWords = (x: number, preferences: Pick<Preferences, 'units' | 'language'>): string =>
-  preferences.units.length === undefined ? `${Math.round(x * 1000)} mm` : words(x, 'length', preferences, 4);
-
-/** A mass in g below 1 kg, unless another unit is preferred. */
-export const massWords = (mass: number, preferences: Pick<Preferences, 'units' | 'language'>): string =>
-  preferences.units.mass === undefined
-    ? Math.abs(mass) < 1
-      ? `${Math.round(mass * 1000)} g`
-      : `${mass.toFixed(2)} kg`
-    : words(mass, 'mass', preferences);

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useMemo, useRef } from 'react';
+import { fixed } from '../../core/said.js';
 import { Panel, UnitField, useComputeState, useServices } from '../kit/index.js';
 import { durationText } from '../shell/clock.js';
 import { useVerdict } from '../shell/hour.js';
@@ -89,7 +90,7 @@ const carriedWords = (figure: DateFigure | undefined): string =>
     ? ''
     : figure.carried > 0
       ? `, about ${durationText(figure.carried)} carried`
-      : `, not carried, at best ${figure.best.toFixed(2)} of the need`;
+      : `, not carried, at best ${fixed(figure.best, 2)} of the need`;
 
 /** Moves with the arrow keys inside a row of choices and keeps the focus on the chosen one. */
 function useRoving(chosen: number, move: (by: number) => void) {

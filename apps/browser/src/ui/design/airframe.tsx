@@ -1,6 +1,7 @@
 import { type DrawOptions, liftDragMoment, powerAgainstAirspeed } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
-import { decimalMark, shownQuantity } from '../../core/field-input.js';
+import { shownQuantity } from '../../core/field-input.js';
+import { areaWords, fixed } from '../../core/said.js';
 import type { PowerView } from '../../core/view.js';
 import { Figure, Panel, useAppState } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
@@ -60,9 +61,7 @@ function Loading(): ReactNode {
   if (view?.balance === undefined || !(view.shape.span > 0)) return 'There is no airframe yet.';
   const { span, wingArea } = view.shape;
   const loading = wingLoading(view.balance.mass, wingArea);
-  const says = (value: number, kind: 'length' | 'area') => shownQuantity({ value }, kind, preferences, 3);
-  const mark = (text: string) => text.replace('.', decimalMark(preferences.language));
-  return `${says(span, 'length')} of span and ${says(wingArea, 'area')} of wing, aspect ratio ${mark((span ** 2 / wingArea).toFixed(1))}; wing loading ${mark(loading!.newton.toFixed(1))} N/m² (${mark(loading!.gramsPerSquareDecimetre.toFixed(1))} g/dm²).`;
+  return `${shownQuantity({ value: span }, 'length', preferences, 3)} of span and ${areaWords(wingArea, preferences)} of wing, aspect ratio ${fixed(span ** 2 / wingArea, 1)}; wing loading ${fixed(loading!.newton, 1)} N/m² (${fixed(loading!.gramsPerSquareDecimetre, 1)} g/dm²).`;
 }
 
 function PowerCharts(): ReactNode {
@@ -125,7 +124,7 @@ function Forces({ view }: OfPower): ReactNode {
     <Panel
       level={3}
       title="How good is its glide, and how is it trimmed?"
-      finding={`It glides at best ${best.toFixed(1)} to 1; each point is trimmed, its control set for that airspeed.`}
+      finding={`It glides at best ${fixed(best, 1)} to 1; each point is trimmed, its control set for that airspeed.`}
     >
       {mass !== undefined && <Figure id="lift-drag-moment" draw={draw} words={false} />}
     </Panel>

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { Panel, useAppState } from '../kit/index.js';
+import { Panel } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { Entries } from './entry-list.js';
 import { FieldGroup } from './group.js';
@@ -47,7 +47,6 @@ export function ArrayPart(): ReactNode {
 /** Whether each string meets the battery, in words. */
 function Strings(): ReactNode {
   const view = useVerdict();
-  const language = useAppState((state) => state.preferences.language);
   const strings = view?.strings ?? [];
   const bad = strings.filter(({ problem }) => problem !== undefined);
   return (
@@ -66,7 +65,7 @@ function Strings(): ReactNode {
     >
       <ul>
         {strings.map((string) => (
-          <li key={string.name}>{stringWords(string, language)}</li>
+          <li key={string.name}>{stringWords(string)}</li>
         ))}
       </ul>
     </Panel>

@@ -1,5 +1,6 @@
 import { balanceBeam, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
+import { lengthWords, massWords } from '../../core/said.js';
 import type { BalanceView } from '../../core/view.js';
 import { Button, Figure, Panel, Table, useAppState, useField } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
@@ -13,7 +14,7 @@ import { LeversHere } from './payoffs.js';
 import { PlanEditor } from './plan-editor.js';
 import { movedText } from './units.js';
 import { useEdit, useKeys } from './use-design.js';
-import { balanceWords, batteryWords, lengthWords, massWords, placeWords } from './words.js';
+import { balanceWords, batteryWords, placeWords } from './words.js';
 
 const kinds = ['battery', 'motor', 'mass'] as const;
 const parts = { masses: true, cells: false };

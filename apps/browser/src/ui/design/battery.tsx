@@ -1,6 +1,7 @@
 import { chargeCourse, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
 import { shownQuantity } from '../../core/field-input.js';
+import { massWords } from '../../core/said.js';
 import type { VerdictView } from '../../core/view.js';
 import { chargeData } from '../day/chart-data.js';
 import { Figure, Panel, sentence, useAppState } from '../kit/index.js';
@@ -10,7 +11,7 @@ import { Facts } from './facts.js';
 import { FieldGroup } from './group.js';
 import { NoGroup } from './no-group.js';
 import { useDesignReading, useKeys } from './use-design.js';
-import { massWords, voltageSpan } from './words.js';
+import { voltageSpan } from './words.js';
 
 /** The battery: its course through the day, its limits, its keys. */
 export function Battery(): ReactNode {

@@ -1,3 +1,4 @@
+import { fixed } from '../../core/said.js';
 import type { Finding, LeverView, VerdictView } from '../../core/view.js';
 import { durationText } from '../shell/clock.js';
 
@@ -29,7 +30,7 @@ export function payoffWords({ label, payoff }: Pick<LeverView, 'label' | 'payoff
   const ratio =
     Math.abs(payoff.solarRatio) < 0.005
       ? 'same ratio'
-      : `ratio ${signed(payoff.solarRatio, Math.abs(payoff.solarRatio).toFixed(2))}`;
+      : `ratio ${signed(payoff.solarRatio, fixed(Math.abs(payoff.solarRatio), 2))}`;
   return `${label}: ${time}, ${ratio}`;
 }
 

@@ -10,7 +10,8 @@ import {
   useState,
 } from 'react';
 import { keysAt } from '../../core/fields.js';
-import { Menu, Select, saveBlob, savePng, useFrameThrottle, useServices, useWidth } from '../kit/index.js';
+import { localDrawing } from '../../core/said.js';
+import { Menu, Select, saveBlob, savePng, useAppState, useFrameThrottle, useServices, useWidth } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './design.module.css';
 import { DesignField } from './field.js';
@@ -125,6 +126,7 @@ function useMoving(text: string) {
 export function PlanEditor({ id, kinds, parts }: PlanEditorProps): ReactNode {
   const { text, aircraft } = useDesignReading();
   const balance = useVerdict()?.balance;
+  const units = useAppState((state) => state.preferences);
   const grips = useMemo(() => gripsOf(text, kinds), [text, kinds]);
   const [chosen, setChosen] = useState<string>();
   const selected = grips.find((grip) => gripId(grip) === chosen) ?? grips[0];
@@ -133,8 +135,8 @@ export function PlanEditor({ id, kinds, parts }: PlanEditorProps): ReactNode {
     () =>
       aircraft === undefined
         ? undefined
-        : planShape(aircraft, keysAt('design', text, 'masses'), balance, { masses, cells }),
-    [aircraft, text, balance, masses, cells],
+        : planShape(aircraft, keysAt('design', text, 'masses'), balance, { masses, cells, units }),
+    [aircraft, text, balance, masses, cells, units],
   );
   if (shape === undefined) return <p>The design file has errors: correct them in its text, then the aircraft shows.</p>;
   if (shape.surfaces.length === 0) return <p>There is no airframe to draw yet: add a surface below.</p>;
@@ -288,7 +290,7 @@ function PlanDrawing({ id, shape, kinds, selected, onSelect }: PlanDrawingProps)
             onBlur={() => app.endStep()}
             onKeyDown={onKeyDown}
             // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
-            dangerouslySetInnerHTML={{ __html: drawing.svg }}
+            dangerouslySetInnerHTML={{ __html: localDrawing(drawing.svg) }}
           />
         )}
       </div>

@@ -1,11 +1,10 @@
 import type { CompleteAircraft, CompleteRow, CompleteSurface } from '@noonwing/design';
 import type { AircraftShape, CellShape, HitRegion, MassShape, Place } from '@noonwing/drawing';
+import { massWords, type Said } from '../../core/said.js';
 import type { BalanceView } from '../../core/view.js';
 import { type Grip, stationAt } from './grips.js';
 
 const mm = (metres: number): number => metres * 1000;
-
-const grams = (mass: number): string => (Math.abs(mass) < 1 ? `${Math.round(mass * 1000)} g` : `${mass.toFixed(2)} kg`);
 
 /** The wing's outline follows the completed design, so that a drag is seen before anything is computed. */
 const surfaceShape = (surface: CompleteSurface): AircraftShape['surfaces'][number] => ({
@@ -57,13 +56,17 @@ function rowCells(row: CompleteRow, surface: CompleteSurface, cell: { length: nu
   );
 }
 
-function massShapes(aircraft: CompleteAircraft, isNamed: (name: string) => boolean): readonly MassShape[] {
+function massShapes(
+  aircraft: CompleteAircraft,
+  isNamed: (name: string) => boolean,
+  says: (mass: number) => string,
+): readonly MassShape[] {
   const { battery, drive, masses } = aircraft;
   // Of a pair the right one is drawn: it is the one that is moved.
   const points = masses.flatMap(({ name, mass, place, weighed }): readonly MassShape[] => {
     if (!('x' in place) || !isNamed(name)) return [];
     const at: Place = [mm(place.x.value), mm(place.y.value), mm(place.z.value)];
-    return [{ id: `mass ${name}`, label: name, at, mass: grams(mass.value), assumed: !weighed }];
+    return [{ id: `mass ${name}`, label: name, at, mass: says(mass.value), assumed: !weighed }];
   });
   return [
     ...points,
@@ -74,7 +77,7 @@ function massShapes(aircraft: CompleteAircraft, isNamed: (name: string) => boole
             id: 'motor',
             label: 'motor',
             at: [mm(drive.motor.x.value), mm(drive.motor.y.value), mm(drive.motor.z.value)] as Place,
-            mass: grams(drive.motor.mass.value),
+            mass: says(drive.motor.mass.value),
             assumed: drive.motor.mass.source !== 'measured',
           },
         ]),
@@ -85,7 +88,7 @@ function massShapes(aircraft: CompleteAircraft, isNamed: (name: string) => boole
             id: 'battery',
             label: 'battery',
             at: [mm(battery.x.value), mm(battery.y.value), mm(battery.z.value)] as Place,
-            mass: grams(battery.mass.value),
+            mass: says(battery.mass.value),
             assumed: battery.mass.source !== 'measured',
             size: [70, 40, 22] as Place,
           },
@@ -96,7 +99,11 @@ function massShapes(aircraft: CompleteAircraft, isNamed: (name: string) => boole
 export interface PlanParts {
   readonly masses: boolean;
   readonly cells: boolean;
+  /** How masses are said. */
+  readonly units?: Said;
 }
+
+const usualSaid: Said = { units: {}, language: 'en' };
 
 /** The aircraft for drawings [mm], from the completed file; balance from what was computed. */
 export function planShape(
@@ -106,6 +113,7 @@ export function planShape(
   parts: PlanParts,
 ): AircraftShape {
   const { surfaces, bodies, drive, array } = aircraft;
+  const says = (mass: number) => massWords(mass, parts.units ?? usualSaid);
   const cell = array === undefined ? undefined : { length: array.cell.length.value, width: array.cell.width.value };
   const cells = (array?.rows ?? []).flatMap((row) => {
     const surface = surfaces.find(({ name }) => name === row.on);
@@ -126,7 +134,7 @@ export function planShape(
       })),
     })),
     ...(parts.cells ? { cells } : {}),
-    ...(parts.masses ? { masses: massShapes(aircraft, (name) => named.includes(name)) } : {}),
+    ...(parts.masses ? { masses: massShapes(aircraft, (name) => named.includes(name), says) } : {}),
     ...(drive === undefined
       ? {}
       : {

@@ -1,25 +1,11 @@
-import { decimalMark, shownQuantity } from '../../core/field-input.js';
-import type { Preferences } from '../../core/state.js';
+import { fixed, lengthWords, massWords, type Said } from '../../core/said.js';
 import type { BalanceView, SkyView, StringView } from '../../core/view.js';
 
-type Shown = Pick<Preferences, 'units' | 'language'>;
-
 /** Balance points are said in mm from the datum and in per cent of the mean chord. */
-export function placeWords(x: number, balance: BalanceView, preferences: Shown): string {
-  const units = { ...preferences.units, length: preferences.units.length ?? 'mm' };
+export function placeWords(x: number, balance: BalanceView, preferences: Said): string {
   const share = (100 * (x - balance.meanChordStart)) / balance.meanChord;
-  return `${lengthWords(x, { ...preferences, units })} (${share.toFixed(0)} % of the mean chord)`;
+  return `${lengthWords(x, preferences)} (${share.toFixed(0)} % of the mean chord)`;
 }
-
-/** A length in mm, whole ones, unless another unit is preferred. */
-export function lengthWords(x: number, preferences: Shown): string {
-  const unit = preferences.units.length ?? 'mm';
-  if (unit === 'mm') return `${Math.round(x * 1000) + 0} mm`;
-  return shownQuantity({ value: x }, 'length', { ...preferences, units: { length: unit } }, 3);
-}
-
-export const massWords = (mass: number, preferences: Shown): string =>
-  shownQuantity({ value: mass }, 'mass', preferences, 3);
 
 const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
 
@@ -33,7 +19,7 @@ export function marginWords({ staticMargin, staticMarginSigma }: BalanceView): s
 }
 
 /** The balance in one or two sentences. */
-export function balanceWords(balance: BalanceView, preferences: Shown): string {
+export function balanceWords(balance: BalanceView, preferences: Said): string {
   const { balancePoint, range } = balance;
   const at = `It balances ${placeWords(balancePoint.x, balance, preferences)} aft of the datum`;
   const [front, rear] = [lengthWords(range.forward, preferences), lengthWords(range.aft, preferences)];
@@ -50,7 +36,7 @@ export function balanceWords(balance: BalanceView, preferences: Shown): string {
 }
 
 /** Where the battery should lie, and what is missing where it cannot. */
-export function batteryWords(balance: BalanceView, preferences: Shown): string {
+export function batteryWords(balance: BalanceView, preferences: Said): string {
   const { battery } = balance;
   if (battery === undefined) return 'There is no battery to balance with.';
   const { to, wanted, ballast, problem, x } = battery;
@@ -74,12 +60,11 @@ export function batteryWords(balance: BalanceView, preferences: Shown): string {
   return `${move}${limit}${weight}.`;
 }
 
-const volts = (value: number | undefined, language: string): string =>
-  value === undefined ? '' : `${value.toFixed(1).replace('.', decimalMark(language))} V`;
+const volts = (value: number | undefined): string => (value === undefined ? '' : `${fixed(value, 1)} V`);
 
 /** How a string meets its battery. */
-export function stringWords({ name, cells, parallel, problem, remedy, figures }: StringView, language: string): string {
-  const of = (key: string) => volts(figures[key], language);
+export function stringWords({ name, cells, parallel, problem, remedy, figures }: StringView): string {
+  const of = (key: string) => volts(figures[key]);
   const wired = `"${name}": ${cells} cells in series${parallel > 1 ? `, ${parallel} of them in parallel` : ''}`;
   if (figures.maximumPowerVoltageLowest === undefined) return `${wired}. ${problem ?? ''}. ${remedy ?? ''}`.trim();
   const span = `give ${of('maximumPowerVoltageLowest')} to ${of('maximumPowerVoltageHighest')} at their best, at most ${of('openCircuitVoltageHighest')} when cold and unloaded`;

@@ -1,8 +1,9 @@
 import type { BeamData, FirstFlightData as PageData, PageFigure } from '@noonwing/drawing';
 import type { FirstFlightData } from '../../core/first-flight.js';
+import { fixed, lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { AssumptionView, BeamLoadView, VerdictView } from '../../core/view.js';
-import { massWords, shownAs, stationWords, words } from '../day/shown.js';
+import { shownAs, words } from '../day/shown.js';
 import { clockText, dateText, durationText } from '../shell/clock.js';
 import { percentText, skyTitle, wattsText } from '../shell/words.js';
 
@@ -24,7 +25,7 @@ export const reserve = 0.2;
 export function balanceWords(data: FirstFlightData, units: Units): string {
   const { balance } = data;
   if (balance === undefined) return 'The design has no airframe: there is no balance point to show.';
-  const station = (x: number) => stationWords(x, units);
+  const station = (x: number) => lengthWords(x, units);
   const share = (value: number) => percentText(value);
   const range = `Keep the balance point (CG) between ${station(balance.forward)} and ${station(balance.aft)} aft of the datum, ${share(balance.forwardOfChord)} to ${share(balance.aftOfChord)} of the mean chord.`;
   const at = `It is ${balance.inside ? 'at' : 'OUTSIDE, at'} ${station(balance.point)} ± ${station(balance.sigma)} (${share(balance.pointOfChord)}).`;
@@ -112,7 +113,7 @@ export function throttleFigure({ throttle }: FirstFlightData, units: Units): Pag
   return {
     label: 'Throttle, level',
     value: percentText(throttle.level),
-    note: `${throttle.batteryCurrent.toFixed(1)} A from the battery${climb}`,
+    note: `${fixed(throttle.batteryCurrent, 1)} A from the battery${climb}`,
   };
 }
 

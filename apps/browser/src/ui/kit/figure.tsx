@@ -11,6 +11,7 @@ import {
   tableCsv,
 } from '@noonwing/drawing';
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useMemo, useRef, useState } from 'react';
+import { localDrawing, localNumbers } from '../../core/said.js';
 import { classes } from './classes.js';
 import { useWidth } from './hooks.js';
 import styles from './kit.module.css';
@@ -101,7 +102,7 @@ export function Figure({ draw, id, words = true, cursor, tools = true, onHit }: 
     <figure className={styles.figure}>
       {words && drawing !== undefined && (
         <figcaption>
-          <b>{drawing.title}</b> {drawing.text}
+          <b>{drawing.title}</b> {localNumbers(drawing.text)}
         </figcaption>
       )}
       <div ref={frame} className={styles.drawingRoom}>
@@ -127,7 +128,7 @@ export function Figure({ draw, id, words = true, cursor, tools = true, onHit }: 
           >
             <div
               // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
-              dangerouslySetInnerHTML={{ __html: drawing.svg }}
+              dangerouslySetInnerHTML={{ __html: localDrawing(drawing.svg) }}
             />
             {current !== undefined && <CursorLine drawing={drawing} {...current} />}
           </div>
@@ -155,7 +156,7 @@ function readingText(drawing: Drawing, { at, scale }: At): string {
   const axis = drawing.scales.find(({ id }) => id === scale);
   if (axis === undefined) return '';
   const values = cursorAt(drawing, at, scale).map(({ text }) => text);
-  return `${cursorText(axis, at)}: ${values.length === 0 ? 'nothing is drawn here' : values.join('; ')}`;
+  return localNumbers(`${cursorText(axis, at)}: ${values.length === 0 ? 'nothing is drawn here' : values.join('; ')}`);
 }
 
 function sliderValues(drawing: Drawing, current: At | undefined) {
@@ -195,7 +196,7 @@ const DataTable = ({ drawing }: { readonly drawing: Drawing }): ReactNode => (
       Object.fromEntries(
         Object.entries(row).map(([key, value]) => [
           key,
-          typeof value === 'number' ? Number(value.toPrecision(5)) : value,
+          typeof value === 'number' ? localNumbers(String(Number(value.toPrecision(5)))) : value,
         ]),
       ),
     )}

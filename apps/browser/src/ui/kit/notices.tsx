@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { type FieldAddress, placeOfField } from '../../core/field-place.js';
+import { localNumbers } from '../../core/said.js';
 import { Button } from './button.js';
 import styles from './kit.module.css';
 import { useServices } from './services.js';
@@ -35,9 +36,9 @@ export function NoticeList({
       {items.map(({ severity, text, where, remedy, field, actions }) => (
         <li key={`${severity} ${text} ${where}`} className={styles.notice} data-severity={severity}>
           <p>
-            <b>{heads[severity]}:</b> {sentence(text)}
+            <b>{heads[severity]}:</b> {localNumbers(sentence(text))}
             {where !== undefined && where !== '' && <> Where: {where}.</>}
-            {remedy !== undefined && remedy !== '' && <> Remedy: {sentence(remedy)}</>}
+            {remedy !== undefined && remedy !== '' && <> Remedy: {localNumbers(sentence(remedy))}</>}
           </p>
           {(field !== undefined || actions !== undefined) && (
             <div className={styles.actions}>

@@ -1,7 +1,7 @@
 import { readingOfDesign } from '../../core/reading.js';
+import { fixed, lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { VerdictView } from '../../core/view.js';
-import { massWords, stationWords } from '../day/shown.js';
 import { carriedText, skyTitle, wattsText } from '../shell/words.js';
 import type { FileRecord } from './record.js';
 
@@ -23,13 +23,13 @@ export interface Outcome {
   readonly difference?: string;
 }
 
-const signed = (value: number, digits: number): string => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(digits)}`;
+const signed = (value: number, digits: number): string => `${value < 0 ? '−' : '+'}${fixed(Math.abs(value), digits)}`;
 
 /** A relative difference and its standard uncertainty, in per cent. */
 export function percentWords(share: number, sigma?: number): string {
   const [value, spread] = [100 * share, sigma === undefined ? undefined : 100 * sigma];
   const digits = Math.abs(value) < 10 && (spread === undefined || spread < 3) ? 1 : 0;
-  return `${signed(value, digits)} %${spread === undefined ? '' : ` ± ${spread.toFixed(digits)} %`}`;
+  return `${signed(value, digits)} %${spread === undefined ? '' : ` ± ${fixed(spread, digits)} %`}`;
 }
 
 /** Relative standard uncertainty of the readings of a record, usual instruments where the file says nothing. */
@@ -95,15 +95,15 @@ function weighed(mass: number, sigma: number | undefined, without: VerdictView |
 
 function balanced(x: number, without: VerdictView | undefined, units: Units): Outcome {
   const before = without?.balance;
-  if (before === undefined) return { words: `balance point ${stationWords(x, units)} aft of the datum` };
+  if (before === undefined) return { words: `balance point ${lengthWords(x, units)} aft of the datum` };
   const shift = x - before.balancePoint.x;
   const ofChord = `${percentWords(shift / before.meanChord, before.balanceSigma / before.meanChord)} of the mean chord`;
   return {
-    words: `balance point ${stationWords(x, units)} aft of the datum, expected ${stationWords(before.balancePoint.x, units)} ± ${stationWords(before.balanceSigma, units)}`,
+    words: `balance point ${lengthWords(x, units)} aft of the datum, expected ${lengthWords(before.balancePoint.x, units)} ± ${lengthWords(before.balanceSigma, units)}`,
     difference:
       Math.abs(shift) < 5e-4
         ? 'no difference'
-        : `${stationWords(Math.abs(shift), units)} further ${shift > 0 ? 'aft' : 'forward'}, ${ofChord}`,
+        : `${lengthWords(Math.abs(shift), units)} further ${shift > 0 ? 'aft' : 'forward'}, ${ofChord}`,
   };
 }
 
@@ -119,10 +119,11 @@ export function changeWords(without: VerdictView, withIt: VerdictView): readonly
   }
   const watts = (view: VerdictView) => (view.levelPower === undefined ? 'not known' : wattsText(view.levelPower.value));
   change('level power', watts(without), watts(withIt));
-  const best = (view: VerdictView) => view.skies[0]?.bestRatio.value.toFixed(2) ?? 'not known';
+  const best = (view: VerdictView) =>
+    view.skies[0] === undefined ? 'not known' : fixed(view.skies[0].bestRatio.value, 2);
   change('income over need at best', best(without), best(withIt));
   const margin = (view: VerdictView) =>
-    view.balance === undefined ? 'not known' : `${(100 * view.balance.staticMargin).toFixed(1)} %`;
+    view.balance === undefined ? 'not known' : `${fixed(100 * view.balance.staticMargin, 1)} %`;
   change('static margin', margin(without), margin(withIt));
   const blocked = withIt.findings.filter(
     ({ severity, text }) => severity === 'problem' && !without.findings.some((one) => one.text === text),

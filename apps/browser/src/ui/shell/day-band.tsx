@@ -10,6 +10,7 @@ import {
   useMemo,
   useRef,
 } from 'react';
+import { localDrawing } from '../../core/said.js';
 import type { VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { useWidth } from '../kit/hooks.js';
@@ -53,12 +54,17 @@ export function DayBand(): ReactNode {
   );
 }
 
-/** Tells the style sheet how high the band is, for what sticks below it. */
+/** Tells the style sheet how high the part of the band is that stays in sight, for what sticks below it. */
 function useHeightVariable(element: { readonly current: HTMLElement | null }): void {
   useLayoutEffect(() => {
     const found = element.current;
     if (found === null) return;
-    const set = () => document.documentElement.style.setProperty('--band', `${found.offsetHeight}px`);
+    const set = () => {
+      // The row with date and skies scrolls away; the day itself stays.
+      const head = (found.firstElementChild as HTMLElement | null)?.offsetHeight ?? 0;
+      document.documentElement.style.setProperty('--band-head', `${head}px`);
+      document.documentElement.style.setProperty('--band', `${found.offsetHeight - head}px`);
+    };
     set();
     const observer = new ResizeObserver(set);
     observer.observe(found);
@@ -92,7 +98,11 @@ function Stage({ view, width }: { readonly view: VerdictView; readonly width: nu
     // Keys may come faster than pictures: each goes on from the newest hour.
     app.setUi({ hour: end ?? cursorStep(axis, app.store.getState().ui.hour ?? hour, steps!) });
   };
-  const place = { '--at': `${(100 * positionOn(axis, hour)) / drawing.size.width}%` } as CSSProperties;
+  const foot = drawing.scales.find(({ id }) => id === 'y')!.range[0];
+  const place = {
+    '--at': `${(100 * positionOn(axis, hour)) / drawing.size.width}%`,
+    '--foot': `${foot}px`,
+  } as CSSProperties;
   return (
     <>
       <div
@@ -112,7 +122,7 @@ function Stage({ view, width }: { readonly view: VerdictView; readonly width: nu
         <div
           className={styles.stageDrawing}
           // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
-          dangerouslySetInnerHTML={{ __html: drawing.svg }}
+          dangerouslySetInnerHTML={{ __html: localDrawing(drawing.svg) }}
         />
         {isShown && (
           <span className={styles.hourLine} style={place} aria-hidden="true">
@@ -155,7 +165,8 @@ function DayHead({ view }: { readonly view: VerdictView | undefined }): ReactNod
           'The day'
         ) : (
           <>
-            <b>{dateText(plan.date)}</b>, {plan.placeName ?? formatPlace(plan, 1)}, clock {zoneText(plan.utcOffset)}
+            <b>{dateText(plan.date)}</b>, {plan.placeName ?? formatPlace(plan, 1)}
+            <span className={styles.clock}>, clock {zoneText(plan.utcOffset)}</span>
           </>
         )}
       </p>

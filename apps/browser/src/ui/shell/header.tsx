@@ -50,16 +50,18 @@ export function Header(): ReactNode {
         >
           Redo
         </IconButton>
-        <IconButton
-          icon="search"
-          compact
-          kind="quiet"
-          popup="dialog"
-          hint={`All commands (${shortcutText('mod+k')})`}
-          onPress={() => openDialog({ kind: 'palette' })}
-        >
-          Commands
-        </IconButton>
+        <span className={styles.paletteButton}>
+          <IconButton
+            icon="search"
+            compact
+            kind="quiet"
+            popup="dialog"
+            hint={`All commands (${shortcutText('mod+k')})`}
+            onPress={() => openDialog({ kind: 'palette' })}
+          >
+            Commands
+          </IconButton>
+        </span>
         <Menu
           label="Menu"
           icon="menu"

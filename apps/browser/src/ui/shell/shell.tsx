@@ -17,7 +17,7 @@ import { Verdict } from './verdict.js';
 
 const Dialogs = lazy(() => import('./dialogs.js'));
 const Levers = lazy(() => import('./levers.js'));
-const Compare = lazy(() => import('./compare.js'));
+const Compare = lazy(() => import('../compare/panel.js'));
 const Conflicts = lazy(() => import('./conflicts.js'));
 
 /** The frame around all places: the day above, the verdict always in sight, the place below it. */
@@ -72,6 +72,12 @@ function Announcement(): ReactNode {
   );
 }
 
+/** A place begins at its beginning; on a phone it lies below day and verdict, where nobody would look for it. */
+function showTop(main: HTMLElement): void {
+  const isBelow = matchMedia('(max-width: 56rem)').matches;
+  if (isBelow || main.getBoundingClientRect().top < 0) main.scrollIntoView({ block: 'start' });
+}
+
 function PlaceBody(): ReactNode {
   const name = useAppState((state) => state.ui.place);
   const { place, section } = placeNamed(name);
@@ -83,6 +89,7 @@ function PlaceBody(): ReactNode {
     seen.current = name;
     // What the place has focused itself keeps the focus.
     const main = document.getElementById('place');
+    if (main !== null) showTop(main);
     if (main?.contains(document.activeElement) !== true) heading.current?.focus({ preventScroll: true });
   }, [name]);
   return (

@@ -1,9 +1,13 @@
 import { useEffect } from 'react';
+import { decimalMark } from '../../core/field-input.js';
+import { setDecimalMark } from '../../core/said.js';
 import { useAppState } from '../kit/services.js';
 
 /** Puts the person's choices on the page, where style sheets and drawings read them. */
 export function usePreferences(): void {
-  const { theme, reducedMotion, largeTargets } = useAppState((state) => state.preferences);
+  const { theme, reducedMotion, largeTargets, language } = useAppState((state) => state.preferences);
+  // Before what is below it is drawn: the frame draws everything anew when preferences change.
+  setDecimalMark(decimalMark(language));
   useEffect(() => {
     const { dataset } = document.documentElement;
     const set = (key: string, value: string | undefined) => {

@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import type { ChannelState, ChannelStatus } from '../../core/compute.js';
 import { placeOfField } from '../../core/field-place.js';
+import { massWords, speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
@@ -138,6 +139,7 @@ function FirstLever({ canFly }: { readonly canFly: boolean }): ReactNode {
 }
 
 function InFull({ view, sky }: { readonly view: VerdictView; readonly sky: SkyView }): ReactNode {
+  const preferences = useAppState((state) => state.preferences);
   const { flight, balance, levelPower } = view;
   const night: readonly (readonly [string, string])[] =
     sky.leftAtDawn === undefined
@@ -151,17 +153,8 @@ function InFull({ view, sky }: { readonly view: VerdictView; readonly sky: SkyVi
     ...(view.hasBattery ? [['Lowest charge (minimum state of charge)', lowestChargeText(sky)] as const] : []),
     ...night,
     ...(levelPower === undefined ? [] : [['Level power', wattsText(levelPower.value)] as const]),
-    ...(flight === undefined
-      ? []
-      : [['Airspeed flown', `${flight.airspeed.toFixed(1)} m/s (${Math.round(flight.airspeed * 3.6)} km/h)`] as const]),
-    ...(balance === undefined
-      ? []
-      : [
-          [
-            'Mass',
-            balance.mass < 1 ? `${Math.round(balance.mass * 1000)} g` : `${balance.mass.toFixed(2)} kg`,
-          ] as const,
-        ]),
+    ...(flight === undefined ? [] : [['Airspeed flown', speedWords(flight.airspeed, preferences)] as const]),
+    ...(balance === undefined ? [] : [['Mass', massWords(balance.mass, preferences)] as const]),
   ];
   return (
     <dl className={styles.facts}>

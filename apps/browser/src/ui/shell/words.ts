@@ -1,8 +1,9 @@
+import { fixed } from '../../core/said.js';
 import type { Band, LeverView, SkyView, VerdictView } from '../../core/view.js';
 import { clockText, durationText } from './clock.js';
 
 /** '17.7 W', '152 W': a tenth of a watt below 100 W. */
-export const wattsText = (watts: number): string => `${watts.toFixed(Math.abs(watts) < 100 ? 1 : 0)} W`;
+export const wattsText = (watts: number): string => `${fixed(watts, Math.abs(watts) < 100 ? 1 : 0)} W`;
 
 export const percentText = (share: number): string => `${Math.round(100 * share)} %`;
 
@@ -86,7 +87,7 @@ export function limitText(sky: Limits, day: Pick<VerdictView, 'hasBattery' | 'ti
   }
   if (!day.hasBattery) return 'the hours of sun: there is no battery to fly on';
   if (emptyAt === undefined)
-    return `nothing within the days computed; at best the sun gives ${bestRatio.value.toFixed(1)} times what level flight takes`;
+    return `nothing within the days computed; at best the sun gives ${fixed(bestRatio.value, 1)} times what level flight takes`;
   if (emptyAt < end.value)
     return `the battery: empty at ${clockText(emptyAt)}, before the sun has carried the day through`;
   const after = `the battery: empty ${durationText(emptyAt - end.value)} after sunlight stops carrying`;
@@ -110,4 +111,4 @@ const signedDuration = (hours: number): string =>
 
 /** What a change brings: 'carried +27 min, endurance unchanged, income over need +0.14'. Payoffs come in seconds. */
 export const payoffText = (payoff: NonNullable<LeverView['payoff']>): string =>
-  `carried ${signedDuration(payoff.carried / 3600)}, endurance ${signedDuration(payoff.endurance / 3600)}, income over need ${signed(payoff.solarRatio, Math.abs(payoff.solarRatio).toFixed(2))}`;
+  `carried ${signedDuration(payoff.carried / 3600)}, endurance ${signedDuration(payoff.endurance / 3600)}, income over need ${signed(payoff.solarRatio, fixed(Math.abs(payoff.solarRatio), 2))}`;

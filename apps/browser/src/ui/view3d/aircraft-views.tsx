@@ -112,13 +112,14 @@ function Heading(): ReactNode {
 /** From above, ahead and the side, to one scale: for paper and for small screens. */
 function ThreeViews({ id, view }: Shown): ReactNode {
   const { text, aircraft } = useDesignReading();
+  const units = useAppState((state) => state.preferences);
   const balance = useSame(view.balance);
   const shape = useMemo(
     () =>
       aircraft === undefined
         ? undefined
-        : planShape(aircraft, keysAt('design', text, 'masses'), balance, { masses: true, cells: true }),
-    [aircraft, text, balance],
+        : planShape(aircraft, keysAt('design', text, 'masses'), balance, { masses: true, cells: true, units }),
+    [aircraft, text, balance, units],
   );
   const draw = useCallback((options: DrawOptions) => threeView(shape ?? noShape, options), [shape]);
   if (shape === undefined) return <p>The design file has errors: correct them in its text, then the aircraft shows.</p>;

@@ -1,0 +1,46 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import {
+  areaWords,
+  fixed,
+  lengthWords,
+  localDrawing,
+  localNumbers,
+  massWords,
+  setDecimalMark,
+  speedWords,
+} from './said.js';
+
+const usual = { units: {}, language: 'en' };
+
+afterEach(() => setDecimalMark('.'));
+
+describe('numbers in words', () => {
+  it('keep the point where the language has it', () => {
+    expect(localNumbers('17.9 W are needed')).toBe('17.9 W are needed');
+    expect(localDrawing('<text x="1.5">1.5</text>')).toBe('<text x="1.5">1.5</text>');
+  });
+  it('take the comma of the person, and names keep theirs', () => {
+    setDecimalMark(',');
+    expect(localNumbers('at best 2.1, −0.35 and (0.5)')).toBe('at best 2,1, −0,35 and (0,5)');
+    expect(localNumbers('propeller 10x4.7, file v1.2, format 1.2.3, 09:30')).toBe(
+      'propeller 10x4.7, file v1.2, format 1.2.3, 09:30',
+    );
+    expect(fixed(1.25, 1)).toMatch(/^1,[23]$/);
+  });
+  it('change what a drawing says and not where it stands', () => {
+    setDecimalMark(',');
+    expect(localDrawing('<path d="M1.5 2.5"/><text x="1.5" y="2.5">need 17.9 W</text><style>a{r:1.5px}</style>')).toBe(
+      '<path d="M1.5 2.5"/><text x="1.5" y="2.5">need 17,9 W</text><style>a{r:1.5px}</style>',
+    );
+  });
+  it('say masses in g below 1 kg and stations in mm, unless another unit is preferred', () => {
+    expect(massWords(0.392, usual)).toBe('392 g');
+    expect(massWords(0.9998, usual)).toBe('1.00 kg');
+    expect(massWords(1.318, usual)).toBe('1.32 kg');
+    expect(lengthWords(-0.0431, usual)).toBe('-43 mm');
+    expect(massWords(0.4536, { ...usual, units: { mass: 'lb' } })).toContain('lb');
+    expect(lengthWords(0.0254, { ...usual, units: { length: 'in' } })).toBe('1.00 in');
+    expect(areaWords(0.515, usual)).toBe('0.515 m²');
+    expect(speedWords(10, { ...usual, units: { speed: 'km/h' } })).toBe('36.0 km/h');
+  });
+});
