@@ -17,7 +17,29 @@ export default defineConfig({
     ],
   },
   test: {
-    include: ['packages/*/src/**/*.test.ts', 'apps/*/src/**/*.test.{ts,tsx}', 'scripts/**/*.test.ts'],
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'program',
+          include: ['packages/*/src/**/*.test.ts', 'apps/*/src/**/*.test.{ts,tsx}', 'scripts/**/*.test.ts'],
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        // After the others, so that a browser does not share the machine with them.
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['apps/browser/e2e/**/*.e2e.ts'],
+          globalSetup: [here('./apps/browser/e2e/support/prepare.ts')],
+          maxWorkers: 2,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
     setupFiles: [here('./scripts/test-setup.ts')],
     env: { TZ: 'UTC' },
     testTimeout: 60_000,

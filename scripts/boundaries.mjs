@@ -45,6 +45,8 @@ const engineCommon = new Set(['check', 'relation', 'result']);
 const sourcePattern = /\.(?:[cm]?[jt]sx?)$/;
 /** Tests and what only tests use: files `*.test.ts`, and folders `test` and `testing`. */
 const testPattern = /\.test\.[cm]?[jt]sx?$|[\\/](?:test|testing)[\\/][^\\/]+$/;
+/** Tests of a whole application: they start it as users do, by the scripts. */
+const wholePattern = /^apps\/[^/]+\/e2e\//;
 const builtins = new Set(builtinModules);
 
 /** @typedef {{ kind: 'packages' | 'apps', name: string, manifest: { dependencies?: Record<string, string>, peerDependencies?: Record<string, string> } }} Member */
@@ -90,6 +92,7 @@ function engineOrderFault(from, to) {
 function relativeFault({ base, file, path, member, isTest }, specifier) {
   const target = shown(resolve(dirname(file), specifier), base);
   const own = `${member.kind}/${member.name}`;
+  if (wholePattern.test(path) && target.startsWith('scripts/')) return undefined;
   if (target !== own && !target.startsWith(`${own}/`))
     return `a relative path may not leave ${own}: use the package name`;
   const source = 'packages/engine/src/';
@@ -209,8 +212,10 @@ export function findViolations(base) {
     }
     const files = listFiles(folder, (path) => sourcePattern.test(path));
     return files.flatMap((file) => {
-      const isTest = testPattern.test(file) || /(?:^|[\\/])vite\.config\.[cm]?[jt]s$/.test(file);
-      return faultsInFile({ base, file, path: shown(file, base), member, isTest, rootDependencies });
+      const path = shown(file, base);
+      const isTest =
+        testPattern.test(file) || wholePattern.test(path) || /(?:^|[\\/])vite\.config\.[cm]?[jt]s$/.test(file);
+      return faultsInFile({ base, file, path, member, isTest, rootDependencies });
     });
   });
 }

@@ -158,6 +158,16 @@ describe('what is allowed', () => {
     expect(findViolations(base)).toEqual([]);
   });
 
+  it('lets tests of a whole application start it by the scripts, and nothing else do so', () => {
+    const text = "import 'node:fs'; import { it } from 'vitest'; import { b } from '../../../scripts/b.mjs';";
+    plant('apps/browser/e2e/a.e2e.ts', text);
+    expect(findViolations(base)).toEqual([]);
+    plant('apps/browser/src/a.test.ts', "import { b } from '../../../scripts/b.mjs';");
+    plant('packages/design/e2e/a.ts', "import { b } from '../../../scripts/b.mjs';");
+    plant('apps/browser/e2e/b.ts', "import { b } from '../../cli/src/main.js';");
+    expect(findViolations(base)).toHaveLength(3);
+  });
+
   it('does not read comments, strings, templates and regular expressions', () => {
     const hidden = "import { a } from '@noonwing/verdict'";
     const text = [

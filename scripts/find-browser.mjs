@@ -129,8 +129,9 @@ export function howToGetBrowser(platform = process.platform, environment = proce
 }
 
 /** Whether a browser that is missing is a failure (as where changes are judged) rather than tests left out. */
-export const isBrowserRequired = (/** @type {Readonly<Record<string, string | undefined>>} */ environment = process.env) =>
-  !['', '0', 'no', 'false'].includes(environment.NOONWING_BROWSER_REQUIRED ?? '');
+export const isBrowserRequired = (
+  /** @type {Readonly<Record<string, string | undefined>>} */ environment = process.env,
+) => !['', '0', 'no', 'false'].includes(environment.NOONWING_BROWSER_REQUIRED ?? '');
 
 /**
  * How to start it: without a window, and without anything that it would like to fetch by itself. As root its own sandbox

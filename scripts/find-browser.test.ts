@@ -68,7 +68,8 @@ describe('finding a browser', () => {
   });
 
   it('finds nothing where there is nothing', () => {
-    for (const platform of ['linux', 'darwin', 'win32', 'freebsd']) expect(found({ platform, files: [] })).toBeUndefined();
+    for (const platform of ['linux', 'darwin', 'win32', 'freebsd'])
+      expect(found({ platform, files: [] })).toBeUndefined();
   });
 });
 

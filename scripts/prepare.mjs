@@ -81,7 +81,7 @@ async function buildPackages(force) {
 
 /** Everything that the page is made of: its own files and the sources of the packages it bundles. */
 function browserSources() {
-  const isSource = (/** @type {string} */ path) => !/\.test\.[cm]?tsx?$/.test(path);
+  const isSource = (/** @type {string} */ path) => !/\.test\.[cm]?tsx?$|[\\/]e2e[\\/]/.test(path);
   const packages = listFiles(join(root, 'packages'), (path) => isSource(path) && /[\\/]src[\\/]/.test(path));
   return [...listFiles(browser, isSource), ...packages, ...listFiles(join(root, 'examples')), lockPath];
 }

@@ -5,6 +5,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { findBrowser, howToGetBrowser, isBrowserRequired } from './find-browser.mjs';
 import { root, runNode, tools } from './tools.mjs';
 
 /** Fixed, so that the same tests see the same days on every machine; the seed of the property tests is in scripts/test-setup.ts. */
@@ -57,6 +58,15 @@ async function runTests() {
   }
 }
 
+/**
+ * What to say of the tests in a browser; undefined where they run or fail by themselves.
+ * @param {{ browser: string | undefined, required: boolean, howTo: string }} found
+ */
+export const browserNote = ({ browser, required, howTo }) =>
+  browser !== undefined || required
+    ? undefined
+    : `Skipped: the tests of the page in a browser (apps/browser/e2e), because no browser was found. ${howTo}`;
+
 async function main() {
   let passed = 0;
   /** @type {string[]} */
@@ -71,6 +81,8 @@ async function main() {
   const failed = failures.length + tests.failed;
   if (tests.failed > 0) failures.push(`${tests.failed} of the tests`);
   if (failures.length > 0) console.log(`\nFailed: ${failures.join('; ')}`);
+  const note = browserNote({ browser: findBrowser(), required: isBrowserRequired(), howTo: howToGetBrowser() });
+  if (note !== undefined) console.log(`\n${note}`);
   const skipped = tests.skipped > 0 ? `, ${tests.skipped} skipped` : '';
   console.log(`\n${passed + tests.passed} passed, ${failed} failed${skipped}`);
   return failed === 0 ? 0 : 1;

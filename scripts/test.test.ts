@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { countTests } from './test.mjs';
+import { browserNote, countTests } from './test.mjs';
 
 let folder = '';
 beforeEach(() => {
@@ -31,5 +31,15 @@ describe('counting', () => {
     expect(count(5, 0, [file('passed', 7), file('failed', 0)], 1).failed).toBe(1);
     expect(count(5, 0, [file('passed', 7)], 1).failed).toBe(1);
     expect(count(0, 0, [], 0).failed).toBe(1);
+  });
+});
+
+describe('the note about tests that need a browser', () => {
+  it('says which tests were left out and how to get one, and is silent where they ran or failed', () => {
+    const howTo = 'Do this.';
+    const note = browserNote({ browser: undefined, required: false, howTo });
+    expect(note).toMatch(/^Skipped: .*apps\/browser\/e2e.*Do this\.$/);
+    expect(browserNote({ browser: '/usr/bin/chromium', required: false, howTo })).toBeUndefined();
+    expect(browserNote({ browser: undefined, required: true, howTo })).toBeUndefined();
   });
 });
