@@ -13,7 +13,7 @@ import {
   type Placement,
   placeForBalance,
 } from '@noonwing/engine/balance';
-import { pitchStability, trimLevel, wingAirframe } from '@noonwing/engine/flight';
+import { pitchStability, trimmer, wingAirframe } from '@noonwing/engine/flight';
 import type { AircraftModel } from './aircraft.js';
 import type { FlightConditions, FlightNeed } from './need.js';
 import type { Stages } from './stages.js';
@@ -126,9 +126,10 @@ function foremostNeutralPoint(
   const point = { x: sum!.x, z: sum!.z };
   const thrustLine = drive?.thrustLine ?? { z: 0, angle: 0 };
   const condition = { mass: sum!.mass, centreOfGravity: point, thrustLine, air: at.air, bank: 0 };
+  const trimAt = trimmer(forces, condition, at);
   const points = fasterBy.map((factor) => {
     const airspeed = factor * at.airspeed;
-    const trim = factor === 1 ? undefined : trimLevel(forces, condition, airspeed);
+    const trim = factor === 1 ? undefined : trimAt(airspeed);
     const state = trim?.ok ? { alpha: trim.value.alpha, control: trim.value.control } : at;
     return pitchStability(forces, { ...state, airspeed, air: at.air }, point).neutralPoint;
   });

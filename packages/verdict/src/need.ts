@@ -9,6 +9,7 @@ import {
   type FlightCondition,
   levelFlight,
   type PowerForThrust,
+  trimmer,
   wingAirframe,
 } from '@noonwing/engine/flight';
 import { type AircraftModel, recordOf } from './aircraft.js';
@@ -126,7 +127,8 @@ export function needAtSpeed(
   if (central.chosen === undefined) return flightNeed(model, conditions, known, central.calibration, deviations);
   const bank = central.bank + bankAt(conditions, airspeed) - bankAt(conditions, central.airspeed);
   const { airframe, condition, power } = flightSetup(model, conditions, bank, deviations);
-  const flight = levelFlight(airframe, condition, power, airspeed);
+  const trimAt = trimmer(airframe, condition, central.chosen.flight.trim);
+  const flight = levelFlight(airframe, condition, power, airspeed, trimAt);
   if (!flight.ok) return flight;
   const factor = central.calibration * deviations.levelPower * model.complete.flight.levelPowerFactor.value;
   return success({ drivePower: flight.value.levelPower * factor, airspeed, bank, calibration: central.calibration });
@@ -196,7 +198,7 @@ function computedFlight(
       next = bankForRadius(circleRadius, airspeed * (fixed ? 1 : Math.sqrt(Math.cos(bank) / Math.cos(next))));
     }
     bank = next;
-    result = flightAtBank(model, conditions, bank, deviations);
+    result = flightAtBank(model, conditions, bank, deviations, result.value);
   }
   return result;
 }
@@ -209,12 +211,12 @@ function flightAtBank(
   conditions: FlightConditions,
   bank: number,
   deviations: Deviations,
+  near?: ChosenFlight<DriveState>,
 ): Outcome<ChosenFlight<DriveState>> {
   const { airframe, condition, power } = flightSetup(model, conditions, bank, deviations);
-  return chooseFlight(airframe, condition, power, {
-    stallFactor: conditions.stallFactor,
-    ...(conditions.airspeed === undefined ? {} : { stated: conditions.airspeed }),
-  });
+  const { stallFactor, airspeed } = conditions;
+  const rule = { stallFactor, ...(airspeed === undefined ? {} : { stated: airspeed }) };
+  return chooseFlight(airframe, condition, power, rule, near);
 }
 
 /** Airframe, condition and drive under some deviations, as the engine's flight functions take them. */

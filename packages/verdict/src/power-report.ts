@@ -10,7 +10,7 @@ import {
   levelFlight,
   stallPoint,
   standardGravity,
-  trimLevel,
+  trimmer,
 } from '@noonwing/engine/flight';
 import { flightSetup } from './need.js';
 import type { Prepared } from './prepare.js';
@@ -66,9 +66,10 @@ export function powerReport(prepared: Prepared, bank: number, count = 15): Outco
   const factor = prepared.calibration * model.complete.flight.levelPowerFactor.value;
   const points: PowerPoint[] = [];
   let leftOut: Problem | undefined;
+  const trimAt = trimmer(airframe, condition);
   for (let i = 0; i < count; i++) {
     const airspeed = stallSpeed * (1.04 + (1.1 * i) / (count - 1));
-    const flight = levelFlight(airframe, condition, power, airspeed);
+    const flight = levelFlight(airframe, condition, power, airspeed, trimAt);
     if (flight.ok) points.push(pointOf(prepared, flight.value, factor));
     else leftOut ??= flight;
   }
@@ -94,7 +95,7 @@ function pointOf(prepared: Prepared, flight: LevelFlight<DriveState>, factor: nu
   const { airspeed } = flight.trim;
   const weight = model.balance!.mass * standardGravity;
   const straight = flightSetup(model, conditions, 0, noDeviation);
-  const trim = trimLevel(straight.airframe, straight.condition, airspeed);
+  const trim = trimmer(straight.airframe, straight.condition, flight.trim)(airspeed);
   const drag = trim.ok ? trim.value.drag : flight.trim.drag;
   const drive = model.drive!;
   const request = { drive: drive.drive, airspeed, air: conditions.air, busVoltage: conditions.busVoltage };

@@ -12,7 +12,8 @@ import {
   type ThrustPower,
 } from './power.js';
 import { pitchStability } from './stability.js';
-import { stallPoint, trimLevel } from './trim.js';
+import { stallPoint } from './stall.js';
+import { trimLevel } from './trim.js';
 import { bankForRadius, loadFactor, turnPitchRate, turnRadius } from './turn.js';
 import { type Airframe, type FlightCondition, standardGravity } from './types.js';
 

@@ -4,6 +4,7 @@ import { airAt } from '../air/index.js';
 import { success } from '../result.js';
 import {
   type Airframe,
+  type AirframeState,
   bankForRadius,
   bestRangeFlight,
   chooseFlight,
@@ -16,6 +17,7 @@ import {
   stallPoint,
   standardGravity,
   trimLevel,
+  trimmer,
   turnPitchRate,
   turnRadius,
 } from './index.js';
@@ -118,6 +120,66 @@ describe('trim', () => {
     const { controlRange: _, ...rest } = airframe;
     const trim = trimLevel({ ...rest, controlRange: undefined }, condition, 9);
     expect(trim.ok).toBe(false);
+  });
+});
+
+describe('where a search begins', () => {
+  const range = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+  it('does not matter to the trim, to 1e-8 rad', () => {
+    fc.assert(
+      fc.property(range(-0.2, 0.3), range(-0.4, 0.4), range(7, 20), (alpha, control, airspeed) => {
+        const cold = trimLevel(airframe, condition, airspeed);
+        const warm = trimmer(airframe, condition, { alpha, control })(airspeed);
+        if (!cold.ok || !warm.ok) throw new Error('both trim');
+        expect(Math.abs(warm.value.alpha - cold.value.alpha)).toBeLessThan(1e-8);
+        expect(Math.abs(warm.value.control - cold.value.control)).toBeLessThan(1e-8);
+      }),
+    );
+  });
+  it('does not matter along any row of airspeeds, where some cannot be flown', () => {
+    fc.assert(
+      fc.property(fc.array(range(4, 25), { minLength: 2, maxLength: 8 }), (airspeeds) => {
+        const trimAt = trimmer(airframe, condition);
+        for (const airspeed of airspeeds) {
+          const warm = trimAt(airspeed);
+          const cold = trimLevel(airframe, condition, airspeed);
+          expect(warm.ok).toBe(cold.ok);
+          if (warm.ok && cold.ok) expect(Math.abs(warm.value.drag / cold.value.drag - 1)).toBeLessThan(1e-7);
+        }
+      }),
+    );
+  });
+  it('saves forces to be asked for: a curve of ten airspeeds takes fewer than five for each', () => {
+    let asked = 0;
+    const forces = (state: AirframeState) => {
+      asked++;
+      return airframe.forces(state);
+    };
+    const counted = { ...airframe, forces };
+    const trimAt = trimmer(counted, condition);
+    for (let airspeed = 7; airspeed < 17; airspeed++) trimAt(airspeed);
+    expect(asked).toBeLessThan(50);
+  });
+  it('at another bank does not matter to the flight chosen', () => {
+    const rule = { stallFactor: 1.05 };
+    // A wing that stalls late, so that the power is least well above the stall.
+    const later = (state: AirframeState) => {
+      const found = airframe.forces(state);
+      return { ...found, stallMargin: 2 - found.liftCoefficient };
+    };
+    const late = { ...airframe, forces: later };
+    fc.assert(
+      fc.property(range(0, 0.6), range(0, 0.6), (bank, other) => {
+        const banked = { ...condition, bank };
+        const near = chooseFlight(late, { ...condition, bank: other }, idealDrive, rule);
+        const cold = chooseFlight(late, banked, idealDrive, rule);
+        const warm = chooseFlight(late, banked, idealDrive, rule, near.ok ? near.value : undefined);
+        if (!cold.ok || !warm.ok) throw new Error('both fly');
+        expect(Math.abs(warm.value.stallSpeed / cold.value.stallSpeed - 1)).toBeLessThan(1e-6);
+        expect(Math.abs(warm.value.leastPower / cold.value.leastPower - 1)).toBeLessThan(1e-4);
+        expect(Math.abs(warm.value.leastPowerSpeed / cold.value.leastPowerSpeed - 1)).toBeLessThan(1e-2);
+      }),
+    );
   });
 });
 

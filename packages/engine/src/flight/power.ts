@@ -1,7 +1,9 @@
 import type { Air } from '../air/index.js';
 import { minimise } from '../math/index.js';
 import { type Outcome, problem, success, type Warning } from '../result.js';
-import { stallPoint, type TrimUnknowns, trimLevel } from './trim.js';
+import { type StallPoint, stallPoint } from './stall.js';
+import { trimmer } from './trim.js';
+import { loadFactor } from './turn.js';
 import type { Airframe, FlightCondition, Trim } from './types.js';
 
 /** Electric power that a drive needs for a thrust; the drive model fills it in. */
@@ -27,6 +29,7 @@ export interface LevelFlight<P extends ThrustPower> {
 
 /**
  * Level power at an airspeed: trim, then the drive at the thrust that balances drag.
+ * @param trimAt - a trimmer of this airframe and condition that has already found states close by
  * @returns a problem from the trim (stall, no trim) or from the drive (not enough thrust)
  */
 export function levelFlight<P extends ThrustPower>(
@@ -34,9 +37,9 @@ export function levelFlight<P extends ThrustPower>(
   condition: FlightCondition,
   powerForThrust: PowerForThrust<P>,
   airspeed: number,
-  start?: TrimUnknowns,
+  trimAt = trimmer(airframe, condition),
 ): Outcome<LevelFlight<P>> {
-  const trim = trimLevel(airframe, condition, airspeed, start);
+  const trim = trimAt(airspeed);
   if (!trim.ok) return trim;
   const drive = powerForThrust({ thrust: trim.value.thrust, airspeed, air: condition.air });
   if (!drive.ok) return drive;
@@ -57,6 +60,7 @@ export interface AirspeedRule {
 export interface ChosenFlight<P extends ThrustPower> {
   readonly flight: LevelFlight<P>;
   readonly stallSpeed: number;
+  readonly stall: StallPoint;
   /** Airspeed of least level power [m/s], floor or not. */
   readonly leastPowerSpeed: number;
   /** Level power at that airspeed [W]. */
@@ -70,20 +74,26 @@ export interface ChosenFlight<P extends ThrustPower> {
 /**
  * The airspeed that is flown: the stated one, else that of least level power but not below the stall factor times the
  * stall speed at the bank flown.
+ * @param near - the flight chosen at another bank: the searches begin where it ended
  */
 export function chooseFlight<P extends ThrustPower>(
   airframe: Airframe,
   condition: FlightCondition,
   powerForThrust: PowerForThrust<P>,
   rule: AirspeedRule,
+  near?: ChosenFlight<P>,
 ): Outcome<ChosenFlight<P>> {
-  const stall = stallPoint(airframe, condition);
+  // At the same lift coefficient the airspeed grows with the root of the load factor.
+  const faster = near === undefined ? 1 : Math.sqrt(loadFactor(condition.bank) / near.flight.trim.loadFactor);
+  const stall = stallPoint(airframe, condition, near && { ...near.stall, airspeed: faster * near.stall.airspeed });
   if (!stall.ok) return stall;
   const stallSpeed = stall.value.airspeed;
-  const least = leastPowerFlight(airframe, condition, powerForThrust, stallSpeed);
+  const fly = flier(airframe, condition, powerForThrust);
+  const power = (flight: LevelFlight<P>) => flight.levelPower;
+  const least = bestFlight(fly, stallSpeed, power, near && faster * near.leastPowerSpeed);
   const floor = rule.stallFactor * stallSpeed;
   const wanted = rule.stated ?? (least.ok ? Math.max(least.value.trim.airspeed, floor) : floor);
-  const flight = levelFlight(airframe, condition, powerForThrust, wanted);
+  const flight = fly(wanted);
   if (!flight.ok) return flight;
   const leastPower = least.ok ? Math.min(least.value.levelPower, flight.value.levelPower) : flight.value.levelPower;
   const reason = rule.stated !== undefined ? 'stated' : wanted === floor ? 'stall floor' : 'least power';
@@ -91,6 +101,7 @@ export function chooseFlight<P extends ThrustPower>(
     {
       flight: flight.value,
       stallSpeed,
+      stall: stall.value,
       leastPowerSpeed: least.ok ? least.value.trim.airspeed : wanted,
       leastPower,
       reason,
@@ -118,7 +129,7 @@ export function leastPowerFlight<P extends ThrustPower>(
   powerForThrust: PowerForThrust<P>,
   stallSpeed: number,
 ): Outcome<LevelFlight<P>> {
-  return bestFlight(airframe, condition, powerForThrust, stallSpeed, (flight) => flight.levelPower);
+  return bestFlight(flier(airframe, condition, powerForThrust), stallSpeed, (flight) => flight.levelPower);
 }
 
 /** Level flight of least electric energy per distance, in calm air. */
@@ -128,35 +139,44 @@ export function bestRangeFlight<P extends ThrustPower>(
   powerForThrust: PowerForThrust<P>,
   stallSpeed: number,
 ): Outcome<LevelFlight<P>> {
-  return bestFlight(
-    airframe,
-    condition,
-    powerForThrust,
-    stallSpeed,
-    (flight) => flight.levelPower / flight.trim.airspeed,
-  );
+  const energyPerDistance = ({ levelPower, trim }: LevelFlight<P>) => levelPower / trim.airspeed;
+  return bestFlight(flier(airframe, condition, powerForThrust), stallSpeed, energyPerDistance);
 }
 
-function bestFlight<P extends ThrustPower>(
+/** Level flights of one aircraft at one airspeed after the other. */
+function flier<P extends ThrustPower>(
   airframe: Airframe,
   condition: FlightCondition,
   powerForThrust: PowerForThrust<P>,
+): (airspeed: number) => Outcome<LevelFlight<P>> {
+  const trimAt = trimmer(airframe, condition);
+  return (airspeed) => levelFlight(airframe, condition, powerForThrust, airspeed, trimAt);
+}
+
+/** Relative to the best airspeed: the cost is so flat there that it is known to better than 1e-4. */
+const speedTolerance = 5e-3;
+/** Half-width of the range searched about an expected airspeed, as a part of it; a minimum at its edge is not believed. */
+const expectedWithin = 0.08;
+const edge = 4 * speedTolerance;
+/** Cost of a speed that cannot be flown: more than any that can [W, J/m]. */
+const unflyable = 1e6;
+
+/**
+ * Flight of least cost between just above the stall and three times it.
+ * @param expected - airspeed near which it is looked for first
+ */
+function bestFlight<P extends ThrustPower>(
+  fly: (airspeed: number) => Outcome<LevelFlight<P>>,
   stallSpeed: number,
   cost: (flight: LevelFlight<P>) => number,
+  expected?: number,
 ): Outcome<LevelFlight<P>> {
-  let last: TrimUnknowns | undefined;
-  const fly = (airspeed: number) => {
-    const flight = levelFlight(airframe, condition, powerForThrust, airspeed, last);
-    if (flight.ok) last = flight.value.trim;
-    return flight;
-  };
   // A speed that cannot be flown costs more the further it is from the flyable ones, so that the search walks back.
-  const penalised = (airspeed: number) => {
+  const costAt = (airspeed: number) => {
     const flight = fly(airspeed);
-    return flight.ok ? cost(flight.value) : 1e6 * (1 + Math.abs(airspeed / stallSpeed - 1.3));
+    return flight.ok ? cost(flight.value) : unflyable * (1 + Math.abs(airspeed / stallSpeed - 1.3));
   };
-  const { argument } = minimise(penalised, 1.01 * stallSpeed, 3 * stallSpeed, 5e-3);
-  const best = fly(argument);
+  const best = fly(cheapestSpeed(costAt, { from: 1.01 * stallSpeed, to: 3 * stallSpeed }, expected));
   if (best.ok) return best;
   return problem({
     code: 'no-level-flight',
@@ -164,6 +184,22 @@ function bestFlight<P extends ThrustPower>(
     where: best.where,
     remedy: best.remedy,
   });
+}
+
+function cheapestSpeed(
+  costAt: (airspeed: number) => number,
+  whole: { readonly from: number; readonly to: number },
+  expected: number | undefined,
+): number {
+  const anywhere = () => minimise(costAt, whole.from, whole.to, speedTolerance).argument;
+  if (expected === undefined) return anywhere();
+  const from = Math.max(whole.from, (1 - expectedWithin) * expected);
+  const to = Math.min(whole.to, (1 + expectedWithin) * expected);
+  if (!(from < to)) return anywhere();
+  const { argument, value } = minimise(costAt, from, to, speedTolerance);
+  const fromBelow = from > whole.from && argument < (1 + edge) * from;
+  const fromAbove = to < whole.to && argument > (1 - edge) * to;
+  return fromBelow || fromAbove || value >= unflyable ? anywhere() : argument;
 }
 
 /** Points of the power curve; airspeeds that cannot be flown are left out and counted with the first reason. */
@@ -183,8 +219,9 @@ export function powerCurve<P extends ThrustPower>(
   const points: LevelFlight<P>[] = [];
   let leftOut = 0;
   let firstReason: string | undefined;
+  const fly = flier(airframe, condition, powerForThrust);
   for (const airspeed of airspeeds) {
-    const flight = levelFlight(airframe, condition, powerForThrust, airspeed);
+    const flight = fly(airspeed);
     if (flight.ok) points.push(flight.value);
     else {
       leftOut++;

@@ -1,4 +1,3 @@
-import { brentRoot } from '../math/index.js';
 import { type Outcome, problem, success, type Warning } from '../result.js';
 import { loadFactor, turnPitchRate } from './turn.js';
 import { type Airframe, type AirframeForces, type FlightCondition, standardGravity, type Trim } from './types.js';
@@ -20,6 +19,20 @@ interface Residuals {
   readonly thrust: number;
 }
 
+/** Slopes of the residuals of lift and moment by angle of attack and control. */
+interface Slopes {
+  readonly la: number;
+  readonly ma: number;
+  readonly lc: number;
+  readonly mc: number;
+}
+
+interface Solved extends TrimUnknowns {
+  readonly airspeed: number;
+  readonly residuals: Residuals;
+  readonly slopes: Slopes;
+}
+
 /**
  * Trim in a steady level turn at an airspeed: lift and thrust carry the weight times load factor, thrust balances drag,
  * and the pitching moment about the balance point (with the thrust line's) vanishes, with elevator or elevons.
@@ -27,55 +40,100 @@ interface Residuals {
  * @param airframe - forces of the airframe
  * @param condition - mass [kg], balance point and thrust line [m], air, bank [rad]
  * @param airspeed - true airspeed [m/s]
- * @param start - where the search begins: the state at a speed close by saves steps
  * @returns the trimmed state; a problem when the control cannot hold the moment, or the wing would have to stall.
  *   Without a pitch control only the airspeed that trims by itself could be flown: that is said as a problem.
- *
- * Method: Newton on angle of attack and control with a numerical Jacobian kept while it converges.
  */
-export function trimLevel(
+export const trimLevel = (airframe: Airframe, condition: FlightCondition, airspeed: number): Outcome<Trim> =>
+  trimmer(airframe, condition)(airspeed);
+
+/**
+ * Trims of one aircraft in one condition at one airspeed after another. A search begins from the states found before, with
+ * their slopes; its end is the same to 1e-9 of the weight, wherever it began.
+ *
+ * @param start - where the first search begins: the state of an aircraft much like it saves steps
+ * @returns trim by airspeed [m/s], as `trimLevel`
+ *
+ * Method: Newton on angle of attack and control with a numerical Jacobian, corrected by each step.
+ * Source: C. G. Broyden, A class of methods for solving nonlinear simultaneous equations, Math. Comp. 19, 1965.
+ */
+export function trimmer(
   airframe: Airframe,
   condition: FlightCondition,
-  airspeed: number,
   start: TrimUnknowns = usualStart,
-): Outcome<Trim> {
+): (airspeed: number) => Outcome<Trim> {
   const range = airframe.controlRange;
-  if (!range) {
-    return problem({
-      code: 'no-pitch-control',
-      reason: 'the design has no elevator or elevon, so that only one airspeed would trim by itself',
-      where: 'airframe',
-      remedy: 'describe an elevator on the tail or elevons on the wing',
-    });
-  }
-  const solved = newtonTrim(airframe, condition, airspeed, start);
-  if (!solved || solved.residuals.forces.stallMargin < 0) return stallProblem(airspeed, solved?.residuals.forces);
-  const { alpha, control, residuals } = solved;
-  if (control < range.lower || control > range.upper) return controlProblem(control, range, airspeed);
-  return success(trimmed(airframe, condition, airspeed, { alpha, control }, residuals), trimWarnings(control, range));
+  let last: Solved | undefined;
+  let before: Solved | undefined;
+  return (airspeed) => {
+    if (!range) return noPitchControl;
+    const evaluate = (unknowns: TrimUnknowns) => trimResiduals(airframe, condition, airspeed, unknowns);
+    const warm =
+      last === undefined
+        ? undefined
+        : newtonTrim(evaluate, airspeed, predicted(airspeed, last, before), scaled(airspeed, last));
+    const solved = warm ?? newtonTrim(evaluate, airspeed, start);
+    if (!solved || solved.residuals.forces.stallMargin < 0) return stallProblem(airspeed, solved?.residuals.forces);
+    before = last;
+    last = solved;
+    const { alpha, control, residuals } = solved;
+    if (control < range.lower || control > range.upper) return controlProblem(control, range, airspeed);
+    return success(trimmed(airframe, condition, airspeed, { alpha, control }, residuals), trimWarnings(control, range));
+  };
 }
 
-function newtonTrim(airframe: Airframe, condition: FlightCondition, airspeed: number, start: TrimUnknowns) {
+const noPitchControl = problem({
+  code: 'no-pitch-control',
+  reason: 'the design has no elevator or elevon, so that only one airspeed would trim by itself',
+  where: 'airframe',
+  remedy: 'describe an elevator on the tail or elevons on the wing',
+});
+
+/** State to be expected at an airspeed: lift coefficient, and so angle and control, are nearly straight in 1 / V^2. */
+function predicted(airspeed: number, last: Solved, before: Solved | undefined): TrimUnknowns {
+  const span = before === undefined ? 0 : before.airspeed ** -2 - last.airspeed ** -2;
+  if (before === undefined || Math.abs(span) < 1e-3 * last.airspeed ** -2) return last;
+  const part = (airspeed ** -2 - last.airspeed ** -2) / span;
+  return {
+    alpha: last.alpha + part * (before.alpha - last.alpha),
+    control: last.control + part * (before.control - last.control),
+  };
+}
+
+/** Slopes at another airspeed: the residuals are forces over weight, in proportion to dynamic pressure. */
+function scaled(airspeed: number, { airspeed: known, slopes: { la, ma, lc, mc } }: Solved): Slopes {
+  const factor = (airspeed / known) ** 2;
+  return { la: factor * la, ma: factor * ma, lc: factor * lc, mc: factor * mc };
+}
+
+function newtonTrim(
+  evaluate: (unknowns: TrimUnknowns) => Residuals,
+  airspeed: number,
+  start: TrimUnknowns,
+  known?: Slopes,
+): Solved | undefined {
   let { alpha, control } = start;
-  const evaluate = (unknowns: TrimUnknowns) => trimResiduals(airframe, condition, airspeed, unknowns);
   let r = evaluate({ alpha, control });
-  let jacobian = numericalJacobian(evaluate, { alpha, control }, r);
+  let slopes = known ?? numericalSlopes(evaluate, { alpha, control }, r);
   let size = Math.hypot(r.lift, r.moment);
   for (let iteration = 0; iteration < 25; iteration++) {
-    if (size < 1e-9) return { alpha, control, residuals: r };
-    const determinant = jacobian.la * jacobian.mc - jacobian.lc * jacobian.ma;
+    if (size < 1e-9) return { airspeed, alpha, control, residuals: r, slopes };
+    const determinant = slopes.la * slopes.mc - slopes.lc * slopes.ma;
     if (Math.abs(determinant) < 1e-12) return undefined;
-    alpha = clamp(alpha - (r.lift * jacobian.mc - r.moment * jacobian.lc) / determinant, -0.6, 0.6);
-    control = clamp(control - (jacobian.la * r.moment - jacobian.ma * r.lift) / determinant, -2, 2);
+    const from = { alpha, control, r };
+    alpha = clamp(alpha - (r.lift * slopes.mc - r.moment * slopes.lc) / determinant, -0.6, 0.6);
+    control = clamp(control - (slopes.la * r.moment - slopes.ma * r.lift) / determinant, -2, 2);
     r = evaluate({ alpha, control });
     const next = Math.hypot(r.lift, r.moment);
-    if (next > 0.2 * size) jacobian = numericalJacobian(evaluate, { alpha, control }, r);
+    slopes =
+      next > 0.2 * size
+        ? numericalSlopes(evaluate, { alpha, control }, r)
+        : corrected(slopes, { alpha: alpha - from.alpha, control: control - from.control }, from.r, r);
     size = next;
   }
-  return size < 1e-6 ? { alpha, control, residuals: r } : undefined;
+  return size < 1e-6 ? { airspeed, alpha, control, residuals: r, slopes } : undefined;
 }
 
-function numericalJacobian(evaluate: (u: TrimUnknowns) => Residuals, at: TrimUnknowns, r: Residuals) {
+function numericalSlopes(evaluate: (u: TrimUnknowns) => Residuals, at: TrimUnknowns, r: Residuals): Slopes {
   const h = 0.01;
   const byAlpha = evaluate({ alpha: at.alpha + h, control: at.control });
   const byControl = evaluate({ alpha: at.alpha, control: at.control + h });
@@ -84,6 +142,20 @@ function numericalJacobian(evaluate: (u: TrimUnknowns) => Residuals, at: TrimUnk
     ma: (byAlpha.moment - r.moment) / h,
     lc: (byControl.lift - r.lift) / h,
     mc: (byControl.moment - r.moment) / h,
+  };
+}
+
+/** Slopes changed as little as possible so that they agree with what a step did (Broyden 1965). */
+function corrected({ la, ma, lc, mc }: Slopes, step: TrimUnknowns, from: Residuals, to: Residuals): Slopes {
+  const square = step.alpha ** 2 + step.control ** 2;
+  if (square === 0) return { la, ma, lc, mc };
+  const lift = (to.lift - from.lift - la * step.alpha - lc * step.control) / square;
+  const moment = (to.moment - from.moment - ma * step.alpha - mc * step.control) / square;
+  return {
+    la: la + lift * step.alpha,
+    lc: lc + lift * step.control,
+    ma: ma + moment * step.alpha,
+    mc: mc + moment * step.control,
   };
 }
 
@@ -177,160 +249,6 @@ function trimWarnings(control: number, range: { lower: number; upper: number }):
       where: 'airframe: controls',
     },
   ];
-}
-
-/** The slowest trimmed flight. */
-export interface StallPoint {
-  readonly airspeed: number;
-  readonly liftCoefficient: number;
-  readonly alpha: number;
-  readonly control: number;
-  /** Where on the semi-span the first strip reaches its maximum lift. */
-  readonly station: number;
-}
-
-/**
- * Airspeed at which the first strip of the trimmed aircraft reaches its section's maximum lift, or at which the pitch
- * control is used up, whichever is faster.
- *
- * @returns stall point at the load factor of the condition's bank; a problem when no state in reach is trimmed
- */
-export function stallPoint(airframe: Airframe, condition: FlightCondition): Outcome<StallPoint> {
-  let airspeed = Math.sqrt(
-    (2 * condition.mass * standardGravity * loadFactor(condition.bank)) /
-      (condition.air.density * airframe.referenceArea),
-  );
-  let point: StallPoint | undefined;
-  for (let iteration = 0; iteration < 6; iteration++) {
-    const found = stallAtFixedSpeed(airframe, condition, airspeed, point?.alpha);
-    if (!found) break;
-    point = found;
-    // Maximum lift changes by less than a tenth of the change in Reynolds number, so one more pass changes the speed by
-    // less than a thirtieth of what this one did.
-    if (Math.abs(found.airspeed / airspeed - 1) < 5e-3) break;
-    airspeed = found.airspeed;
-  }
-  if (point) return success(point);
-  return problem({
-    code: 'no-trim',
-    reason: 'no angle of attack in reach gives lift with the pitching moment balanced',
-    where: 'airframe: controls',
-    remedy: 'move the balance point, or add tail volume, reflex or washout',
-  });
-}
-
-/** A balanced state and the margin left: to the stall of a strip, or to the end of the control's travel. */
-interface Balanced {
-  readonly forces: AirframeForces;
-  readonly control: number;
-  readonly margin: number;
-}
-
-/**
- * Stall at the Reynolds numbers of a speed: the angle of attack at which the stall margin or the control runs out.
- * @param near - where it was at a speed close by
- */
-function stallAtFixedSpeed(
-  airframe: Airframe,
-  condition: FlightCondition,
-  airspeed: number,
-  near: number | undefined,
-): StallPoint | undefined {
-  const state = balancer(airframe, condition, airspeed);
-  const limit =
-    near === undefined ? searchedLimit(state) : (secantLimit(state, near - degree, near) ?? searchedLimit(state));
-  if (limit === undefined) return undefined;
-  const { forces, control } = state(limit);
-  if (!(forces.liftCoefficient > 0)) return undefined;
-  const carried = condition.mass * standardGravity * loadFactor(condition.bank);
-  return {
-    airspeed: Math.sqrt((2 * carried) / (condition.air.density * airframe.referenceArea * forces.liftCoefficient)),
-    liftCoefficient: forces.liftCoefficient,
-    alpha: limit,
-    control,
-    station: forces.stallStation,
-  };
-}
-
-/**
- * Angle of attack at which the margin ends, searched upwards from the first that lifts. Near zero lift the margin still
- * rises (the tail's or the washed-out tip's lower limit is the nearer one), then it falls almost in a straight line: secants
- * find its end without asking for the fully stalled wing; a bracketed search takes over where they do not.
- */
-function searchedLimit(state: (alpha: number) => Balanced): number | undefined {
-  const step = 2 * degree;
-  let alpha = -4 * degree;
-  let here = state(alpha);
-  while (!(here.margin > 0 && here.forces.liftCoefficient > 0.05)) {
-    alpha += step;
-    if (alpha > 20 * degree) return undefined;
-    here = state(alpha);
-  }
-  const lower = alpha;
-  let before = here.margin;
-  for (alpha += step; alpha < 20 * degree; alpha += step) {
-    const { margin } = state(alpha);
-    if (margin < before) return secantLimit(state, alpha - step, alpha) ?? bracketedLimit(state, lower);
-    before = margin;
-  }
-  return bracketedLimit(state, lower);
-}
-
-const bracketedLimit = (state: (alpha: number) => Balanced, lower: number): number | undefined =>
-  brentRoot((alpha) => state(alpha).margin, lower, 30 * degree, { tolerance: 1e-5 });
-
-/** End of the margin by secants from two angles below it; undefined where they lead away. */
-function secantLimit(state: (alpha: number) => Balanced, first: number, second: number): number | undefined {
-  let [a, b] = [first, second];
-  let [fa, fb] = [state(a).margin, state(b).margin];
-  for (let iteration = 0; iteration < 8; iteration++) {
-    if (!((fb - fa) * (b - a) < 0)) return undefined;
-    const next = b - (fb * (b - a)) / (fb - fa);
-    if (!(next > -4 * degree && next < 30 * degree)) return undefined;
-    if (Math.abs(next - b) < 1e-5) return next;
-    [a, fa] = [b, fb];
-    [b, fb] = [next, state(next).margin];
-    // Two points this close differ by rounding of the balance, not by the slope of the margin.
-    if (Math.abs(b - a) < 1e-4 && Math.abs(fb) < 1e-3) return b;
-  }
-  return undefined;
-}
-
-/**
- * States balanced by the pitch control (thrust line left out: small at the stall). Control and slope of the last angle of
- * attack start the next one; equal questions are answered once.
- */
-function balancer(airframe: Airframe, condition: FlightCondition, airspeed: number): (alpha: number) => Balanced {
-  const range = airframe.controlRange ?? { lower: 0, upper: 0 };
-  const pitchRate = turnPitchRate(condition.bank, airspeed);
-  const known = new Map<number, Balanced>();
-  let control = 0;
-  let slope = 0;
-  return (alpha) => {
-    const before = known.get(alpha);
-    if (before !== undefined) return before;
-    const at = (deflection: number) =>
-      airframe.forces({
-        alpha,
-        control: deflection,
-        pitchRate,
-        airspeed,
-        air: condition.air,
-        momentReference: condition.centreOfGravity,
-      });
-    let forces = at(control);
-    for (let iteration = 0; iteration < 6 && Math.abs(forces.pitchingMomentCoefficient) > 1e-6; iteration++) {
-      // The moment is nearly linear in the control: one slope serves every angle.
-      if (slope === 0) slope = (at(control + 0.02).pitchingMomentCoefficient - forces.pitchingMomentCoefficient) / 0.02;
-      if (Math.abs(slope) < 1e-9) break;
-      control = clamp(control - forces.pitchingMomentCoefficient / slope, -1.5, 1.5);
-      forces = at(control);
-    }
-    const controlMargin = Math.min(control - range.lower, range.upper - control) * 4;
-    const balanced = { forces, control, margin: Math.min(forces.stallMargin, controlMargin) };
-    known.set(alpha, balanced);
-    return balanced;
-  };
 }
 
 const clamp = (value: number, lower: number, upper: number): number => Math.min(upper, Math.max(lower, value));
