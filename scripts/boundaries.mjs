@@ -35,6 +35,7 @@ const engineOrder = [
   ['air', 'sun', 'shape'],
   ['section'],
   ['wing', 'drive', 'array', 'battery', 'structure', 'balance', 'light'],
+  ['aeroelastic'],
   ['flight'],
   ['day'],
 ];

@@ -15,7 +15,7 @@ const target = join(root, 'VALIDATION.md');
 
 /** The order in which the light becomes flight; topics that are not named here follow by name. */
 const topicOrder =
-  'sun sky plane air cell array string converter battery motor propeller drive section shape wing structure balance flight day aircraft'.split(
+  'sun sky plane air cell array string converter battery motor propeller drive section shape wing structure aeroelastic balance flight day aircraft'.split(
     ' ',
   );
 

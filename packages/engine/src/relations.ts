@@ -1,3 +1,4 @@
+import { aeroelasticRelations } from './aeroelastic/relations.js';
 import { airRelations } from './air/relations.js';
 import { arrayRelations } from './array/relations.js';
 import { balanceRelations } from './balance/relations.js';
@@ -20,4 +21,5 @@ export const allRelations: readonly Relation[] = [
   ...shapeRelations,
   ...wingRelations,
   ...balanceRelations,
+  ...aeroelasticRelations,
 ];

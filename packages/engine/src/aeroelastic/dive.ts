@@ -1,0 +1,43 @@
+const gravity = 9.80665;
+
+/** What decides how an aircraft speeds up nose down. */
+export interface DiveAircraft {
+  readonly mass: number;
+  readonly area: number;
+  readonly density: number;
+  /** Drag coefficient without lift, and its growth with the square of the lift coefficient. */
+  readonly zeroLiftDrag: number;
+  readonly inducedFactor: number;
+}
+
+/** Time and height from a speed to a higher one. */
+export interface Dive {
+  /** [s] */
+  readonly time: number;
+  /** [m] */
+  readonly height: number;
+}
+
+/**
+ * Time and height that an aircraft without thrust needs from one airspeed to another on a straight path down.
+ * angle - of the path below the horizon [rad]
+ * Returns undefined where drag holds it below the higher speed.
+ * Equation: m dV/dt = m g sin(angle) - q S (CD0 + k CL^2), CL = m g cos(angle) / (q S), integrated in equal steps of speed.
+ */
+export function diveTo(aircraft: DiveAircraft, from: number, to: number, angle: number): Dive | undefined {
+  const { mass, area, density, zeroLiftDrag, inducedFactor } = aircraft;
+  const steps = 400;
+  let [time, height] = [0, 0];
+  for (let i = 0; i < steps; i++) {
+    const airspeed = from + ((i + 0.5) * (to - from)) / steps;
+    const pressure = (density / 2) * airspeed * airspeed;
+    const lift = (mass * gravity * Math.cos(angle)) / (pressure * area);
+    const drag = pressure * area * (zeroLiftDrag + inducedFactor * lift * lift);
+    const acceleration = gravity * Math.sin(angle) - drag / mass;
+    if (!(acceleration > 1e-6)) return undefined;
+    const step = (to - from) / steps / acceleration;
+    time += step;
+    height += step * airspeed * Math.sin(angle);
+  }
+  return { time, height };
+}
