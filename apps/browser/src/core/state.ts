@@ -66,6 +66,8 @@ export interface UiState {
   readonly sky: number;
   /** For the light on the cells: from north, clockwise [rad]. */
   readonly heading: number;
+  /** Projects that were open, the newest first. */
+  readonly recent?: readonly string[];
   /** Field to be focused next, as warnings lead to it. */
   readonly focus?: { readonly file: 'design' | 'day'; readonly path: string };
 }
@@ -107,6 +109,12 @@ export interface AppState extends Persisted {
   readonly notices: readonly Notice[];
   /** False until the storage was read. */
   readonly ready: boolean;
+}
+
+/** Projects, those that were open last first; what was never opened follows in the order in which it came. */
+export function recentProjects({ work, ui }: Pick<AppState, 'work' | 'ui'>): readonly Project[] {
+  const order = [work.current, ...(ui.recent ?? [])].filter((id) => Object.hasOwn(work.projects, id));
+  return [...new Set([...order, ...Object.keys(work.projects)])].map((id) => work.projects[id]!).filter(Boolean);
 }
 
 /** The active project, design text and plan text, where there are any. */

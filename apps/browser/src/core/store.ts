@@ -83,6 +83,20 @@ const readOnlyText = 'This project is open in another tab. Here it can be looked
 
 const persistedOf = ({ work, history, preferences, ui }: AppState): Persisted => ({ work, history, preferences, ui });
 
+/** Most projects whose order is remembered. */
+const mostRecent = 50;
+
+/** The order in which projects were open, where another one is opened. */
+const opened = ({ work, ui }: AppState, next: Work): { readonly ui?: UiState } =>
+  next.current === work.current
+    ? {}
+    : {
+        ui: {
+          ...ui,
+          recent: [...new Set([next.current, work.current, ...(ui.recent ?? [])])].slice(0, mostRecent),
+        },
+      };
+
 const withoutUndefined = <T extends object>(value: T): T =>
   Object.fromEntries(Object.entries(value).filter(([, item]) => item !== undefined)) as T;
 
@@ -248,7 +262,7 @@ export function createAppStore(options: AppStoreOptions): AppStore {
         capture: capture ?? (commands.isSelection(command) ? 'no history' : 'new step'),
         now: now(),
       } as const;
-      keep({ work: next, history: recorded(history, work, next, change) });
+      keep({ work: next, history: recorded(history, work, next, change), ...opened(getState(), next) });
     }
     return result;
   };

@@ -12,7 +12,7 @@ import {
   verdict,
 } from '@noonwing/verdict';
 import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from './messages.js';
-import { type DesignReading, type PlanReading, readingOfDesign, readingOfPlan, sentenceOf } from './reading.js';
+import { type DesignReading, type PlanReading, readingOfDesign, readingOfPlan } from './reading.js';
 import type { AssumptionView, LeversView, SweepView } from './view.js';
 import { hourView } from './view-hour.js';
 import { powerView } from './view-power.js';
@@ -47,7 +47,11 @@ const refused = (reason: string, where: string, remedy: string): Refusal => ({
 function unreadable(file: string, messages: readonly Message[]): Refusal {
   const message = messages.find(({ severity }) => severity === 'error');
   if (message === undefined) return refused(`the ${file} cannot be computed with`, file, 'look at its messages');
-  return refused(`${file}, line ${message.line}: ${sentenceOf(message)}`, message.path, message.hint);
+  return refused(
+    `${file}, line ${message.line}: found ${message.found}; expected ${message.expected}`,
+    message.path,
+    message.hint,
+  );
 }
 
 /** A result without the time that it took. */

@@ -24,7 +24,8 @@ export function planView(aircraft: AircraftShape, options: DrawOptions & PlanOpt
   const width = widthOf(options);
   const { low, high } = extentOf(aircraft);
   const [long, wide] = [Math.max(high[0] - low[0], 1e-9), Math.max(high[1] - low[1], 1e-9)];
-  const usualHeight = options.noseLeft ? width * 0.75 : Number.POSITIVE_INFINITY;
+  // A part that is far off must not make the page endless.
+  const usualHeight = options.noseLeft ? width * 0.75 : width * 1.4;
   const [flatX, flatY] = options.noseLeft ? [long, wide] : [wide, long];
   const most = options.height === undefined ? usualHeight : heightOf(options.height - head.height - 60, 300, 80);
   const scale = Math.min((width - 48) / flatX, most / flatY);

@@ -2,6 +2,7 @@ import { type DragEvent, type ReactNode, useState } from 'react';
 import { canOpenFolders } from '../../core/folder.js';
 import type { Project } from '../../core/project.js';
 import { pathsOfRole } from '../../core/project.js';
+import { recentProjects } from '../../core/state.js';
 import { Button } from '../kit/button.js';
 import { Select } from '../kit/fields.js';
 import { useAppState, useServices } from '../kit/services.js';
@@ -27,9 +28,10 @@ export default function Choose(): ReactNode {
 }
 
 function Projects(): ReactNode {
-  const projects = useAppState((state) => state.work.projects);
-  const current = useAppState((state) => state.work.current);
-  const list = Object.values(projects);
+  const work = useAppState((state) => state.work);
+  const ui = useAppState((state) => state.ui);
+  const { projects, current } = work;
+  const list = recentProjects({ work, ui });
   const open = projects[current];
   return (
     <Panel

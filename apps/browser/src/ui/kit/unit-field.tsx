@@ -34,6 +34,19 @@ export interface UnitFieldProps {
 
 const lastKey = (path: string): string => path.slice(path.lastIndexOf('.') + 1);
 
+/** For those who do not see where a field stands: 'x of battery, in mm'. */
+function spokenName(label: string, path: string, unit: string): string {
+  const end = path.lastIndexOf('.');
+  const owner =
+    end < 0
+      ? ''
+      : path
+          .slice(0, end)
+          .replace(/\[(\d+)\]/g, ' $1')
+          .replaceAll('.', ' ');
+  return `${label}${owner === '' ? '' : ` of ${owner}`}${unit === '' ? '' : `, in ${unit}`}`;
+}
+
 /** The value as the input shows it: in the person's unit where one is chosen, else as the file has it. */
 function shownText(field: FieldValue, preferences: Preferences): string {
   if (field.pending !== undefined) return field.pending;
@@ -157,6 +170,7 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
           data-path={path}
           data-file={file}
           data-editing={typed || undefined}
+          aria-label={spokenName(label, path, input.unit)}
           inputMode="text"
           autoComplete="off"
           spellCheck={false}

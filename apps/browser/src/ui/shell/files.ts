@@ -32,7 +32,11 @@ export async function takeFiles({ app, announce }: Services, chosen: readonly Fi
   if (chosen.length === 0) return;
   const { files, refused } = importFiles(await bytesOf(chosen));
   for (const { name, reason, remedy } of refused) {
-    app.notify({ severity: 'warning', text: `${name} was not taken: ${reason}; ${remedy}.`, actions: ['dismiss'] });
+    app.notify({
+      severity: 'warning',
+      text: `The file ${name} was not taken: ${reason}; ${remedy}.`,
+      actions: ['dismiss'],
+    });
   }
   const paths = Object.keys(files);
   if (paths.length === 0) return;

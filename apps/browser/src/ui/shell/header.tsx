@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useState } from 'react';
 import { undoLabel } from '../../core/history.js';
-import type { SaveStatus } from '../../core/state.js';
+import { recentProjects, type SaveStatus, usualUi } from '../../core/state.js';
 import { IconButton } from '../kit/button.js';
 import { Menu, type MenuItem } from '../kit/menu.js';
 import { useAppState, useServices } from '../kit/services.js';
@@ -76,14 +76,17 @@ export function Header(): ReactNode {
 
 function ProjectMenu({ commands }: { readonly commands: readonly Command[] }): ReactNode {
   const { app } = useServices();
-  const projects = useAppState((state) => state.work.projects);
-  const current = useAppState((state) => state.work.current);
-  const others = Object.values(projects).map((project) => ({
-    id: `open ${project.id}`,
-    label: project.id === current ? `${project.name} (open)` : project.name,
-    group: 'Projects',
-    run: () => void app.run({ kind: 'select project', project: project.id }),
-  }));
+  const work = useAppState((state) => state.work);
+  const recent = useAppState((state) => state.ui.recent);
+  const { projects, current } = work;
+  const others = recentProjects({ work, ui: { ...usualUi, ...(recent === undefined ? {} : { recent }) } }).map(
+    (project) => ({
+      id: `open ${project.id}`,
+      label: project.id === current ? `${project.name} (open)` : project.name,
+      group: 'Projects',
+      run: () => void app.run({ kind: 'select project', project: project.id }),
+    }),
+  );
   const own = commands.filter(({ group }) => group === 'Project').map(item);
   return (
     <div className={styles.project}>

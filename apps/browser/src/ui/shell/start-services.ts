@@ -43,6 +43,8 @@ function follow(app: AppStore, compute: Compute, compare: Compute): void {
   const look = (state: AppState) => {
     if (!isRead) return;
     if (state.work !== work) {
+      // The answer of another aircraft must not stand in for one that cannot be computed.
+      if (work !== undefined && work.current !== state.work.current) compute.setInput(null);
       work = state.work;
       compute.setInput(inputOf(state));
       compare.setInput(compareInput(state, state.work.compare));

@@ -103,7 +103,9 @@ function SkyAnswer(props: {
 }): ReactNode {
   const { sky, index, samples, isShown } = props;
   const edges = edgesText(sky);
-  const sure = samples === 0 ? 'how sure: being computed' : `${sky.confidenceText}${edges === '' ? '' : `; ${edges}`}`;
+  const isRefused = useComputeState(({ channels }) => channels.verdict.status.kind === 'refused');
+  const unknown = isRefused ? 'of the last files without errors' : 'how sure: being computed';
+  const sure = samples === 0 ? unknown : `${sky.confidenceText}${edges === '' ? '' : `; ${edges}`}`;
   return (
     <li className={styles.answer} data-sky={index} data-shown={isShown || undefined}>
       <span className={styles.skyName}>{skyTitle(sky)}</span>
