@@ -96,7 +96,7 @@ function Preview({ chosen, plan, onDone }: Props & { readonly chosen: Chosen }):
     return (
       <NoticeList
         label="Weather file"
-        items={[{ severity: 'error', text: `${chosen.name}: ${answer.reason}`, remedy: answer.remedy }]}
+        items={[{ severity: 'error', text: `the file ${chosen.name}: ${answer.reason}`, remedy: answer.remedy }]}
       />
     );
   }

@@ -109,7 +109,10 @@ export async function openFolder(services: Services): Promise<void> {
   if (services.app.store.getState().work.projects[project] === undefined) return;
   remember(project, { access, state });
   follow(services);
-  const left = refused.length === 0 ? '' : ` ${refused.length} files are no texts and stay untouched.`;
+  const left =
+    refused.length === 0
+      ? ''
+      : ` Left untouched, as no texts: ${refused.length === 1 ? 'one file' : `${refused.length} files`}.`;
   services.app.notify({
     id: `folder ${project}`,
     severity: 'note',

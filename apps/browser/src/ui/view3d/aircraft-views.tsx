@@ -1,7 +1,8 @@
-import { type DrawOptions, threeView } from '@noonwing/drawing';
-import { lazy, type ReactNode, Suspense, useCallback, useMemo, useRef, useState } from 'react';
+import { type Drawing, type DrawOptions, threeView } from '@noonwing/drawing';
+import { lazy, type ReactNode, Suspense, useMemo, useRef, useState } from 'react';
 import { keysAt } from '../../core/fields.js';
 import { sameData } from '../../core/patch.js';
+import { localDrawing } from '../../core/said.js';
 import type { VerdictView } from '../../core/view.js';
 import { planShape } from '../design/plan-shape.js';
 import { useDesignReading } from '../design/use-design.js';
@@ -44,11 +45,7 @@ export function AircraftViews({ id }: { readonly id: string }): ReactNode {
           {isDrawn ? <ThreeViews id={id} view={view} /> : <InTheSun id={id} view={view} />}
         </Tabs>
       </div>
-      {!isDrawn && (
-        <div className={styles.onPaper}>
-          <ThreeViews id={`${id}-paper`} view={view} />
-        </div>
-      )}
+      {!isDrawn && <OnPaper id={`${id}-paper`} view={view} />}
     </>
   );
 }
@@ -109,21 +106,38 @@ function Heading(): ReactNode {
   );
 }
 
-/** From above, ahead and the side, to one scale: for paper and for small screens. */
-function ThreeViews({ id, view }: Shown): ReactNode {
+/** Draws the aircraft from above, ahead and the side, to one scale; undefined where the file has errors. */
+function useThreeViews(view: VerdictView): ((options: DrawOptions) => Drawing) | undefined {
   const { text, aircraft } = useDesignReading();
   const units = useAppState((state) => state.preferences);
   const balance = useSame(view.balance);
-  const shape = useMemo(
-    () =>
-      aircraft === undefined
-        ? undefined
-        : planShape(aircraft, keysAt('design', text, 'masses'), balance, { masses: true, cells: true, units }),
-    [aircraft, text, balance, units],
-  );
-  const draw = useCallback((options: DrawOptions) => threeView(shape ?? noShape, options), [shape]);
-  if (shape === undefined) return <p>The design file has errors: correct them in its text, then the aircraft shows.</p>;
+  return useMemo(() => {
+    if (aircraft === undefined) return undefined;
+    const named = keysAt('design', text, 'masses');
+    const shape = planShape(aircraft, named, balance, { masses: true, cells: true, units });
+    return (options) => threeView(shape, options);
+  }, [aircraft, text, balance, units]);
+}
+
+/** For small screens, and where one rather reads than turns. */
+function ThreeViews({ id, view }: Shown): ReactNode {
+  const draw = useThreeViews(view);
+  if (draw === undefined) return <p>The design file has errors: correct them in its text, then the aircraft shows.</p>;
   return <Figure id={id} draw={draw} words={false} />;
 }
 
-const noShape = { name: '', length: { label: 'length', unit: 'mm', decimals: 0 }, surfaces: [], bodies: [] } as const;
+/** Width of a drawing on paper [px of CSS]; common practice, no source. */
+const paperWidth = 660;
+
+/** On paper nothing can be turned, and what is hidden on the screen has no width of its own. */
+function OnPaper({ id, view }: Shown): ReactNode {
+  const draw = useThreeViews(view);
+  const svg = useMemo(() => draw?.({ id, width: paperWidth }).svg ?? '', [draw, id]);
+  return (
+    <div
+      className={styles.onPaper}
+      // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
+      dangerouslySetInnerHTML={{ __html: localDrawing(svg) }}
+    />
+  );
+}
