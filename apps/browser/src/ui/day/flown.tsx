@@ -67,7 +67,8 @@ function Loads({ plan }: { readonly plan: string }): ReactNode {
     if (result.ok) setName('');
   };
   return (
-    <>
+    <fieldset className={styles.loads} data-path="loads" data-file="day" tabIndex={-1}>
+      <legend className="nw-unseen">Loads of this day</legend>
       {names.map((one) => (
         <div key={one} className={styles.load}>
           <div className={styles.fields}>
@@ -108,6 +109,6 @@ function Loads({ plan }: { readonly plan: string }): ReactNode {
         />
         <Button onPress={add}>Add with 1 W</Button>
       </div>
-    </>
+    </fieldset>
   );
 }

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useId, useState } from 'react';
 import { sentenceOf } from '../../core/reading.js';
-import { SourceMark, TextField, useAppState, useField, useServices } from '../kit/index.js';
+import { leadTo, SourceMark, TextField, useAppState, useField, useServices } from '../kit/index.js';
 import styles from './day.module.css';
 
 export interface PlainFieldProps {
@@ -23,7 +23,8 @@ export function PlainField({ path, label, file = 'day', rows, ...texts }: PlainF
   const focus = useAppState((state) => state.ui.focus);
   useEffect(() => {
     if (focus?.file !== file || focus.path !== path) return;
-    document.getElementById(id)?.focus();
+    const element = document.getElementById(id);
+    if (element !== null) leadTo(element);
     app.setUi({ focus: undefined });
   }, [focus, file, path, id, app]);
   if (field === undefined) return null;

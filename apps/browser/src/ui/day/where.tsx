@@ -4,7 +4,17 @@ import type { ListedPlace } from '../../core/place-list.js';
 import { findPlaces, placeEdits } from '../../core/places.js';
 import { readingOfPlan } from '../../core/reading.js';
 import { zoneText } from '../../core/weather.js';
-import { Button, Panel, StatusText, TextField, UnitField, useAppState, useField, useServices } from '../kit/index.js';
+import {
+  Button,
+  leadTo,
+  Panel,
+  StatusText,
+  TextField,
+  UnitField,
+  useAppState,
+  useField,
+  useServices,
+} from '../kit/index.js';
 import { clockText, zoneText as offsetWords } from '../shell/clock.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './day.module.css';
@@ -102,7 +112,8 @@ function Coordinates(props: {
   const focus = useAppState((state) => state.ui.focus);
   useEffect(() => {
     if (focus?.file !== 'day' || !['place', 'place.at'].includes(focus.path)) return;
-    document.getElementById(id)?.focus();
+    const element = document.getElementById(id);
+    if (element !== null) leadTo(element);
     app.setUi({ focus: undefined });
   }, [focus, id, app]);
   const commit = () => {

@@ -29,7 +29,8 @@ export function Entries({ path, title }: { readonly path: string; readonly title
     if (setValues(edits, `add ${word} "${name}"`)) app.setUi({ focus: { file: 'design', path: edits.at(-1)!.path } });
   };
   return (
-    <div className={styles.entries}>
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be the grid that it is
+    <div className={styles.entries} data-path={path} role="group" aria-label={lastKey(path)} tabIndex={-1}>
       {title !== '' && <h4 className={styles.entriesTitle}>{title ?? lastKey(path)}</h4>}
       {names.map((name, i) => (
         <Entry
@@ -67,7 +68,7 @@ function Entry({ group, name, isFirst, folds, heading: Heading }: EntryProps): R
   if (folds) {
     return (
       <details className={styles.entryFold} open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
-        <summary>
+        <summary data-path={path}>
           <span>
             {name} <small>{entryBrief(text, group, name)}</small>
           </span>

@@ -63,7 +63,7 @@ export function FieldGroup({ path, title, folded, without = [] }: FieldGroupProp
     );
   }
   return (
-    <fieldset className={styles.group}>
+    <fieldset className={styles.group} data-path={path} tabIndex={-1}>
       {title !== undefined && <legend>{title}</legend>}
       {body}
       <Instead path={path} words={form.instead} />

@@ -30,6 +30,7 @@ export function FlagField({ path, label, brief }: PlainFieldProps): ReactNode {
   return (
     <Select
       id={id}
+      at={{ file: 'design', path }}
       label={label}
       value={field.written ? (isYes ? 'yes' : 'no') : ''}
       choices={[
@@ -56,6 +57,7 @@ export function NameField(props: PlainFieldProps & { readonly names: readonly st
   return (
     <Select
       id={id}
+      at={{ file: 'design', path }}
       label={label}
       value={field.text}
       choices={[

@@ -3,7 +3,7 @@ import type { CommandResult, ValueEdit } from '../../core/commands.js';
 import { keysAt } from '../../core/fields.js';
 import { type DesignReading, readingOfDesign } from '../../core/reading.js';
 import { activeOf } from '../../core/state.js';
-import { useAppState, useServices } from '../kit/index.js';
+import { leadTo, useAppState, useServices } from '../kit/index.js';
 import type { Changed } from './entries.js';
 
 /** Text and path of the active design file; empty where none is open. */
@@ -80,8 +80,7 @@ export function useAskedFor(path: string, id: string): void {
     if (focus?.path !== path || focus.file !== 'design') return;
     const found = document.getElementById(id);
     if (found === null) return;
-    found.scrollIntoView({ block: 'center' });
-    found.focus();
+    leadTo(found);
     app.setUi({ focus: undefined });
   }, [focus, path, id, app]);
 }

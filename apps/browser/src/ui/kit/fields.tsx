@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from 'react';
+import type { FieldAddress } from '../../core/field-place.js';
 import { classes } from './classes.js';
 import styles from './kit.module.css';
 
@@ -103,6 +104,8 @@ export interface SelectProps {
   readonly problem?: string | undefined;
   readonly id?: string;
   readonly beside?: ReactNode;
+  /** The key of a file that it is. */
+  readonly at?: FieldAddress;
 }
 
 /** One of a few words. */
@@ -114,6 +117,8 @@ export function Select({ label, value, choices, onChange, description, problem, 
       <select
         id={id}
         className={styles.input}
+        data-path={rest.at?.path}
+        data-file={rest.at?.file}
         value={value}
         aria-invalid={problem !== undefined || undefined}
         aria-describedby={describedBy(id, description, problem)}

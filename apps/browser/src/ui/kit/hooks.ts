@@ -35,3 +35,13 @@ export function useFrameThrottle<T>(action: (value: T) => void): (value: T) => v
     [],
   );
 }
+
+/** Leads to an element: opens what it is folded into, brings it into sight and gives it the focus. */
+export function leadTo(element: HTMLElement): void {
+  for (let fold = element.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null) {
+    // A summary is in sight while its own fold is closed.
+    if (!element.matches('summary') || element.parentElement !== fold) fold.open = true;
+  }
+  element.scrollIntoView({ block: element.offsetHeight > innerHeight / 2 ? 'start' : 'center' });
+  element.focus({ preventScroll: true });
+}

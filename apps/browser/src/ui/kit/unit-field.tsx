@@ -15,6 +15,7 @@ import { sentenceOf } from '../../core/reading.js';
 import type { Preferences } from '../../core/state.js';
 import { Button } from './button.js';
 import { FieldFrame, Select } from './fields.js';
+import { leadTo } from './hooks.js';
 import styles from './kit.module.css';
 import { SourceMark } from './marks.js';
 import { useAppState, useServices } from './services.js';
@@ -257,8 +258,7 @@ function useFocusRequest(path: string, file: string, element: { readonly current
   const focus = useAppState((state) => state.ui.focus);
   useEffect(() => {
     if (focus === undefined || focus.path !== path || focus.file !== file || element.current === null) return;
-    element.current.scrollIntoView({ block: 'center' });
-    element.current.focus();
+    leadTo(element.current);
     app.setUi({ focus: undefined });
   }, [focus, path, file, element, app]);
 }
@@ -291,6 +291,7 @@ export function ChoiceField({
     <>
       <Select
         id={id}
+        at={{ file, path }}
         label={label}
         value={field.text}
         choices={[

@@ -5,6 +5,7 @@ import { useAppState, useServices } from '../kit/services.js';
 import { useAnnouncement } from './announce.js';
 import { commandFor, commandsOf } from './commands.js';
 import { DayBand } from './day-band.js';
+import { useFocusFallback } from './focus-fallback.js';
 import { Header } from './header.js';
 import { useVerdict } from './hour.js';
 import { Nav, Sections } from './nav.js';
@@ -25,6 +26,7 @@ export function Shell(): ReactNode {
   usePreferences();
   useShortcuts();
   useTitle();
+  useFocusFallback();
   const open = useOpen();
   const comparing = useAppState((state) => state.work.compare !== undefined);
   return (
@@ -89,8 +91,9 @@ function PlaceBody(): ReactNode {
     seen.current = name;
     // What the place has focused itself keeps the focus.
     const main = document.getElementById('place');
-    if (main !== null) showTop(main);
-    if (main?.contains(document.activeElement) !== true) heading.current?.focus({ preventScroll: true });
+    if (main === null || main.contains(document.activeElement)) return;
+    showTop(main);
+    heading.current?.focus({ preventScroll: true });
   }, [name]);
   return (
     <>
