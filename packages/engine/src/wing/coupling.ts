@@ -2,14 +2,14 @@ import { factorLu, solveLu } from '../math/linear.js';
 import { thinAirfoilIntegrals } from './thin.js';
 import type { BasisSolutions, SectionLift, Strips, WingOptions } from './types.js';
 
-interface StripCurve {
+export interface StripCurve {
   /** 1 / (2 pi) - 1 / slope. */
   readonly compliance: Float64Array;
   /** Thin-airfoil zero-lift angle - that of the section [rad]. */
   readonly shift: Float64Array;
 }
 
-function stripCurves(strips: Strips, n: number, options: WingOptions): StripCurve {
+export function stripCurves(strips: Strips, n: number, options: WingOptions): StripCurve {
   const curve = { compliance: new Float64Array(n), shift: new Float64Array(n) };
   const thinAngle = new Map<string, number>();
   const of = (section: string): { slope: number; shift: number } => {

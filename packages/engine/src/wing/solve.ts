@@ -48,7 +48,7 @@ function summaries(surfaces: readonly LiftingSurface[], reference: WingReference
   });
 }
 
-function modelControls(lattice: Lattice, surfaces: readonly LiftingSurface[]): ModelControl[] {
+export function modelControls(lattice: Lattice, surfaces: readonly LiftingSurface[]): ModelControl[] {
   return surfaces.flatMap((surface, index) =>
     surface.controls.map((control) => ({
       name: control.name,
@@ -94,12 +94,12 @@ function validityWarnings(surfaces: readonly LiftingSurface[]): Warning[] {
   });
 }
 
-type Column = readonly [name: string, incidence: Float64Array];
+export type Column = readonly [name: string, incidence: Float64Array];
 
 const filled = (lattice: Lattice, value: (panel: number, strip: number) => number): Float64Array =>
   Float64Array.from({ length: lattice.panelCount }, (_, panel) => value(panel, lattice.stripOfPanel[panel]));
 
-function symmetricColumns(lattice: Lattice, reference: WingReference, controls: readonly Column[]): Column[] {
+export function symmetricColumns(lattice: Lattice, reference: WingReference, controls: readonly Column[]): Column[] {
   const { strips, points } = lattice;
   return [
     ['camber and twist', filled(lattice, (panel, strip) => lattice.camberIncidence[panel] + strips.twist[strip])],
@@ -109,7 +109,7 @@ function symmetricColumns(lattice: Lattice, reference: WingReference, controls: 
   ];
 }
 
-function antisymmetricColumns(lattice: Lattice, reference: WingReference, controls: readonly Column[]): Column[] {
+export function antisymmetricColumns(lattice: Lattice, reference: WingReference, controls: readonly Column[]): Column[] {
   const { strips, points } = lattice;
   const perSpan = 2 / reference.span;
   return [
@@ -194,7 +194,7 @@ function solveHalf(
 }
 
 /** Incidences of the controls of one half. */
-function controlColumns(
+export function controlColumns(
   lattice: Lattice,
   surfaces: readonly LiftingSurface[],
   controls: readonly ModelControl[],

@@ -1,0 +1,117 @@
+import { brentRoot } from '../math/index.js';
+import { divergencePressure, type ElasticHalf } from './elasticHalf.js';
+import { type ElasticTrim, elasticTrim, rollPower, type TrimCondition } from './elasticTrim.js';
+
+/** One way in which a soft structure ends steady flight, with its dynamic pressure. */
+export interface StaticLimit {
+  readonly kind:
+    | 'divergence'
+    | 'antisymmetric divergence'
+    | 'roll reversal'
+    | 'pitch reversal'
+    | 'tuck'
+    | 'pitch stability'
+    | 'pitch trim';
+  readonly pressure: number;
+}
+
+/** Trim over a range of dynamic pressures, rising. */
+export interface StaticStudy {
+  readonly limits: readonly StaticLimit[];
+  readonly trims: readonly ElasticTrim[];
+}
+
+/** What is searched. */
+export interface StaticSearch {
+  readonly condition: TrimCondition;
+  /** Controls that roll the aircraft, by name. */
+  readonly rollControls: readonly string[];
+  /** Travel of the pitch control [rad]; absent: no limit. */
+  readonly controlRange: { readonly lower: number; readonly upper: number } | undefined;
+  /** Dynamic pressures between which limits are of interest [Pa]. */
+  readonly lowest: number;
+  readonly highest: number;
+  /** Static margin that the rigid aircraft has beyond what the lattice alone gives it, as other models say; default 0. */
+  readonly marginOffset?: number;
+}
+
+const searchPoints = 36;
+
+/** First place where a value that was positive becomes negative; refined between neighbours. */
+function firstFall(
+  pressures: readonly number[],
+  values: readonly (number | undefined)[],
+  at: (pressure: number) => number | undefined,
+): number | undefined {
+  for (let i = 1; i < pressures.length; i++) {
+    const [a, b] = [values[i - 1], values[i]];
+    if (a === undefined || b === undefined || !(a > 0) || b > 0) continue;
+    return brentRoot((pressure) => at(pressure) ?? b, pressures[i - 1], pressures[i], {
+      tolerance: 1e-4 * pressures[i],
+    });
+  }
+  return undefined;
+}
+
+/**
+ * Where the flexible aircraft diverges, its controls reverse, it loses trim or stability; and its trim over the range searched. Beyond the
+ * lowest divergence nothing is looked for.
+ * Tuck: faster than there, flight that speeds up by itself pitches down with the control held; the trimmed control has to come up again.
+ */
+export function staticLimits(
+  symmetric: ElasticHalf,
+  antisymmetric: ElasticHalf | undefined,
+  search: StaticSearch,
+): StaticStudy {
+  const { condition, rollControls, controlRange, lowest, highest, marginOffset = 0 } = search;
+  const limits: StaticLimit[] = [];
+  const note = (kind: StaticLimit['kind'], pressure: number | undefined) => {
+    if (pressure !== undefined && pressure > 0 && pressure <= highest) limits.push({ kind, pressure });
+  };
+  const divergence = divergencePressure(symmetric);
+  note('divergence', divergence);
+  const opposed = antisymmetric && divergencePressure(antisymmetric);
+  note('antisymmetric divergence', opposed);
+  const end = (of: number | undefined) => Math.min(highest, 0.98 * (of ?? Infinity));
+  const pressures = (to: number) =>
+    Array.from({ length: searchPoints }, (_, i) => lowest * (to / lowest) ** (i / (searchPoints - 1)));
+  const list = pressures(end(divergence));
+  const trimAt = (pressure: number) => elasticTrim(symmetric, pressure, condition);
+  const trims = list.map(trimAt);
+  const margin = (trim: ElasticTrim | undefined) => trim && trim.staticMargin + marginOffset;
+  note(
+    'pitch stability',
+    firstFall(list, trims.map(margin), (q) => margin(trimAt(q))),
+  );
+  const power = (trim: ElasticTrim | undefined) => trim && -trim.controlPower;
+  note(
+    'pitch reversal',
+    firstFall(list, trims.map(power), (q) => power(trimAt(q))),
+  );
+  if (controlRange !== undefined) {
+    const left = (trim: ElasticTrim | undefined) =>
+      trim && Math.min(trim.control - controlRange.lower, controlRange.upper - trim.control);
+    note(
+      'pitch trim',
+      firstFall(list, trims.map(left), (q) => left(trimAt(q))),
+    );
+  }
+  // Trim of the rigid aircraft goes down with speed all the way: the slope over pressure turns where deformation takes over.
+  const slope = (pressure: number) => {
+    const [a, b] = [trimAt(pressure * 0.99), trimAt(pressure * 1.01)];
+    return a && b && b.control - a.control;
+  };
+  note('tuck', firstFall(list, list.map(slope), slope));
+  if (antisymmetric !== undefined && rollControls.length > 0) {
+    const roll = (pressure: number) => {
+      const value = rollPower(antisymmetric, pressure, rollControls);
+      return value === undefined ? undefined : -value;
+    };
+    const own = pressures(end(opposed));
+    note('roll reversal', firstFall(own, own.map(roll), roll));
+  }
+  return {
+    limits: limits.sort((a, b) => a.pressure - b.pressure),
+    trims: trims.filter((trim) => trim !== undefined),
+  };
+}
