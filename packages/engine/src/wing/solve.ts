@@ -109,7 +109,11 @@ export function symmetricColumns(lattice: Lattice, reference: WingReference, con
   ];
 }
 
-export function antisymmetricColumns(lattice: Lattice, reference: WingReference, controls: readonly Column[]): Column[] {
+export function antisymmetricColumns(
+  lattice: Lattice,
+  reference: WingReference,
+  controls: readonly Column[],
+): Column[] {
   const { strips, points } = lattice;
   const perSpan = 2 / reference.span;
   return [
