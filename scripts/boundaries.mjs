@@ -36,7 +36,7 @@ const engineOrder = [
   ['section'],
   ['wing', 'drive', 'array', 'battery', 'structure', 'balance', 'light'],
   ['aeroelastic'],
-  ['flight'],
+  ['flight', 'bench', 'bus'],
   ['day'],
 ];
 

@@ -73,12 +73,14 @@ const likeLight = 5e-4;
 const likeTemperature = 0.25;
 
 const alike = (a: StringCell, b: StringCell): boolean =>
-  isSound(a) &&
-  isSound(b) &&
   Math.abs(a.irradiance - b.irradiance) <= likeLight * Math.max(a.irradiance, b.irradiance) &&
-  Math.abs(a.temperature - b.temperature) <= likeTemperature;
+  Math.abs(a.temperature - b.temperature) <= likeTemperature &&
+  a.lostArea === b.lostArea &&
+  a.contactResistance === b.contactResistance &&
+  a.currentFactor === b.currentFactor &&
+  a.voltageFactor === b.voltageFactor;
 
-/** Cells from one index to another as groups; sound cells in like light become one group with their mean light. */
+/** Cells from one index to another as groups; cells of one condition in like light become one group with their mean light. */
 function groupsBetween(
   wiring: StringWiring,
   cells: readonly StringCell[],
