@@ -1,9 +1,23 @@
-import { editDesign, type Message, removeFromDesign } from '@noonwing/design';
-import { fileSpelling } from './field-text.js';
+import type { Message } from '@noonwing/design';
+import { setValue, setValues } from './command-values.js';
+import {
+  type Applied,
+  activePath,
+  current,
+  fine,
+  noFile,
+  noProject,
+  refuse,
+  withoutPending,
+  withProject,
+} from './command-work.js';
 import { acceptName } from './names.js';
 import { fileRole, freePath, type Project, renamedFile, settled, withFile, withoutFile } from './project.js';
 import { readingOf } from './reading.js';
-import { type CompareSlot, type Pending, pendingKey, type Work } from './state.js';
+import { type CompareSlot, pendingKey, type Work } from './state.js';
+
+export { labelOf } from './command-labels.js';
+export type { Applied } from './command-work.js';
 
 export type FileKind = 'design' | 'day';
 
@@ -64,67 +78,6 @@ export type CommandResult =
       readonly messages: readonly Message[];
     };
 
-export interface Applied {
-  readonly work: Work;
-  readonly result: CommandResult;
-}
-
-const fine = (work: Work, messages: readonly Message[] = []): Applied => ({ work, result: { ok: true, messages } });
-
-const refuse = (work: Work, reason: string, remedy: string): Applied => ({
-  work,
-  result: { ok: false, reason, remedy, pending: false, messages: [] },
-});
-
-const noFile = (work: Work) => refuse(work, 'there is no such file', 'choose a file of this project');
-const noProject = (work: Work) => refuse(work, 'there is no such project', 'open a project first');
-
-const shortened = (text: string): string => {
-  const line = text.replace(/\s+/g, ' ').trim();
-  return line.length > 40 ? `${line.slice(0, 37)}...` : line;
-};
-
-/** In words, for the undo menu. */
-export function labelOf(command: Command): string {
-  switch (command.kind) {
-    case 'set value':
-      return command.text.trim() === '' ? `remove ${command.path}` : `${command.path} to ${shortened(command.text)}`;
-    case 'set values': {
-      const [first] = command.edits;
-      return command.label ?? (first === undefined ? 'nothing' : `${first.path} to ${shortened(first.text ?? '')}`);
-    }
-    case 'drop pending':
-      return `restore ${command.path}`;
-    case 'set text':
-      return command.label ?? `text of ${command.path}`;
-    case 'add files':
-      return command.label ?? `add ${shortened(Object.keys(command.files).join(', '))}`;
-    case 'rename file':
-      return `rename ${command.from} to ${command.to}`;
-    case 'duplicate file':
-      return `duplicate ${command.path}`;
-    case 'delete file':
-      return `delete ${command.path}`;
-    case 'new project':
-      return `new project ${shortened(command.name)}`;
-    case 'rename project':
-      return `rename project to ${shortened(command.name)}`;
-    case 'duplicate project':
-      return 'duplicate project';
-    case 'delete project':
-      return 'delete project';
-    case 'select project':
-      return 'open project';
-    case 'select design':
-    case 'select plan':
-      return `look at ${command.path}`;
-    case 'compare':
-      return command.slot === null ? 'end the comparison' : 'compare';
-    case 'take from outside':
-      return 'changes from outside';
-  }
-}
-
 /** What 'same step' joins by: the same field, the same file. */
 export function keyOf(command: Command, work: Work): string {
   const at = work.current;
@@ -143,113 +96,6 @@ export function keyOf(command: Command, work: Work): string {
 
 export const isSelection = ({ kind }: Command): boolean =>
   kind === 'select project' || kind === 'select design' || kind === 'select plan';
-
-const current = (work: Work): Project | undefined =>
-  Object.hasOwn(work.projects, work.current) ? work.projects[work.current] : undefined;
-
-const withProject = (work: Work, project: Project): Work =>
-  work.projects[project.id] === project ? work : { ...work, projects: { ...work.projects, [project.id]: project } };
-
-/** Without what was typed into fields of files that match. */
-function withoutPending(work: Work, matches: (pending: Pending) => boolean): Work {
-  const kept = Object.entries(work.pending).filter(([, pending]) => !matches(pending));
-  return kept.length === Object.keys(work.pending).length ? work : { ...work, pending: Object.fromEntries(kept) };
-}
-
-const activePath = (project: Project, file: FileKind): string | undefined =>
-  file === 'design' ? project.design : project.plan;
-
-interface Edited {
-  readonly text?: string;
-  readonly reason?: string;
-  readonly remedy?: string;
-}
-
-function editedText(file: FileKind, text: string, edit: ValueEdit): Edited {
-  const { document } = readingOf(file, text);
-  const value = edit.text === undefined ? '' : fileSpelling(file, edit.path, edit.text);
-  const wanted = value.trim() === '' ? removeFromDesign(document, edit.path) : editDesign(document, edit.path, value);
-  if (wanted.ok) return { text: wanted.text };
-  // A key that is not there need not be removed.
-  if (value.trim() === '' && document.yaml !== undefined) return { text };
-  return { reason: wanted.reason, remedy: wanted.remedy };
-}
-
-const isAbout = (message: Message, path: string): boolean =>
-  message.path === path || message.path.startsWith(`${path}.`) || message.path.startsWith(`${path}[`);
-
-/** Errors about a path that were not there before. */
-function newErrors(before: readonly Message[], after: readonly Message[], path: string): readonly Message[] {
-  const known = new Set(
-    before.filter(({ severity }) => severity === 'error').map(({ path: p, found }) => `${p} ${found}`),
-  );
-  return after.filter(
-    (message) =>
-      message.severity === 'error' &&
-      (message.path === '' || isAbout(message, path)) &&
-      !known.has(`${message.path} ${message.found}`),
-  );
-}
-
-const aboutFirst = (messages: readonly Message[], path: string): readonly Message[] => [
-  ...messages.filter((message) => isAbout(message, path)),
-  ...messages.filter((message) => !isAbout(message, path)),
-];
-
-function setValue(work: Work, command: Extract<Command, { kind: 'set value' }>): Applied {
-  const { file = 'design', path } = command;
-  const project = current(work);
-  const at = project === undefined ? undefined : activePath(project, file);
-  if (project === undefined || at === undefined) return noFile(work);
-  const before = project.files[at]!;
-  const key = pendingKey(project.id, at, path);
-  const keep = (reason: string, remedy: string, messages: readonly Message[]): Applied => ({
-    work: {
-      ...work,
-      pending: { ...work.pending, [key]: { project: project.id, file: at, path, text: command.text } },
-    },
-    result: { ok: false, reason, remedy, pending: true, messages },
-  });
-  const edited = editedText(file, before, { path, text: command.text });
-  if (edited.text === undefined) return keep(edited.reason!, edited.remedy!, []);
-  const { messages } = readingOf(file, edited.text);
-  const [error] = newErrors(readingOf(file, before).messages, messages, path);
-  if (error !== undefined) {
-    return keep(`found ${error.found}; expected ${error.expected}`, error.hint, aboutFirst(messages, path));
-  }
-  const changed = withProject(work, withFile(project, at, edited.text));
-  return fine(
-    withoutPending(changed, (one) => one.project === project.id && one.file === at && one.path === path),
-    aboutFirst(messages, path),
-  );
-}
-
-function setValues(work: Work, command: Extract<Command, { kind: 'set values' }>): Applied {
-  const { file = 'design', edits } = command;
-  const project = current(work);
-  const at = project === undefined ? undefined : activePath(project, file);
-  if (project === undefined || at === undefined) return noFile(work);
-  const before = project.files[at]!;
-  let text = before;
-  for (const edit of edits) {
-    const edited = editedText(file, text, edit);
-    if (edited.text === undefined) return refuse(work, `${edit.path}: ${edited.reason}`, edited.remedy!);
-    text = edited.text;
-  }
-  const { messages } = readingOf(file, text);
-  for (const { path } of edits) {
-    const [error] = newErrors(readingOf(file, before).messages, messages, path);
-    if (error !== undefined) {
-      return refuse(work, `${path}: found ${error.found}; expected ${error.expected}`, error.hint);
-    }
-  }
-  const paths = new Set(edits.map(({ path }) => path));
-  const changed = withProject(work, withFile(project, at, text));
-  return fine(
-    withoutPending(changed, (one) => one.project === project.id && one.file === at && paths.has(one.path)),
-    messages,
-  );
-}
 
 function addFiles(work: Work, project: Project, files: Readonly<Record<string, string>>): Applied {
   let next = project;

@@ -1,4 +1,4 @@
-import { fixed } from '../../core/said.js';
+import { fixed, localNumbers } from '../../core/said.js';
 import type { Finding, LeverView, VerdictView } from '../../core/view.js';
 import { durationText } from '../shell/clock.js';
 
@@ -24,14 +24,15 @@ const signed = (value: number, text: string): string => `${value < 0 ? '−' : '
 
 /** 'one more cell: + 14 min, ratio + 0.07'; the payoff comes in seconds. */
 export function payoffWords({ label, payoff }: Pick<LeverView, 'label' | 'payoff'>): string {
-  if (payoff === undefined) return label;
+  const said = localNumbers(label);
+  if (payoff === undefined) return said;
   const hours = payoff.carried / 3600;
   const time = Math.abs(hours) < 1 / 120 ? 'same hours' : `carried ${signed(hours, durationText(Math.abs(hours)))}`;
   const ratio =
     Math.abs(payoff.solarRatio) < 0.005
       ? 'same ratio'
       : `ratio ${signed(payoff.solarRatio, fixed(Math.abs(payoff.solarRatio), 2))}`;
-  return `${label}: ${time}, ${ratio}`;
+  return `${said}: ${time}, ${ratio}`;
 }
 
 /** What of the uncertainty stands behind the fields of a part of the place. */

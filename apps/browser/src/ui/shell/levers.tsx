@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { localNumbers } from '../../core/said.js';
 import type { LeverView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
@@ -89,7 +90,7 @@ function Lever({ lever, stale }: { readonly lever: LeverView; readonly stale: bo
   return (
     <li className={styles.lever}>
       <div>
-        <p className={styles.leverName}>{sentence(label)}</p>
+        <p className={styles.leverName}>{localNumbers(sentence(label))}</p>
         <p>{payoff === undefined ? '' : sentence(payoffText(payoff))}</p>
         <Disclosure title={`${edits.length} ${edits.length === 1 ? 'edit' : 'edits'} of the file`}>
           <ul>

@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import type { ChannelState, ChannelStatus } from '../../core/compute.js';
 import { placeOfField } from '../../core/field-place.js';
-import { massWords, speedWords } from '../../core/said.js';
+import { localNumbers, massWords, speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
@@ -120,7 +120,9 @@ function leverText({ status, view, stale }: ChannelState<'levers'>, canFly: bool
   if (status.kind === 'refused' || status.kind === 'failed' || status.kind === 'cancelled') return 'not known';
   if (view === undefined || stale) return 'being looked for';
   const first = view.levers.find(({ payoff }) => payoff !== undefined && payoff.solarRatio > 0);
-  return first?.payoff === undefined ? 'no single change helps' : `${first.label} (${payoffText(first.payoff)})`;
+  return first?.payoff === undefined
+    ? 'no single change helps'
+    : `${localNumbers(first.label)} (${payoffText(first.payoff)})`;
 }
 
 /** The change that would help most, as soon as it is known. */

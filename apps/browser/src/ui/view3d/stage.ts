@@ -1,14 +1,16 @@
-import { DirectionalLight, HemisphereLight, PerspectiveCamera, Scene, Vector3, WebGLRenderer } from 'three';
+import { DirectionalLight, HemisphereLight, PerspectiveCamera, Scene, WebGLRenderer } from 'three';
 import type { BalanceView, ShapeView } from '../../core/view.js';
 import { type AircraftModel, aircraftModel } from './aircraft-model.js';
+import { fieldOfView, onPicture, placeCamera } from './camera.js';
 import { coloursAt, watchColours } from './colours.js';
 import { type Attitude, attitudeTurns, skyToScene, type Vector } from './frames.js';
 import type { Profile } from './geometry.js';
 import { labelsOf, type PlacedLabel } from './labels.js';
-import { eyeDirection, fitRings, type NamedView, type Orbit, orbitBetween, orbitOf, turned } from './orbit.js';
+import { type NamedView, type Orbit, orbitBetween, orbitOf, turned } from './orbit.js';
 import { overlay } from './overlay.js';
 import { type SkyModel, skyModel } from './sky-model.js';
 import type { SunPath } from './sun-path.js';
+import { watchCanvas } from './watch-canvas.js';
 
 /** What changes with the hour and the heading: no shape is built anew for it. */
 export interface Moment {
@@ -39,10 +41,6 @@ export interface StageHosts {
   readonly onLost: (lost: boolean) => void;
 }
 
-const fieldOfView = 30;
-const slope = Math.tan((fieldOfView * Math.PI) / 360);
-/** Part of the picture that sky and ground fill; words need the rest. */
-const room = 0.88;
 /** More dots than this per px cost more than they show. */
 const mostDots = 2;
 /** Of a change between views [ms]. */
@@ -87,13 +85,9 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
   let change: { readonly from: Orbit; readonly start: number } | undefined;
   let placed: readonly PlacedLabel[] = [];
   let frame = 0;
-  let onScreen = true;
-  let lost = false;
-  let size: readonly [number, number] = [0, 0];
 
-  const canDraw = () => onScreen && !lost && !document.hidden && size[0] > 0 && size[1] > 0;
   const invalidate = () => {
-    if (frame === 0 && canDraw()) frame = requestAnimationFrame(draw);
+    if (frame === 0 && watch.canDraw()) frame = requestAnimationFrame(draw);
   };
 
   const target = (): Orbit => {
@@ -104,50 +98,17 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
     return orbitOf(named, { heading: moment.attitude.heading, noon, sun, distance: orbit.distance });
   };
 
-  const placeCamera = (eye: Orbit) => {
-    if (aircraft === undefined) return;
-    const { radius, drop } = skySize(aircraft);
-    const [w, h] = size;
-    const [upright, across] = [slope * room, slope * room * (w / h)];
-    const highest = Math.min(1, Math.max(0.3, ...path.spots.map(({ direction }) => direction[2])));
-    const rings = [
-      { radius, height: -drop },
-      { radius: radius * Math.sqrt(1 - highest ** 2), height: radius * highest },
-    ];
-    const fit = fitRings(rings, eye.elevation, { across, upright });
-    const distance = eye.distance * fit.distance;
-    // Nearer, the eye turns from the whole sky to the aircraft.
-    const shift = fit.shift * Math.min(1, Math.max(0, (eye.distance - 0.35) / 0.65));
-    const [x, y, z] = eyeDirection(eye);
-    const [ux, uy, uz] = eyeDirection({ ...eye, elevation: eye.elevation + Math.PI / 2 });
-    camera.aspect = w / h;
-    camera.near = Math.max(distance / 200, distance - 2.5 * radius);
-    camera.far = distance + 3 * radius;
-    camera.position.set(x * distance + ux * shift, y * distance + uy * shift, z * distance + uz * shift);
-    camera.up.set(ux, uy, uz);
-    camera.lookAt(ux * shift, uy * shift, uz * shift);
-    camera.updateProjectionMatrix();
-    camera.updateMatrixWorld();
-  };
-
-  const point = new Vector3();
-  const onPicture = (at: Vector): readonly [number, number] | undefined => {
-    point.set(...at).project(camera);
-    if (!(point.z > -1 && point.z < 1)) return undefined;
-    return [((point.x + 1) / 2) * size[0], ((1 - point.y) / 2) * size[1]];
-  };
-
   function draw(now: number) {
     frame = 0;
-    if (!canDraw()) return;
+    if (!watch.canDraw()) return;
     const wanted = target();
     const share = change === undefined ? 1 : Math.min(1, Math.max(0, (now - change.start) / turning));
     orbit = change === undefined || share >= 1 ? wanted : orbitBetween(change.from, wanted, share);
     if (share >= 1) change = undefined;
-    placeCamera(share < 1 ? orbit : wanted);
+    if (aircraft !== undefined) placeCamera(camera, share < 1 ? orbit : wanted, skySize(aircraft), path, watch.size());
     renderer.render(scene, camera);
     const places = new Map(placed.map(({ label, at }) => [label.id, at] as const));
-    words.update((id) => onPicture(places.get(id)!), size[0], size[1]);
+    words.update((id) => onPicture(camera, watch.size(), places.get(id)!), ...watch.size());
     if (change !== undefined) invalidate();
   }
 
@@ -185,39 +146,18 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
     invalidate();
   };
 
-  const resized = () => {
-    size = [canvas.clientWidth, canvas.clientHeight];
-    if (size[0] === 0 || size[1] === 0) return;
-    renderer.setPixelRatio(Math.min(mostDots, window.devicePixelRatio || 1));
-    renderer.setSize(size[0], size[1], false);
-    // At once: a canvas that changes its size is empty until it is drawn.
-    cancelAnimationFrame(frame);
-    frame = 0;
-    draw(performance.now());
-  };
-
-  const sizes = new ResizeObserver(resized);
-  sizes.observe(canvas);
-  const sight = new IntersectionObserver((entries) => {
-    onScreen = entries.at(-1)!.isIntersecting;
-    invalidate();
+  const watch = watchCanvas(canvas, {
+    onSize: ([width, height]) => {
+      renderer.setPixelRatio(Math.min(mostDots, window.devicePixelRatio || 1));
+      renderer.setSize(width, height, false);
+      cancelAnimationFrame(frame);
+      frame = 0;
+      draw(performance.now());
+    },
+    onSeen: invalidate,
+    onLost,
   });
-  sight.observe(canvas);
-  document.addEventListener('visibilitychange', invalidate);
   const stopColours = watchColours(applyColours);
-  const contextLost = (event: Event) => {
-    event.preventDefault();
-    lost = true;
-    onLost(true);
-  };
-  const contextBack = () => {
-    lost = false;
-    onLost(false);
-    invalidate();
-  };
-  canvas.addEventListener('webglcontextlost', contextLost);
-  canvas.addEventListener('webglcontextrestored', contextBack);
-
   return {
     setShape: (next, profiles) => {
       aircraft?.release();
@@ -267,14 +207,8 @@ export function createStage({ canvas, labels, onLost }: StageHosts): Stage | und
     },
     release: () => {
       cancelAnimationFrame(frame);
-      // A late call must not ask for another picture.
-      lost = true;
-      sizes.disconnect();
-      sight.disconnect();
+      watch.release();
       stopColours();
-      document.removeEventListener('visibilitychange', invalidate);
-      canvas.removeEventListener('webglcontextlost', contextLost);
-      canvas.removeEventListener('webglcontextrestored', contextBack);
       aircraft?.release();
       sky?.release();
       words.release();

@@ -234,31 +234,17 @@ export default function View3d(props: View3dProps): ReactNode {
         >
           <div ref={labels} className={styles.labels} aria-hidden="true" />
         </div>
-        <div className={styles.tools} role="toolbar" aria-label="look">
-          {views.map(({ view: each, words }) => (
-            <Button
-              key={each}
-              kind="quiet"
-              pressed={view === each}
-              disabled={each === 'sun' && !isUp}
-              {...(each === 'sun' && !isUp ? { hint: 'the sun is below the horizon' } : {})}
-              onPress={() => {
-                setView(each);
-                stage?.look(each);
-              }}
-            >
-              {words}
-            </Button>
-          ))}
-          <span className={styles.turns}>
-            {turns.map(({ words, sign, by }) => (
-              <Button key={words} kind="quiet" label={words} hint={words} onPress={() => turn(by)}>
-                {sign}
-              </Button>
-            ))}
-          </span>
-          <Switch label="masses" checked={withMasses} onChange={setWithMasses} />
-        </div>
+        <Tools
+          view={view}
+          isUp={isUp}
+          onLook={(next) => {
+            setView(next);
+            stage?.look(next);
+          }}
+          onTurn={turn}
+          withMasses={withMasses}
+          onMasses={setWithMasses}
+        />
       </div>
       {props.aim}
       <p id={`${id}-words`} className={styles.words}>
@@ -271,27 +257,70 @@ export default function View3d(props: View3dProps): ReactNode {
           are not to scale; shadows of the aircraft on itself are not computed.
         </p>
       )}
-      {light !== undefined && light.length > 0 && (
-        <Disclosure title="Light on each row of cells">
-          <Table
-            caption={`Light that gets into the cells at heading ${Math.round((heading * 180) / Math.PI)}°`}
-            captionHidden
-            columns={[
-              { key: 'row', label: 'row' },
-              { key: 'cells', label: 'cells', numeric: true },
-              { key: 'light', label: 'light', unit: 'W/m²', numeric: true },
-            ]}
-            rows={shape.facets.map((facet, i) => ({
-              row: facetName(facet),
-              cells: facet.cells,
-              light: Math.round(light[i]!),
-            }))}
-          />
-        </Disclosure>
-      )}
+      {light !== undefined && light.length > 0 && <LightTable shape={shape} light={light} heading={heading} />}
     </div>
   );
 }
+
+/** Ways to look, for those who do not drag. */
+function Tools(props: {
+  readonly view: NamedView | undefined;
+  readonly isUp: boolean;
+  readonly onLook: (view: NamedView) => void;
+  readonly onTurn: (by: Turn) => void;
+  readonly withMasses: boolean;
+  readonly onMasses: (shown: boolean) => void;
+}): ReactNode {
+  const { view, isUp, onLook, onTurn } = props;
+  return (
+    <div className={styles.tools} role="toolbar" aria-label="look">
+      {views.map(({ view: each, words }) => (
+        <Button
+          key={each}
+          kind="quiet"
+          pressed={view === each}
+          disabled={each === 'sun' && !isUp}
+          {...(each === 'sun' && !isUp ? { hint: 'the sun is below the horizon' } : {})}
+          onPress={() => onLook(each)}
+        >
+          {words}
+        </Button>
+      ))}
+      <span className={styles.turns}>
+        {turns.map(({ words, sign, by }) => (
+          <Button key={words} kind="quiet" label={words} hint={words} onPress={() => onTurn(by)}>
+            {sign}
+          </Button>
+        ))}
+      </span>
+      <Switch label="masses" checked={props.withMasses} onChange={props.onMasses} />
+    </div>
+  );
+}
+
+/** The colours of the cells as numbers. */
+const LightTable = (props: {
+  readonly shape: ShapeView;
+  readonly light: ArrayLike<number>;
+  readonly heading: number;
+}): ReactNode => (
+  <Disclosure title="Light on each row of cells">
+    <Table
+      caption={`Light that gets into the cells at heading ${Math.round((props.heading * 180) / Math.PI)}°`}
+      captionHidden
+      columns={[
+        { key: 'row', label: 'row' },
+        { key: 'cells', label: 'cells', numeric: true },
+        { key: 'light', label: 'light', unit: 'W/m²', numeric: true },
+      ]}
+      rows={props.shape.facets.map((facet, i) => ({
+        row: facetName(facet),
+        cells: facet.cells,
+        light: Math.round(props.light[i]!),
+      }))}
+    />
+  </Disclosure>
+);
 
 function Instead(props: {
   readonly status: Status;
