@@ -101,7 +101,8 @@ export function staticLimits(
     const [a, b] = [trimAt(pressure * 0.99), trimAt(pressure * 1.01)];
     return a && b && b.control - a.control;
   };
-  note('tuck', firstFall(list, list.map(slope), slope));
+  const steps = trims.map((trim, i) => (trim && trims[i - 1] ? trim.control - trims[i - 1]!.control : undefined));
+  note('tuck', firstFall(list, steps, slope));
   if (antisymmetric !== undefined && rollControls.length > 0) {
     const roll = (pressure: number) => {
       const value = rollPower(antisymmetric, pressure, rollControls);

@@ -22,12 +22,14 @@ function toHessenberg({ re, im }: ComplexMatrix, n: number): void {
       const yIm = (im[at] * re[pivot] - re[at] * im[pivot]) / square;
       if (yRe === 0 && yIm === 0) continue;
       for (let j = 0; j < n; j++) {
-        const [s, t] = [m * n + j, i * n + j];
+        const s = m * n + j;
+        const t = i * n + j;
         re[t] -= yRe * re[s] - yIm * im[s];
         im[t] -= yRe * im[s] + yIm * re[s];
       }
       for (let j = 0; j < n; j++) {
-        const [s, t] = [j * n + i, j * n + m];
+        const s = j * n + i;
+        const t = j * n + m;
         re[t] += yRe * re[s] - yIm * im[s];
         im[t] += yRe * im[s] + yIm * re[s];
       }
@@ -89,8 +91,12 @@ function qrStep({ re, im }: ComplexMatrix, n: number, from: number, last: number
     }
     const [c, s, t] = [cosine[i], sineRe[i], sineIm[i]];
     for (let j = k; j <= last; j++) {
-      const [a, b] = [k * n + j, (k + 1) * n + j];
-      const [aRe, aIm, bRe, bIm] = [re[a], im[a], re[b], im[b]];
+      const a = k * n + j;
+      const b = a + n;
+      const aRe = re[a];
+      const aIm = im[a];
+      const bRe = re[b];
+      const bIm = im[b];
       re[a] = c * aRe + s * bRe - t * bIm;
       im[a] = c * aIm + s * bIm + t * bRe;
       re[b] = c * bRe - s * aRe - t * aIm;
@@ -100,8 +106,12 @@ function qrStep({ re, im }: ComplexMatrix, n: number, from: number, last: number
   for (let k = from; k < last; k++) {
     const [c, s, t] = [cosine[k - from], sineRe[k - from], sineIm[k - from]];
     for (let j = from; j <= Math.min(last, k + 1); j++) {
-      const [a, b] = [j * n + k, j * n + k + 1];
-      const [aRe, aIm, bRe, bIm] = [re[a], im[a], re[b], im[b]];
+      const a = j * n + k;
+      const b = a + 1;
+      const aRe = re[a];
+      const aIm = im[a];
+      const bRe = re[b];
+      const bIm = im[b];
       re[a] = c * aRe + s * bRe + t * bIm;
       im[a] = c * aIm + s * bIm - t * bRe;
       re[b] = c * bRe - s * aRe + t * aIm;

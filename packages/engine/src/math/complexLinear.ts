@@ -35,7 +35,8 @@ function swapRows({ re, im }: ComplexMatrix, n: number, p: number, q: number): v
 
 /** Row i less a multiple of row k, from column `first` on. */
 function eliminate({ re, im }: ComplexMatrix, n: number, i: number, k: number, first: number): void {
-  const [mRe, mIm] = [re[i * n + k], im[i * n + k]];
+  const mRe = re[i * n + k];
+  const mIm = im[i * n + k];
   for (let r = i * n + first, u = k * n + first; r < (i + 1) * n; r++, u++) {
     re[r] -= mRe * re[u] - mIm * im[u];
     im[r] -= mRe * im[u] + mIm * re[u];
@@ -92,8 +93,11 @@ export function factorComplexLu(matrix: ComplexMatrix, size: number, keepSingula
     const [inverseRe, inverseIm] = [re[k * n + k] / square, -im[k * n + k] / square];
     for (let i = k + 1; i < n; i++) {
       const at = i * n + k;
-      if (re[at] === 0 && im[at] === 0) continue;
-      [re[at], im[at]] = [re[at] * inverseRe - im[at] * inverseIm, re[at] * inverseIm + im[at] * inverseRe];
+      const real = re[at];
+      const imaginary = im[at];
+      if (real === 0 && imaginary === 0) continue;
+      re[at] = real * inverseRe - imaginary * inverseIm;
+      im[at] = real * inverseIm + imaginary * inverseRe;
       eliminate(matrix, n, i, k, k + 1);
     }
   }
@@ -114,7 +118,9 @@ export function solveComplexLu(lu: ComplexLu, rightHandSides: ComplexMatrix, col
     x.im.set(rightHandSides.im.subarray(from, from + columns), i * columns);
   }
   const subtract = (i: number, k: number) => {
-    const [mRe, mIm] = [factors.re[i * n + k], factors.im[i * n + k]];
+    const mRe = factors.re[i * n + k];
+    const mIm = factors.im[i * n + k];
+    if (mRe === 0 && mIm === 0) return;
     for (let c = 0, t = i * columns, s = k * columns; c < columns; c++, t++, s++) {
       x.re[t] -= mRe * x.re[s] - mIm * x.im[s];
       x.im[t] -= mRe * x.im[s] + mIm * x.re[s];
@@ -125,8 +131,11 @@ export function solveComplexLu(lu: ComplexLu, rightHandSides: ComplexMatrix, col
     for (let k = i + 1; k < n; k++) subtract(i, k);
     const [dRe, dIm] = [factors.re[i * n + i], factors.im[i * n + i]];
     const square = dRe * dRe + dIm * dIm;
-    for (let t = i * columns; t < (i + 1) * columns; t++)
-      [x.re[t], x.im[t]] = [(x.re[t] * dRe + x.im[t] * dIm) / square, (x.im[t] * dRe - x.re[t] * dIm) / square];
+    for (let t = i * columns; t < (i + 1) * columns; t++) {
+      const real = x.re[t];
+      x.re[t] = (real * dRe + x.im[t] * dIm) / square;
+      x.im[t] = (x.im[t] * dRe - real * dIm) / square;
+    }
   }
   return x;
 }

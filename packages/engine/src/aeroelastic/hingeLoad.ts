@@ -1,0 +1,53 @@
+import { flapHinge } from './chordwise.js';
+import type { ElasticHalf } from './elasticHalf.js';
+import type { ElasticTrim } from './elasticTrim.js';
+
+/**
+ * Hinge moment of the pitch controls in a trimmed flight, both sides together, trailing edge down positive [N m].
+ * From the incidence that each strip's lift stands for and the deflection, by thin-airfoil theory; real hinges have two thirds to all of it.
+ */
+export function trimHingeMoment(elastic: ElasticHalf, trim: ElasticTrim, pitchControls: readonly string[]): number {
+  const { steady } = elastic;
+  const { lattice, surfaces, causes, panels } = steady;
+  const { strips, firstPanel } = lattice;
+  const count = causes.length;
+  const weights = causes.map(([name], c) =>
+    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.control : 0,
+  );
+  let sum = 0;
+  for (let s = 0; s < strips.count && firstPanel[s] < panels; s++) {
+    const surface = surfaces[strips.surface[s]];
+    const control = surface.controls.find(({ name }) => pitchControls.includes(name));
+    if (control === undefined) continue;
+    const y = Math.abs(strips.y[s]);
+    if (y < control.fromY || y > control.toY) continue;
+    let circulation = 0;
+    for (let p = firstPanel[s]; p < firstPanel[s + 1]; p++)
+      for (let c = 0; c < count; c++) circulation += weights[c] * trim.loaded.circulation[p * count + c];
+    const lift = (2 * circulation) / strips.chord[s];
+    const hinge = flapHinge(control.chordFraction);
+    // Lift = 2 pi (alpha + effectiveness x deflection): what is left of it is incidence.
+    const incidence = lift / (2 * Math.PI) - 0.5 * control.effectiveness * trim.control;
+    const square = (control.chordFraction * strips.chord[s]) ** 2;
+    sum += 2 * strips.width[s] * square * (hinge.byIncidence * incidence + hinge.byDeflection * trim.control);
+  }
+  return trim.pressure * sum;
+}
+
+/** Dynamic pressure from which the pitch controls overpower what holds them; undefined where torque is not known or suffices. */
+export function hingeLimit(
+  elastic: ElasticHalf,
+  trims: readonly ElasticTrim[],
+  condition: { readonly trim: { readonly pitchControls: readonly string[] }; readonly holdingTorque?: number },
+): { readonly pressure: number; readonly words: string } | undefined {
+  const { holdingTorque } = condition;
+  if (holdingTorque === undefined) return undefined;
+  const over = trims.find(
+    (trim) => Math.abs(trimHingeMoment(elastic, trim, condition.trim.pitchControls)) > holdingTorque,
+  );
+  if (over === undefined) return undefined;
+  return {
+    pressure: over.pressure,
+    words: `the air pushes the pitch controls back with more than the ${holdingTorque.toFixed(2)} N m that hold them`,
+  };
+}

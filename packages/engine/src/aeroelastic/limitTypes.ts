@@ -1,0 +1,104 @@
+import type { Warning } from '../result.js';
+import type { Dive, DiveAircraft } from './dive.js';
+import type { SteadyHalf } from './elasticHalf.js';
+import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
+import type { GrowthCurve } from './growthCurves.js';
+import type { OscillatingInfluence } from './oscillatingInfluence.js';
+
+export type LimitKind =
+  | 'divergence'
+  | 'antisymmetric divergence'
+  | 'roll reversal'
+  | 'pitch reversal'
+  | 'tuck'
+  | 'pitch stability'
+  | 'pitch trim'
+  | 'elevon float'
+  | 'flutter'
+  | 'antisymmetric flutter'
+  | 'buzz'
+  | 'gust'
+  | 'manoeuvre';
+
+/** An airspeed above which something ends flight, with the band of its uncertainty. */
+export interface Limit {
+  readonly kind: LimitKind;
+  /** What happens there, in words. */
+  readonly words: string;
+  /** Best estimate, and the ends of its 90 % band [m/s]; the lower one is what is quoted. */
+  readonly airspeed: number;
+  readonly low: number;
+  readonly high: number;
+  /** Of a vibration [rad/s]. */
+  readonly frequency?: number;
+}
+
+/** The lattice of a wing in steady and oscillating flow: depends on geometry and sections, not on stiffness or mass. */
+export interface AeroelasticWing {
+  readonly symmetric: SteadyHalf;
+  readonly antisymmetric: SteadyHalf;
+  readonly oscillating: {
+    readonly symmetric: OscillatingInfluence;
+    readonly antisymmetric: OscillatingInfluence | undefined;
+  };
+  /** Mean aerodynamic chord [m]. */
+  readonly chord: number;
+}
+
+/** Load factors that the structure bears, as strength says. */
+export interface AllowedLoad {
+  readonly up: number;
+  /** Negative. */
+  readonly down: number;
+  /** Part that gives way first. */
+  readonly reason: string;
+}
+
+/** How the aircraft is flown. */
+export interface LimitCondition {
+  readonly trim: TrimCondition;
+  readonly rollControls: readonly string[];
+  readonly controlRange: { readonly lower: number; readonly upper: number } | undefined;
+  /** Static margin of the full model less that of the rigid lattice, in chords; 0 where there is none. */
+  readonly marginOffset: number;
+  readonly density: number;
+  readonly stallSpeed: number;
+  /** Normal airspeed flown [m/s]. */
+  readonly airspeed: number;
+  /** Wing area [m2], lift slope [1/rad] and greatest lift coefficient. */
+  readonly area: number;
+  readonly liftSlope: number;
+  readonly maximumLift: number;
+  readonly dive: DiveAircraft;
+  readonly allowed?: AllowedLoad;
+  /** Torque that holds both pitch controls at their hinge [N m], where known. */
+  readonly holdingTorque?: number;
+}
+
+/** Uncertainty of the structure, relative standard deviations. */
+export interface LimitSpread {
+  readonly stiffness: number;
+}
+
+/** Time and height from the normal airspeed to the first limit at an angle nose down. */
+export interface DiveToLimit {
+  /** [rad] */
+  readonly angle: number;
+  /** Undefined where drag holds the aircraft below the limit. */
+  readonly dive: Dive | undefined;
+}
+
+/** Everything that ends flight of one aircraft as it goes faster. */
+export interface LimitsReport {
+  /** By their lower edges, lowest first. */
+  readonly limits: readonly Limit[];
+  /** Flutter where linkages have slop and controls float in it: shown, not counted. */
+  readonly loose: Limit | undefined;
+  readonly dives: readonly DiveToLimit[];
+  /** Trim of the flexible aircraft over dynamic pressure. */
+  readonly trims: readonly ElasticTrim[];
+  readonly curves: { readonly symmetric: readonly GrowthCurve[]; readonly antisymmetric: readonly GrowthCurve[] };
+  /** Up to where limits were searched [m/s]. */
+  readonly searchedTo: number;
+  readonly warnings: readonly Warning[];
+}

@@ -1,0 +1,138 @@
+import { describe, expect, it } from 'vitest';
+import { type LiftingSurface, trapezoidalWing } from '../shape/index.js';
+import { buildModel, type HalfAircraft, type PlateProperties, type StructuralModel } from '../structure/index.js';
+import { wingReference } from '../wing/index.js';
+import { aeroelasticWing, bandedLimit, limitsReport } from './limits.js';
+import type { LimitCondition } from './limitTypes.js';
+
+function certain<T>(outcome: { ok: true; value: T } | { ok: false; reason: string }): T {
+  if (!outcome.ok) throw new Error(outcome.reason);
+  return outcome.value;
+}
+
+const plank: LiftingSurface = {
+  ...trapezoidalWing({ span: 1.2, aspectRatio: 2, section: 'plate' }),
+  controls: [{ name: 'elevon', kind: 'elevon', fromY: 0.06, toY: 0.57, chordFraction: 0.16, effectiveness: 0.8 }],
+};
+const reflex = { chordFractions: [0, 0.78, 0.82, 1], slopes: [0, 0, 0.052, 0.052] };
+const rodAt = (x: number) => ({
+  name: `rod at ${x}`,
+  points: [0, 0.6].map((y) => ({ x, y, at: { bending: 2, torsion: 0.1, linearMass: 0.01 } })),
+});
+
+/** A foam sheet of 9 mm with two rods and, where `face` is not zero, glass of that thickness on both faces. */
+function foamPlank(face: number): HalfAircraft {
+  const [modulus, thickness] = [12e6, 0.009];
+  const d = (modulus * thickness ** 3) / 12 / 0.91 + (20e9 * face * thickness ** 2) / 2 / 0.91;
+  const plate: PlateProperties = {
+    d11: d,
+    d22: d,
+    d12: 0.3 * d,
+    d16: 0,
+    d26: 0,
+    d66: 0.35 * d,
+    arealMass: 0.86 + 2 * face * 1900,
+    heatCurvature: 0,
+  };
+  return {
+    surfaces: [
+      {
+        name: 'wing',
+        stations: plank.stations.map(({ y, xLeadingEdge, chord }) => ({ y, xLeadingEdge, chord })),
+        plateAt: () => plate,
+        beams: [rodAt(0.15), rodAt(0.35)],
+        controls: [
+          {
+            name: 'elevon',
+            fromY: 0.06,
+            toY: 0.57,
+            hinge: 0.84,
+            hingeStiffness: 0.05,
+            linkageStiffness: 8,
+            hornY: 0.26,
+          },
+        ],
+      },
+    ],
+    bodies: [{ name: 'nose', y: 0, fromX: -0.3, toX: 0.2, at: { bending: 200, torsion: 50, linearMass: 0.1 } }],
+    masses: [
+      { name: 'battery', x: -0.265, y: 0, mass: 0.09 },
+      { name: 'motor', x: -0.33, y: 0, mass: 0.04 },
+    ],
+  };
+}
+
+const reference = wingReference([plank]);
+const wing = aeroelasticWing([plank], { camber: { plate: reflex }, unknowns: 60 }, reference);
+
+const conditionOf = ({ totalMass, balancePoint }: StructuralModel): LimitCondition => ({
+  trim: {
+    weight: 2 * totalMass * 9.81,
+    balancePoint,
+    pitchControls: ['elevon'],
+    chord: reference.chord,
+    bodyMoment: 0,
+  },
+  rollControls: ['elevon'],
+  controlRange: { lower: -0.38, upper: 0.31 },
+  marginOffset: 0,
+  density: 1.225,
+  stallSpeed: 4.5,
+  airspeed: 6,
+  area: reference.area,
+  liftSlope: 2.4,
+  maximumLift: 0.9,
+  dive: { mass: 2 * totalMass, area: reference.area, density: 1.225, zeroLiftDrag: 0.03, inducedFactor: 0.2 },
+  allowed: { up: 3, down: -1.5, reason: 'the rods break' },
+});
+
+const reportOf = (face: number) => {
+  const model = certain(buildModel(foamPlank(face), { corners: 50 }));
+  return certain(limitsReport(wing, model, conditionOf(model), { stiffness: 0.3 }));
+};
+
+describe('limits of a foam plank', () => {
+  const bare = reportOf(0);
+
+  it('are listed by the lower edge of their band, which is what is quoted', () => {
+    expect(bare.limits.length).toBeGreaterThan(2);
+    bare.limits.forEach(({ low, airspeed, high }, i) => {
+      expect(low).toBeLessThan(airspeed);
+      expect(high).toBeGreaterThan(airspeed);
+      if (i > 0) expect(low).toBeGreaterThanOrEqual(bare.limits[i - 1].low);
+    });
+    expect(bare.limits.map(({ kind }) => kind)).toContain('manoeuvre');
+  });
+
+  it('rise with glass on both faces, far beyond those of bare foam', () => {
+    const glazed = reportOf(1e-4);
+    const elastic = (report: typeof bare) =>
+      report.limits.find(({ kind }) => kind !== 'manoeuvre' && kind !== 'gust')?.airspeed ?? report.searchedTo;
+    expect(elastic(glazed)).toBeGreaterThan(2 * elastic(bare));
+  });
+
+  it('follow every elastic motion from low speed on, no two curves the same', () => {
+    expect(bare.curves.symmetric.length).toBeGreaterThan(2);
+    const starts = bare.curves.symmetric.flatMap(({ points }) => points.slice(0, 1).map(({ frequency }) => frequency));
+    expect(new Set(starts.map((value) => value.toFixed(3))).size).toBe(starts.length);
+    for (const { points } of bare.curves.symmetric)
+      for (const { frequency } of points) expect(frequency).toBeGreaterThan(0);
+  });
+
+  it('say how soon a dive reaches the first of them, sooner the steeper', () => {
+    const [first, second, third] = bare.dives.map(({ dive }) => dive?.time);
+    if (bare.limits[0].low <= 6) expect([first, second, third]).toEqual([undefined, undefined, undefined]);
+    else expect(third!).toBeLessThan(second ?? Infinity);
+  });
+});
+
+describe('band of a limit', () => {
+  it('holds stiffness at the root of its spread, and none of it for loads', () => {
+    const elastic = bandedLimit('divergence', 'words', 20, { stiffness: 0.4 });
+    const exact = bandedLimit('divergence', 'words', 20, { stiffness: 0 });
+    expect(elastic.low).toBeLessThan(exact.low);
+    expect(Math.sqrt(elastic.low * elastic.high)).toBeCloseTo(20, 9);
+    const gust = (stiffness: number) => bandedLimit('gust', 'words', 20, { stiffness }).low;
+    expect(gust(0.4)).toBe(gust(0));
+  });
+});

@@ -1,0 +1,288 @@
+import { type Outcome, success } from '../result.js';
+import type { LiftingSurface } from '../shape/index.js';
+import { type HalfModel, halfModel, type StructuralModel } from '../structure/index.js';
+import type { Lattice } from '../wing/lattice.js';
+import type { WingOptions, WingReference } from '../wing/types.js';
+import { diveTo } from './dive.js';
+import { elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
+import { type FlutterPoint, flutterPoints } from './flutter.js';
+import { growthCurves } from './growthCurves.js';
+import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
+import { hingeLimit } from './hingeLoad.js';
+import type {
+  AeroelasticWing,
+  DiveToLimit,
+  Limit,
+  LimitCondition,
+  LimitKind,
+  LimitSpread,
+  LimitsReport,
+} from './limitTypes.js';
+import { looseControls } from './looseControls.js';
+import { type ModalModel, modalModel, wingInfluence } from './modalModel.js';
+import { type StaticLimit, staticLimits } from './staticLimits.js';
+
+/**
+ * Relative standard deviation of each limit by the model alone (judgement; plane and lattice results of the same wings differ by such amounts:
+ * divergence and reversal 8 %, flutter 12 %, what depends on small differences of moments 15 %).
+ */
+const modelSpread: Record<LimitKind, number> = {
+  divergence: 0.08,
+  'antisymmetric divergence': 0.08,
+  'roll reversal': 0.1,
+  'pitch reversal': 0.1,
+  tuck: 0.15,
+  'pitch stability': 0.15,
+  'pitch trim': 0.15,
+  'elevon float': 0.2,
+  flutter: 0.12,
+  'antisymmetric flutter': 0.12,
+  buzz: 0.2,
+  gust: 0.1,
+  manoeuvre: 0.08,
+};
+
+/** 5 and 95 % of a normal distribution. */
+const ninety = 1.645;
+
+/** Speeds of elastic limits go with the root of stiffness, exactly where all of it changes alike. */
+const elasticKinds: ReadonlySet<LimitKind> = new Set<LimitKind>([
+  'divergence',
+  'antisymmetric divergence',
+  'roll reversal',
+  'pitch reversal',
+  'tuck',
+  'pitch stability',
+  'pitch trim',
+  'flutter',
+  'antisymmetric flutter',
+  'buzz',
+]);
+
+/** A limit with its 90 % band: stiffness and model as independent log-normal factors. */
+export function bandedLimit(
+  kind: LimitKind,
+  words: string,
+  airspeed: number,
+  spread: LimitSpread,
+  frequency?: number,
+): Limit {
+  const stiffness = elasticKinds.has(kind) ? Math.log1p(spread.stiffness) / 2 : 0;
+  const sigma = Math.hypot(stiffness, modelSpread[kind]);
+  const band = { low: airspeed * Math.exp(-ninety * sigma), high: airspeed * Math.exp(ninety * sigma) };
+  return { kind, words, airspeed, ...band, ...(frequency === undefined ? {} : { frequency }) };
+}
+
+const staticWords: Record<StaticLimit['kind'], string> = {
+  divergence: 'lift bends and twists the wing further than it can hold: it diverges',
+  'antisymmetric divergence': 'one side twists up, the other down, without end',
+  'roll reversal': 'the wing twists against its roll controls: they lose their effect and then reverse',
+  'pitch reversal': 'the structure gives way to the pitch control: it loses its effect and then reverses',
+  tuck: 'the section loses its moment as it bends: going faster pitches the nose down by itself (tuck)',
+  'pitch stability': 'bent by its loads the aircraft is no longer stable in pitch',
+  'pitch trim': 'the pitch control cannot hold the nose any more',
+};
+
+/** Panels of the lattice on which limits are computed: enough along the chord for the oscillating flow. */
+const latticeUnknowns = 110;
+
+/**
+ * The part of the limits that depends on geometry and sections alone: lattice, steady and oscillating. To be remembered; a change of stiffness
+ * or mass does not need it again.
+ * options - camber and lift of sections as in `solveWing`; momentsOf - moment coefficients of the strips
+ */
+export function aeroelasticWing(
+  surfaces: readonly LiftingSurface[],
+  options: WingOptions,
+  reference: WingReference,
+  momentsOf?: (lattice: Lattice) => Float64Array,
+): AeroelasticWing {
+  const halves = steadyHalves(surfaces, { unknowns: latticeUnknowns, ...options }, reference, momentsOf);
+  return { ...halves, oscillating: wingInfluence(halves.symmetric, reference.chord), chord: reference.chord };
+}
+
+interface Half {
+  readonly steady: SteadyHalf;
+  readonly half: HalfModel;
+}
+
+function halvesOf(wing: AeroelasticWing, model: StructuralModel): { symmetric: Half; antisymmetric: Half } {
+  return {
+    symmetric: { steady: wing.symmetric, half: halfModel(model, 'symmetric') },
+    antisymmetric: { steady: wing.antisymmetric, half: halfModel(model, 'antisymmetric') },
+  };
+}
+
+/** What vibrates at a flutter point: the motions that hold most of its kinetic energy. */
+export function flutterWords(model: ModalModel, { shape }: FlutterPoint): string {
+  const count = model.forces.count;
+  const energies = model.words.map((words, i) => ({
+    words,
+    energy: (shape.re[i] ** 2 + shape.im[i] ** 2) * model.mass[i * (count + 1)],
+  }));
+  const total = energies.reduce((sum, { energy }) => sum + energy, 0);
+  const most = energies.sort((a, b) => b.energy - a.energy).filter(({ energy }, i) => i < 2 && energy > 0.08 * total);
+  return most.map(({ words }) => words).join(' with ');
+}
+
+/** Share of a vibration's kinetic energy that is deformation. */
+function elasticShare({ mass, forces, rigidCount }: ModalModel, { shape }: FlutterPoint): number {
+  let [elastic, total] = [0, 0];
+  for (let i = 0; i < forces.count; i++) {
+    const energy = (shape.re[i] ** 2 + shape.im[i] ** 2) * mass[i * (forces.count + 1)];
+    total += energy;
+    if (i >= rigidCount) elastic += energy;
+  }
+  return total > 0 ? elastic / total : 0;
+}
+
+/** Below it a motion is that of a rigid aircraft: a matter of balance, not of stiffness. */
+const leastElasticShare = 0.02;
+
+/** Lowest onset of flutter of one half, no structural damping. */
+function searchFlutter(
+  { steady, half }: Half,
+  wing: AeroelasticWing,
+  model: StructuralModel,
+  condition: LimitCondition,
+  highest: number,
+): Outcome<{ readonly modal: ModalModel; readonly onset: FlutterPoint | undefined }> {
+  const influence = half.symmetry === 'symmetric' ? wing.oscillating.symmetric : wing.oscillating.antisymmetric!;
+  const modal = modalModel(steady, influence, { model, half }, { density: condition.density });
+  if (!modal.ok) return modal;
+  const range = { lowest: 0.01 / wing.chord, highest: 4.4 / wing.chord };
+  const onset = flutterPoints(modal.value, range, highest).find(
+    (point) => point.onset && elasticShare(modal.value, point) > leastElasticShare,
+  );
+  return success({ modal: modal.value, onset });
+}
+
+const diveAngles = [10, 30, 60].map((degrees) => (degrees * Math.PI) / 180);
+
+function divesTo(condition: LimitCondition, limit: number | undefined): DiveToLimit[] {
+  return diveAngles.map((angle) => ({
+    angle,
+    dive:
+      limit === undefined || limit <= condition.airspeed
+        ? undefined
+        : diveTo(condition.dive, condition.airspeed, limit, angle),
+  }));
+}
+
+/** Gust of the rule at dive speed, of a day on which small aircraft fly [m/s]. Source: CS-VLA 333 (from memory). */
+const ruleGust = 7.62;
+
+function loadLimits(condition: LimitCondition, spread: LimitSpread): Limit[] {
+  const { allowed, trim, area, density, liftSlope, maximumLift, stallSpeed } = condition;
+  if (allowed === undefined) return [];
+  const aircraft = { wingLoading: trim.weight / area, meanChord: trim.chord, liftSlope, density, maximumLift };
+  const found: Limit[] = [];
+  const manoeuvre = manoeuvringSpeed(stallSpeed, allowed.up);
+  found.push(
+    bandedLimit(
+      'manoeuvre',
+      `a full pull-up reaches ${allowed.up.toFixed(1)} g, at which ${allowed.reason}`,
+      manoeuvre,
+      spread,
+    ),
+  );
+  const gust = gustLimitSpeed(aircraft, ruleGust, allowed.up);
+  if (gust !== undefined)
+    found.push(
+      bandedLimit(
+        'gust',
+        `a gust of ${ruleGust.toFixed(1)} m/s reaches ${allowed.up.toFixed(1)} g, at which ${allowed.reason}`,
+        gust,
+        spread,
+      ),
+    );
+  return found;
+}
+
+/**
+ * Every limit of an aircraft as it flies faster, from its structure and its lattice.
+ *
+ * wing - remembered by geometry, from `aeroelasticWing`
+ * model - structure, masses at their places
+ */
+export function limitsReport(
+  wing: AeroelasticWing,
+  model: StructuralModel,
+  condition: LimitCondition,
+  spread: LimitSpread,
+): Outcome<LimitsReport> {
+  const { symmetric, antisymmetric } = halvesOf(wing, model);
+  const elastic = elasticHalf(symmetric.steady, model, symmetric.half);
+  if (!elastic.ok) return elastic;
+  const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half);
+  if (!opposed.ok) return opposed;
+  const searchedTo = Math.max(4 * condition.airspeed, 40);
+  const pressure = (airspeed: number) => (condition.density / 2) * airspeed * airspeed;
+  const study = staticLimits(elastic.value, opposed.value, {
+    condition: condition.trim,
+    rollControls: condition.rollControls,
+    controlRange: condition.controlRange,
+    marginOffset: condition.marginOffset,
+    lowest: pressure(condition.stallSpeed),
+    highest: pressure(searchedTo),
+  });
+  const speed = (q: number) => Math.sqrt((2 * q) / condition.density);
+  const limits = study.limits.map((limit) =>
+    bandedLimit(limit.kind, staticWords[limit.kind], speed(limit.pressure), spread),
+  );
+  const float = hingeLimit(elastic.value, study.trims, condition);
+  if (float !== undefined) limits.push(bandedLimit('elevon float', float.words, speed(float.pressure), spread));
+  const flutter = searchFlutter(symmetric, wing, model, condition, searchedTo);
+  if (!flutter.ok) return flutter;
+  const rolling = searchFlutter(antisymmetric, wing, model, condition, searchedTo);
+  if (!rolling.ok) return rolling;
+  const note = (kind: 'flutter' | 'antisymmetric flutter', { modal, onset }: typeof flutter.value, how: string) => {
+    if (onset === undefined) return undefined;
+    return bandedLimit(kind, `${how}: ${flutterWords(modal, onset)}`, onset.airspeed, spread, onset.frequency);
+  };
+  for (const found of [
+    note('flutter', flutter.value, 'flutter, both sides alike'),
+    note('antisymmetric flutter', rolling.value, 'flutter, sides opposed'),
+  ])
+    if (found !== undefined) limits.push(found);
+  limits.push(...loadLimits(condition, spread));
+  limits.sort((a, b) => a.low - b.low);
+  const speeds = Array.from(
+    { length: 40 },
+    (_, i) => condition.stallSpeed + (i / 39) * (searchedTo - condition.stallSpeed),
+  );
+  return success({
+    limits,
+    loose: looseFlutter(wing, model, condition, spread, searchedTo),
+    dives: divesTo(condition, limits[0]?.low),
+    trims: study.trims,
+    curves: {
+      symmetric: growthCurves(flutter.value.modal, speeds),
+      antisymmetric: growthCurves(rolling.value.modal, speeds),
+    },
+    searchedTo,
+    warnings: [],
+  });
+}
+
+/** Flutter of controls within the slop of their linkages, the lower of both halves. */
+function looseFlutter(
+  wing: AeroelasticWing,
+  model: StructuralModel,
+  condition: LimitCondition,
+  spread: LimitSpread,
+  highest: number,
+): Limit | undefined {
+  const loose = looseControls(model);
+  if (loose === undefined) return undefined;
+  let lowest: Limit | undefined;
+  for (const half of Object.values(halvesOf(wing, loose))) {
+    const found = searchFlutter(half, wing, loose, condition, highest);
+    if (!found.ok || found.value.onset === undefined) continue;
+    const { modal, onset } = found.value;
+    if (lowest !== undefined && onset.airspeed >= lowest.airspeed) continue;
+    const words = `flutter of controls that float in the slop of their linkage: ${flutterWords(modal, onset)}`;
+    lowest = bandedLimit('flutter', words, onset.airspeed, spread, onset.frequency);
+  }
+  return lowest;
+}
