@@ -8,6 +8,7 @@ import {
   UNITS,
   unitSymbols,
 } from '@noonwing/quantities';
+import { decimalMark } from './decimal.js';
 
 /** What one input shows and does; a pure state machine, so that it can be tested without a page. */
 export interface FieldInput {
@@ -163,23 +164,6 @@ export function shownQuantity(
   const unit = unitFor(kind, quantity.value, preferences.units);
   const text = formatQuantity(quantity, kind, { unit, ...(digits === undefined ? {} : { digits }) });
   return localised(text, preferences.language ?? 'en');
-}
-
-const marks = new Map<string, string>();
-
-/** The decimal mark of a language. */
-export function decimalMark(language: string): string {
-  const known = marks.get(language);
-  if (known !== undefined) return known;
-  let mark = '.';
-  try {
-    const parts = new Intl.NumberFormat(language === 'system' ? undefined : language).formatToParts(1.5);
-    mark = parts.find(({ type }) => type === 'decimal')?.value ?? '.';
-  } catch {
-    // An unknown language tag keeps the point.
-  }
-  marks.set(language, mark);
-  return mark;
 }
 
 const localised = (text: string, language: string): string => {

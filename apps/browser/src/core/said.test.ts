@@ -1,14 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import {
-  areaWords,
-  fixed,
-  lengthWords,
-  localDrawing,
-  localNumbers,
-  massWords,
-  setDecimalMark,
-  speedWords,
-} from './said.js';
+import { fixed, localDrawing, localNumbers, setDecimalMark } from './decimal.js';
+import { areaWords, lengthWords, massWords, speedWords } from './said.js';
 
 const usual = { units: {}, language: 'en' };
 

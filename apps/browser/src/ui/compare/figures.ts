@@ -1,5 +1,6 @@
 import type { CompareData } from '@noonwing/drawing';
-import { fixed, lengthWords, massWords } from '../../core/said.js';
+import { fixed } from '../../core/decimal.js';
+import { lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { PowerView, VerdictView } from '../../core/view.js';
 import { shownAs, words } from '../day/shown.js';

@@ -1,6 +1,6 @@
 import { turbidityUncertainty } from '@noonwing/engine/sun';
 import type { ReactNode } from 'react';
-import { fixed } from '../../core/said.js';
+import { fixed } from '../../core/decimal.js';
 import { UnitField, useField } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './day.module.css';

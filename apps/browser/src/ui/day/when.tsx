@@ -1,5 +1,5 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useMemo, useRef } from 'react';
-import { fixed } from '../../core/said.js';
+import { fixed } from '../../core/decimal.js';
 import { Panel, UnitField, useComputeState, useServices } from '../kit/index.js';
 import { durationText } from '../shell/clock.js';
 import { useVerdict } from '../shell/hour.js';

@@ -1,4 +1,4 @@
-import { fixed, localNumbers } from '../../core/said.js';
+import { fixed, localNumbers } from '../../core/decimal.js';
 import type { Finding, LeverView, VerdictView } from '../../core/view.js';
 import { durationText } from '../shell/clock.js';
 

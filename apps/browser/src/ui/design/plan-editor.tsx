@@ -9,8 +9,8 @@ import {
   useRef,
   useState,
 } from 'react';
+import { localDrawing } from '../../core/decimal.js';
 import { keysAt } from '../../core/fields.js';
-import { localDrawing } from '../../core/said.js';
 import { Menu, Select, saveBlob, savePng, useAppState, useFrameThrottle, useServices, useWidth } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './design.module.css';

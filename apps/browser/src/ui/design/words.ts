@@ -1,4 +1,5 @@
-import { fixed, lengthWords, massWords, type Said } from '../../core/said.js';
+import { fixed } from '../../core/decimal.js';
+import { lengthWords, massWords, type Said } from '../../core/said.js';
 import type { BalanceView, SkyView, StringView } from '../../core/view.js';
 
 /** Balance points are said in mm from the datum and in per cent of the mean chord. */

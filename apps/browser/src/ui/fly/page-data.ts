@@ -1,6 +1,7 @@
 import type { BeamData, FirstFlightData as PageData, PageFigure } from '@noonwing/drawing';
+import { fixed } from '../../core/decimal.js';
 import type { FirstFlightData } from '../../core/first-flight.js';
-import { fixed, lengthWords, massWords } from '../../core/said.js';
+import { lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { AssumptionView, BeamLoadView, VerdictView } from '../../core/view.js';
 import { shownAs, words } from '../day/shown.js';

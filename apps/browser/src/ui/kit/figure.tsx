@@ -11,7 +11,7 @@ import {
   tableCsv,
 } from '@noonwing/drawing';
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useMemo, useRef, useState } from 'react';
-import { localDrawing, localNumbers } from '../../core/said.js';
+import { localDrawing, localNumbers } from '../../core/decimal.js';
 import { classes } from './classes.js';
 import { useWidth } from './hooks.js';
 import styles from './kit.module.css';

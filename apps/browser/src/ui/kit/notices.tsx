@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
+import { localNumbers } from '../../core/decimal.js';
 import { type FieldAddress, placeOfField } from '../../core/field-place.js';
-import { localNumbers } from '../../core/said.js';
 import { Button } from './button.js';
 import styles from './kit.module.css';
 import { useServices } from './services.js';

@@ -1,5 +1,6 @@
+import { fixed } from '../../core/decimal.js';
 import { readingOfDesign } from '../../core/reading.js';
-import { fixed, lengthWords, massWords } from '../../core/said.js';
+import { lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { VerdictView } from '../../core/view.js';
 import { carriedText, skyTitle, wattsText } from '../shell/words.js';

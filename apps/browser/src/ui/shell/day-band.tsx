@@ -10,7 +10,7 @@ import {
   useMemo,
   useRef,
 } from 'react';
-import { localDrawing } from '../../core/said.js';
+import { localDrawing } from '../../core/decimal.js';
 import type { VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { useWidth } from '../kit/hooks.js';

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { localNumbers } from '../../core/said.js';
+import { localNumbers } from '../../core/decimal.js';
 import type { LeverView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';

@@ -1,6 +1,5 @@
 import { useEffect } from 'react';
-import { decimalMark } from '../../core/field-input.js';
-import { setDecimalMark } from '../../core/said.js';
+import { decimalMark, setDecimalMark } from '../../core/decimal.js';
 import { useAppState } from '../kit/services.js';
 
 /** Puts the person's choices on the page, where style sheets and drawings read them. */

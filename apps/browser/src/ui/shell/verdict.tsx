@@ -1,28 +1,18 @@
-import { type ReactNode, useEffect, useRef } from 'react';
+import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
 import type { ChannelState, ChannelStatus } from '../../core/compute.js';
+import { localNumbers } from '../../core/decimal.js';
 import { placeOfField } from '../../core/field-place.js';
-import { localNumbers, massWords, speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
 import { Disclosure } from '../kit/surfaces.js';
-import { durationText } from './clock.js';
 import { useVerdict } from './hour.js';
 import { openDialog, useOpen } from './open-state.js';
 import styles from './shell.module.css';
-import {
-  carriedText,
-  edgesText,
-  enduranceText,
-  limitText,
-  lowestChargeText,
-  payoffText,
-  percentText,
-  skyTitle,
-  summaryText,
-  wattsText,
-} from './words.js';
+import { carriedText, edgesText, limitText, payoffText, percentText, skyTitle, summaryText } from './words.js';
+
+const InFull = lazy(() => import('./in-full.js'));
 
 /** The answer, always in sight: what cannot be first, then each sky in words, how sure, and the first reason. */
 export function Verdict(): ReactNode {
@@ -81,7 +71,7 @@ function Answer({ view }: { readonly view: VerdictView }): ReactNode {
       <FirstLever canFly={view.canFly} />
       <div className={styles.verdictMore}>
         <Disclosure title="In full">
-          {shown !== undefined && <InFull view={view} sky={shown} />}
+          <Suspense fallback={null}>{shown !== undefined && <InFull view={view} sky={shown} />}</Suspense>
           <Warnings findings={view.findings} />
           <Sureness view={view} />
           <p>
@@ -139,36 +129,6 @@ function FirstLever({ canFly }: { readonly canFly: boolean }): ReactNode {
         What would help most
       </Button>
     </div>
-  );
-}
-
-function InFull({ view, sky }: { readonly view: VerdictView; readonly sky: SkyView }): ReactNode {
-  const preferences = useAppState((state) => state.preferences);
-  const { flight, balance, levelPower } = view;
-  const night: readonly (readonly [string, string])[] =
-    sky.leftAtDawn === undefined
-      ? []
-      : [
-          ['Left at dawn (excess time)', durationText(sky.leftAtDawn.value)],
-          ['Full before dusk (charge margin)', durationText(sky.fullBeforeDusk.value)],
-        ];
-  const rows: readonly (readonly [string, string])[] = [
-    ['Endurance', enduranceText(sky, view)],
-    ...(view.hasBattery ? [['Lowest charge (minimum state of charge)', lowestChargeText(sky)] as const] : []),
-    ...night,
-    ...(levelPower === undefined ? [] : [['Level power', wattsText(levelPower.value)] as const]),
-    ...(flight === undefined ? [] : [['Airspeed flown', speedWords(flight.airspeed, preferences)] as const]),
-    ...(balance === undefined ? [] : [['Mass', massWords(balance.mass, preferences)] as const]),
-  ];
-  return (
-    <dl className={styles.facts}>
-      {rows.map(([name, text]) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>{text}</dd>
-        </div>
-      ))}
-    </dl>
   );
 }
 

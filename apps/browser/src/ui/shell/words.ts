@@ -1,4 +1,4 @@
-import { fixed } from '../../core/said.js';
+import { fixed } from '../../core/decimal.js';
 import type { Band, LeverView, SkyView, VerdictView } from '../../core/view.js';
 import { clockText, durationText } from './clock.js';
 

@@ -1,8 +1,8 @@
 import { type Drawing, type DrawOptions, threeView } from '@noonwing/drawing';
-import { lazy, type ReactNode, Suspense, useMemo, useRef, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useEffect, useMemo, useRef, useState } from 'react';
+import { localDrawing } from '../../core/decimal.js';
 import { keysAt } from '../../core/fields.js';
 import { sameData } from '../../core/patch.js';
-import { localDrawing } from '../../core/said.js';
 import type { VerdictView } from '../../core/view.js';
 import { planShape } from '../design/plan-shape.js';
 import { useDesignReading } from '../design/use-design.js';
@@ -42,12 +42,40 @@ export function AircraftViews({ id }: { readonly id: string }): ReactNode {
           selected={isDrawn ? 'drawn' : 'solid'}
           onSelect={(chosen) => setDrawn(chosen === 'drawn')}
         >
-          {isDrawn ? <ThreeViews id={id} view={view} /> : <InTheSun id={id} view={view} />}
+          {isDrawn ? (
+            <ThreeViews id={id} view={view} />
+          ) : (
+            <InSight>
+              <InTheSun id={id} view={view} />
+            </InSight>
+          )}
         </Tabs>
       </div>
       {!isDrawn && <OnPaper id={`${id}-paper`} view={view} />}
     </>
   );
+}
+
+/** How far below the window something begins to load [px]; common practice, no source. */
+const ahead = '200px';
+
+/** Loads what it holds when the reader comes near: the first answer of the page must not wait for it. */
+function InSight({ children }: { readonly children: ReactNode }): ReactNode {
+  const frame = useRef<HTMLDivElement>(null);
+  const [isSeen, setSeen] = useState(false);
+  useEffect(() => {
+    const found = frame.current;
+    if (found === null || isSeen) return;
+    const observer = new IntersectionObserver(
+      (entries) => {
+        if (entries.some(({ isIntersecting }) => isIntersecting)) setSeen(true);
+      },
+      { rootMargin: ahead },
+    );
+    observer.observe(found);
+    return () => observer.disconnect();
+  }, [isSeen]);
+  return <div ref={frame}>{isSeen ? children : <p className={styles.loading} />}</div>;
 }
 
 interface Shown {
