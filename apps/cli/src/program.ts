@@ -31,6 +31,11 @@ const entries: readonly Entry[] = [
   { name: 'day', summary: 'will sunlight carry it, here, on that day', load: () => import('./commands/day.js') },
   { name: 'levers', summary: 'which change would help most', load: () => import('./commands/levers.js') },
   { name: 'ledger', summary: 'where the sunlight goes, watt by watt', load: () => import('./commands/ledger.js') },
+  {
+    name: 'measure',
+    summary: 'what readings of the array in the sun say, and what to measure next',
+    load: () => import('./commands/measure.js'),
+  },
   { name: 'figure', summary: 'any relation of the engine on its own', load: () => import('./commands/figure.js') },
   {
     name: 'schema',

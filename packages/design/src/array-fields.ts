@@ -75,6 +75,11 @@ const stringField = object('string: cells in series', {
   rows: required(list(text('name of a row'), 'rows wired in series', 1)),
   parallel: quantity('count', 'equal parallel strings that the rows are split into', { bounds: { from: 1, to: 100 } }),
   converter: text('name of the converter that it feeds'),
+  cellsPerDiode: quantity('count', 'cells that share a bypass diode; without it there is none', {
+    bounds: { from: 1, to: 5000 },
+    example: '6',
+    step: '1',
+  }),
 });
 
 const converterField = shortForm(

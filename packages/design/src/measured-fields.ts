@@ -1,5 +1,6 @@
 import { date, instant, place } from './notations.js';
 import {
+  choice,
   flag,
   NOT_NEGATIVE,
   object,
@@ -61,6 +62,13 @@ export const measuredField = variants('what', 'a measurement', {
     temperature: quantity('temperature', 'air temperature'),
     cellTemperature: quantity('temperature', 'cell temperature'),
     irradiance: quantity('areal power', 'light on the plane of the array, where measured', { bounds: POSITIVE }),
+    arrayVoltage: quantity('voltage', 'at the input of the converter, while it works', { bounds: POSITIVE }),
+    arrayCurrent: quantity('current', 'into the converter', { bounds: NOT_NEGATIVE }),
+    openCircuitVoltage: quantity('voltage', 'of the array, converter unplugged', { bounds: POSITIVE }),
+    shortCircuitCurrent: quantity('current', 'of the array, shorted through the meter', { bounds: POSITIVE }),
+    worstCellVoltage: quantity('voltage', 'of the cell that gives least, while the array works'),
+    zeroCurrent: quantity('current', 'of the sensor, cells covered and everything off'),
+    converter: choice(['own', 'other'], 'other: another converter, known to be good, stood in its place'),
     ...common,
   }),
 });

@@ -1,3 +1,4 @@
+export * from './bench-readings.js';
 export * from './column.js';
 export * from './outcome.js';
 export { parseSectionCoordinates, writeSectionCoordinates } from './section-coordinates.js';

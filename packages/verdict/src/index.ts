@@ -1,5 +1,6 @@
 export * from './aircraft.js';
 export * from './balance-report.js';
+export * from './bench.js';
 export * from './interval.js';
 export * from './ledger.js';
 export type { Edit } from './lever-edits.js';

@@ -2,16 +2,9 @@ import type { CompletePlan, MeasuredRecord } from '@noonwing/design';
 import { type Outcome, problem, success } from '@noonwing/engine';
 import { airAt } from '@noonwing/engine/air';
 import { faimanTemperature } from '@noonwing/engine/array';
+import { benchLight, benchSky, benchWind, clearLightSigma } from '@noonwing/engine/bench';
 import { type ArrayPlan, arrayMaxima, incomePowerAt } from '@noonwing/engine/day';
 import { calibrateStaticRun, type Drive, type Propeller } from '@noonwing/engine/drive';
-import {
-  airMassKastenYoung,
-  clearSkyIneichen,
-  extraterrestrialIrradiance,
-  planeLight,
-  skyTermsAt,
-  sunPosition,
-} from '@noonwing/engine/sun';
 
 /** A measurement that takes the place of, or scales, what is computed at one stage. */
 export interface Measured {
@@ -35,11 +28,6 @@ interface ReadingLight {
   readonly total: number;
   readonly sigma: number;
 }
-
-/** Wind at a bench in the open, where none is noted [m/s] (judgement). */
-const benchWind = 2;
-/** Relative uncertainty of clear-sky light at a bench when no irradiance was measured, haze included (judgement). */
-const clearLightSigma = 0.06;
 
 /**
  * Factor of an array by a reading in the sun: amps into the battery over what the model gives in that light.
@@ -100,29 +88,10 @@ export function arrayFactor(
 function readingLight(reading: ArrayReading, array: ArrayPlan, plan: CompletePlan, turbidity: number): ReadingLight {
   const altitude = reading.altitude?.value ?? plan.altitude.value;
   const { latitude, longitude } = reading.place ?? plan;
-  const air = airAt({ altitude });
-  const sun = sunPosition({ time: reading.time, latitude, longitude, altitude, pressure: air.pressure });
-  const extraterrestrial = extraterrestrialIrradiance(sun.distance);
-  const clear = clearSkyIneichen({
-    apparentZenith: sun.apparentZenith,
-    turbidity,
-    altitude,
-    extraterrestrial,
-    pressure: air.pressure,
-  });
-  const terms = skyTermsAt(
-    {
-      ...clear,
-      cosZenith: sun.direction[2],
-      extraterrestrial,
-      airMass: airMassKastenYoung(sun.apparentZenith),
-    },
-    { model: 'perez', albedo: plan.albedo.value },
-  );
-  const tilt = reading.tilt?.value ?? 0;
-  const facing = reading.facing?.value ?? 0;
-  const normal = [Math.sin(tilt) * Math.sin(facing), Math.sin(tilt) * Math.cos(facing), Math.cos(tilt)] as const;
-  const plane = planeLight({ normal, sun: sun.direction, terms, incidence: array.incidence });
+  const albedo = plan.albedo.value;
+  const sky = benchSky({ time: reading.time, latitude, longitude, altitude, turbidity, albedo });
+  const attitude = { tilt: reading.tilt?.value ?? 0, facing: reading.facing?.value ?? 0 };
+  const plane = benchLight(sky, attitude, array.incidence);
   const read = reading.irradiance;
   if (read === undefined || !(plane.total > 0)) {
     return { effective: plane.effective, total: plane.total, sigma: clearLightSigma };

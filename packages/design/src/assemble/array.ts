@@ -305,6 +305,7 @@ export function engineConverter(design: CompleteConverter, batteryVoltage: numbe
       inputPower: design.ratedPower.value,
       minimumInputVoltage: design.inputVoltageLow.value,
       maximumInputVoltage: design.inputVoltageHigh.value,
+      ...(design.outputVoltage === undefined ? {} : { outputVoltage: design.outputVoltage.value }),
     },
     tracking: trackingOf(design),
     standbyPower: design.standbyPower.value,

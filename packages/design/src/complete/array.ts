@@ -236,6 +236,7 @@ function completeStrings(log: Log, array: ArrayDesign, rows: readonly CompleteRo
       parallel,
       cellsInSeries: cells / parallel,
       converter: string.converter ?? (only.length === 1 ? only[0]! : name),
+      ...(string.cellsPerDiode === undefined ? {} : { cellsPerDiode: string.cellsPerDiode.value }),
     };
   });
 }

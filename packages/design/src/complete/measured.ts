@@ -18,6 +18,12 @@ const INSTRUMENTS: Readonly<Record<string, readonly [QuantityKind, Spread, strin
   cellTemperature: ['temperature', { fixed: 3 }, 'infrared thermometer'],
   tilt: ['angle', { fixed: 0.035 }, 'bubble or telephone'],
   facing: ['angle', { fixed: 0.1 }, 'compass or telephone'],
+  arrayVoltage: ['voltage', { share: 0.005, fixed: 0.02 }, 'hand meter'],
+  arrayCurrent: ['current', { share: 0.02, fixed: 0.03 }, 'clamp or hall sensor'],
+  openCircuitVoltage: ['voltage', { share: 0.005, fixed: 0.02 }, 'hand meter'],
+  shortCircuitCurrent: ['current', { share: 0.02, fixed: 0.03 }, 'meter or clamp'],
+  worstCellVoltage: ['voltage', { fixed: 0.02 }, 'hand meter'],
+  zeroCurrent: ['current', { fixed: 0.02 }, 'the sensor itself'],
   irradiance: ['areal power', { share: 0.04 }, 'small irradiance meter'],
 };
 

@@ -217,6 +217,8 @@ export interface CompleteString {
   readonly parallel: number;
   readonly cellsInSeries: number;
   readonly converter: string;
+  /** Cells that share a bypass diode; absent: no diodes */
+  readonly cellsPerDiode?: number;
 }
 
 export interface CompleteConverter {
