@@ -7,9 +7,17 @@ export const soon = (read: () => Promise<unknown>) => expect.poll(read, { timeou
 
 export const verdictOf = (page: Page): Locator => page.locator('#verdict');
 
-/** The answer for each sky, as it stands. */
+const plain = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
+/** The answer for each sky, with how sure it is. */
+export const sureAnswers = async (page: Page): Promise<string> =>
+  plain((await verdictOf(page).locator('[data-sky]').allInnerTexts()).join('; '));
+
+/** The central answer for each sky: 'clear sky carried 09:30 to 18:31; ...'. */
 export const answers = async (page: Page): Promise<string> =>
-  (await verdictOf(page).locator('[data-sky]').allInnerTexts()).join('\n').replace(/\s+/g, ' ');
+  (await verdictOf(page).locator('[data-sky]').allInnerTexts())
+    .map((text) => /^.*?(?:not carried|carried \d\d:\d\d to \d\d:\d\d)/.exec(plain(text))?.[0] ?? plain(text))
+    .join('; ');
 
 /** Waits for a verdict of the aircraft. */
 export async function answered(page: Page, aircraft = 'Alondra'): Promise<void> {
@@ -20,7 +28,7 @@ export async function answered(page: Page, aircraft = 'Alondra'): Promise<void> 
 /** Waits until nothing is being computed: the verdict of what the page shows, and how sure it is. */
 export async function settled(page: Page, aircraft = 'Alondra'): Promise<void> {
   await answered(page, aircraft);
-  await soon(async () => (await answers(page)).includes('being computed')).toBe(false);
+  await soon(async () => (await sureAnswers(page)).includes('being computed')).toBe(false);
   await verdictOf(page).locator('[data-state="done"]').waitFor({ state: 'attached' });
 }
 
