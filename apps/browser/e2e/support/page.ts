@@ -74,7 +74,7 @@ export async function command(page: Page, name: string): Promise<void> {
   await page.keyboard.press('ControlOrMeta+k');
   const find = page.getByRole('combobox', { name: 'Find a command' });
   await find.fill(name);
-  await page.getByRole('option').first().waitFor();
+  await page.getByRole('listbox', { name: 'Commands' }).getByRole('option', { name }).first().waitFor();
   await find.press('Enter');
   await find.waitFor({ state: 'detached' });
 }
