@@ -6,7 +6,7 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { hashFiles, listFiles, readTextOr, root, runNode, runNpm, tools } from './tools.mjs';
+import { hashFiles, listFiles, readTextOr, root, runNode, runNpm, shown, tools } from './tools.mjs';
 
 const lockPath = join(root, 'package-lock.json');
 const installedStamp = join(root, 'node_modules/.noonwing-installed');
@@ -81,7 +81,7 @@ async function buildPackages(force) {
 
 /** Everything that the page is made of: its own files and the sources of the packages it bundles. */
 function browserSources() {
-  const isSource = (/** @type {string} */ path) => !/\.test\.[cm]?tsx?$|[\\/]e2e[\\/]/.test(path);
+  const isSource = (/** @type {string} */ path) => !/\.test\.[cm]?tsx?$|^apps\/browser\/e2e\//.test(shown(path));
   const packages = listFiles(join(root, 'packages'), (path) => isSource(path) && /[\\/]src[\\/]/.test(path));
   return [...listFiles(browser, isSource), ...packages, ...listFiles(join(root, 'examples')), lockPath];
 }

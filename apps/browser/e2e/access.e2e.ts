@@ -61,6 +61,8 @@ inBrowser('access', ({ visit }) => {
       for (const where of places) {
         await goTo(page, ...where);
         await page.locator('main section').first().waitFor();
+        // What is being computed anew is pale until it is there.
+        await page.locator('main [class*="_old_"]').first().waitFor({ state: 'detached' });
         for (const theme of themes) {
           await page.evaluate((name) => {
             document.documentElement.dataset.theme = name;

@@ -18,7 +18,7 @@ function inkOf(picture: Buffer): number[] {
 const hasPoppler = spawnSync('pdftoppm', ['-v']).status === 0;
 
 async function write(page: Page, kind: string, values: Readonly<Record<string, string>>) {
-  await page.getByRole('button', { name: `Write down: ${kind}` }).click();
+  await page.getByRole('button', { name: `Write down a reading: ${kind}` }).click();
   const form = page.getByRole('form', { name: kind });
   for (const [label, text] of Object.entries(values)) await form.getByLabel(label, { exact: true }).fill(text);
   return form;

@@ -36,7 +36,7 @@ export function threeView(aircraft: AircraftShape, options: DrawOptions = {}): D
     y = top + height + 34;
     return joined([
       pen.text(8, top - 8, name, { size: tickSize, role: 'soft' }),
-      drawView(pen, aircraft, view, place, masses),
+      drawView(pen, aircraft, view, place, masses, { top: head.height + 8, bottom: top + height + 30 }),
       measured(pen, aircraft, {
         view,
         across: across * scale,
@@ -65,23 +65,30 @@ function drawView(
   view: ViewName,
   place: Placing,
   masses: readonly MassShape[],
+  room: Room,
 ): Markup {
   return joined([
     ...outlinesOf(aircraft, view).map((outline) => drawOutline(pen, outline, place)),
     drawPropellers(pen, aircraft, view, place),
     ...(view === 'front' ? [] : masses.map((mass) => drawMass(pen, mass, massBox(mass, view, place, 2.5)))),
-    view === 'plan' && massNumbers(pen, masses, place),
+    view === 'plan' && massNumbers(pen, masses, place, room),
     drawPoints(pen, aircraft, view, place),
   ]);
 }
 
+/** Between which heights a view may write [px]. */
+interface Room {
+  readonly top: number;
+  readonly bottom: number;
+}
+
 /** Numbers of the masses along the plan view's centre line, spread so that each can be read. */
-function massNumbers(pen: Pen, masses: readonly MassShape[], place: Placing): Markup {
+function massNumbers(pen: Pen, masses: readonly MassShape[], place: Placing, room: Room): Markup {
   const spots = masses.map((mass) => place(projections.plan(mass.at)));
   const heights = spread(
     spots.map(([, y]) => y),
     spots.map(() => 14),
-    [-1e6, 1e6],
+    [room.top, room.bottom],
   );
   const right = spots.reduce((most, [x]) => Math.max(most, x), 0) + 16;
   return joined(

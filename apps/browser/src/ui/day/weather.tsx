@@ -24,14 +24,14 @@ export function Weather({ plan }: { readonly plan: string }): ReactNode {
           <ImportWeather plan={plan} onDone={() => setIsImporting(false)} />
         </Suspense>
       )}
-      <h4 className={styles.group}>Sky</h4>
+      <h3 className={styles.group}>Sky</h3>
       <div className={styles.fields}>
         <UnitField file="day" path="sky" label="Sky" />
         <UnitField file="day" path="clearness" label="Own clearness, in place of the skies" />
       </div>
-      <h4 className={styles.group}>Haze</h4>
+      <h3 className={styles.group}>Haze</h3>
       <Haze />
-      <h4 className={styles.group}>Air and wind</h4>
+      <h3 className={styles.group}>Air and wind</h3>
       <div className={styles.fields}>
         <UnitField file="day" path="temperature" label="Afternoon temperature" />
         <UnitField file="day" path="night temperature" label="Lowest temperature of the night" />
@@ -39,7 +39,7 @@ export function Weather({ plan }: { readonly plan: string }): ReactNode {
         <UnitField file="day" path="humidity" label="Humidity" />
         <UnitField file="day" path="pressure" label="Air pressure at the place" />
       </div>
-      <h4 className={styles.group}>Ground</h4>
+      <h3 className={styles.group}>Ground</h3>
       <div className={styles.fields}>
         <UnitField file="day" path="ground" label="Ground below" />
         <UnitField file="day" path="albedo" label="Own share of light returned" />

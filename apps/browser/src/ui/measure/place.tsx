@@ -51,7 +51,7 @@ function KindPanel({ kind }: { readonly kind: RecordKind }): ReactNode {
         {isOpen ? (
           <RecordForm kind={kind} onDone={() => setIsOpen(false)} />
         ) : (
-          <Button label={`Write down: ${kind.title}`} onPress={() => setIsOpen(true)}>
+          <Button label={`Write down a reading: ${kind.title}`} onPress={() => setIsOpen(true)}>
             Write down a reading
           </Button>
         )}

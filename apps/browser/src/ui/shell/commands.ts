@@ -153,8 +153,9 @@ export function useCommands(): readonly Command[] {
   const work = useStore(services.app.store, (state) => state.work);
   const history = useStore(services.app.store, (state) => state.history);
   const readOnly = useStore(services.app.store, (state) => state.save.kind === 'read only');
+  const ready = useStore(services.app.store, (state) => state.ready);
   // biome-ignore lint/correctness/useExhaustiveDependencies: what the commands read of the state, and no more
-  return useMemo(() => commandsOf(services, services.app.store.getState()), [services, work, history, readOnly]);
+  return useMemo(() => commandsOf(services, services.app.store.getState()), [services, work, history, readOnly, ready]);
 }
 
 const isApple = (): boolean => typeof navigator !== 'undefined' && /Mac|iPhone|iPad/.test(navigator.userAgent);
