@@ -11,6 +11,7 @@ import { performance } from 'node:perf_hooks';
  * @property {number | null} budget null: shown for information
  * @property {'at most' | 'at least' | null} bound
  * @property {boolean | null} within
+ * @property {string} [why] why it was not measured; the numbers are then none
  */
 
 /**
@@ -62,6 +63,23 @@ export const atLeast = (row) => ({ ...row, bound: 'at least', within: row.value 
  * @returns {Row}
  */
 export const forInformation = (row) => ({ ...row, budget: null, bound: null, within: null });
+
+/**
+ * Row of what could not be measured here, with the way to have it measured.
+ * @param {string} name
+ * @param {string} why
+ * @returns {Row}
+ */
+export const notMeasured = (name, why) => ({
+  name,
+  value: Number.NaN,
+  unit: '',
+  reference: { name: '', value: Number.NaN, unit: '', ratio: Number.NaN },
+  budget: null,
+  bound: null,
+  within: null,
+  why,
+});
 
 /**
  * Numbers between 0 and 1 that are the same in every run (Park and Miller, Comm. ACM 31, 1988).

@@ -20,7 +20,8 @@ const names = readdirSync(folder)
 const short = (value) => String(Number(value.toPrecision(3)));
 
 /** @param {Row} row */
-function sentence({ name, value, unit, reference, budget, bound, within }) {
+function sentence({ name, value, unit, reference, budget, bound, within, why }) {
+  if (why !== undefined) return `${name}: not measured. ${why}`;
   const judgement = within === null ? '' : within ? '  within' : '  MISSED';
   const limit = budget === null ? '' : `, budget ${bound} ${short(budget)} ${unit}`;
   const beside = `${short(reference.ratio)} x as fast as ${reference.name} (${short(reference.value)} ${reference.unit})`;
