@@ -45,7 +45,15 @@ function supportsOf(model: StructuralModel, symmetry: Symmetry, indexOf: Int32Ar
  * @param symmetry - 'clamped' holds every node in the plane of symmetry: a wing on a bench
  */
 export function halfModel(model: StructuralModel, symmetry: Symmetry): HalfModel {
-  const held = heldDofs(model, symmetry);
+  return heldModel(model, symmetry, heldDofs(model, symmetry));
+}
+
+/**
+ * The half aircraft with any unknowns held: a test rig.
+ * @param symmetry - whose rigid motions are still free; 'clamped' where none is
+ * @param held - unknowns of the whole model that are zero
+ */
+export function heldModel(model: StructuralModel, symmetry: Symmetry, held: ReadonlySet<number>): HalfModel {
   const dofs = Int32Array.from(Array.from({ length: model.dofCount }, (_, i) => i).filter((i) => !held.has(i)));
   const indexOf = new Int32Array(model.dofCount).fill(-1);
   dofs.forEach((dof, i) => {

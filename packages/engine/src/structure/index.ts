@@ -1,6 +1,16 @@
 export type { BeamProperties } from './beam.js';
 export { buildModel, carrierRow } from './build.js';
+export * from './calibration.js';
+export * from './cantilever.js';
+export * from './cells.js';
 export * from './half.js';
 export * from './input-types.js';
+export * from './laminate.js';
 export * from './model-types.js';
+export * from './profiles.js';
 export { addForce, addWeighted, pointRow, readRow } from './rows.js';
+export * from './strength.js';
+export * from './surface-types.js';
+export * from './surfacePart.js';
+export { type SurfaceSection, surfaceSection } from './surfaceSection.js';
+export * from './thinWalled.js';

@@ -1,0 +1,143 @@
+import type { StructuralMaterial } from './laminate.js';
+import { type LocalSection, stackAt } from './stack.js';
+import type { SurfaceStructure } from './surface-types.js';
+import { type SurfaceSection, surfaceSection } from './surfaceSection.js';
+
+/**
+ * Stress at which a thin face on a thick core wrinkles [Pa].
+ * @param factor - 0.91 by theory for a perfect face, 0.5 for design
+ * Source: Hoff and Mautner, The buckling of sandwich-type panels, J. Aeronaut. Sci. 12, 1945.
+ */
+export const wrinklingStress = (
+  face: Pick<StructuralMaterial, 'modulus'>,
+  core: { readonly modulus: number; readonly shearModulus: number },
+  factor = 0.5,
+): number => factor * Math.cbrt(face.modulus * core.modulus * core.shearModulus);
+
+/**
+ * Stress at which a flat sheet between supports buckles under compression [Pa].
+ * @param width - between supports [m]; edges simply held
+ * Source: Bryan 1891; Timoshenko and Gere, Theory of Elastic Stability (from memory).
+ */
+export const panelBucklingStress = (modulus: number, poisson: number, thickness: number, width: number): number =>
+  (4 * Math.PI ** 2 * modulus * (thickness / width) ** 2) / (12 * (1 - poisson ** 2));
+
+/** A spar bedded in foam that takes a force at its end. */
+export interface FoamBed {
+  /** Deflection at the end [m]. */
+  readonly deflection: number;
+  /** Pressure on the foam [Pa]. */
+  readonly pressure: number;
+  /** Inverse length of the decay [1/m]. */
+  readonly decay: number;
+}
+
+/**
+ * Beam on foam, long, with a force at its free end: what the foam must bear.
+ *
+ * @param bending - of the beam [N m2]
+ * @param foam - modulus [Pa], depth below the beam and width of contact [m]
+ * Source: Hetenyi, Beams on Elastic Foundation, 1946 (semi-infinite beam, end force).
+ */
+export function foamBed(
+  bending: number,
+  foam: { readonly modulus: number; readonly depth: number; readonly width: number },
+  force: number,
+): FoamBed {
+  const bed = (foam.modulus * foam.width) / foam.depth;
+  const decay = (bed / (4 * bending)) ** 0.25;
+  const deflection = (2 * force * decay) / bed;
+  return { deflection, pressure: (bed * deflection) / foam.width, decay };
+}
+
+/** What first gives way at a section as it bends, tips up. */
+export interface CurvatureLimit {
+  readonly part: string;
+  readonly reason: string;
+  /** Curvature along the span at which it happens, tips up and tips down [1/m]; both positive. */
+  readonly up: number;
+  readonly down: number;
+}
+
+/** Limits of a fibre at a height above the neutral axis. */
+function fibre(
+  part: string,
+  above: number,
+  strain: { readonly tension: number; readonly compression: number; readonly wrinkles: boolean },
+): CurvatureLimit {
+  const arm = Math.max(Math.abs(above), 1e-6);
+  // Tips up shortens what lies above the neutral axis.
+  const pressed = strain.compression / arm;
+  const pulled = strain.tension / arm;
+  const [up, down] = above > 0 ? [pressed, pulled] : [pulled, pressed];
+  const squeezed = above > 0 === up < down;
+  const reason = squeezed ? (strain.wrinkles ? 'wrinkles' : 'crushed') : 'torn';
+  return { part, reason, up, down };
+}
+
+const materialStrain = (material: StructuralMaterial, buckling = Number.POSITIVE_INFINITY) => ({
+  tension: material.tension / material.modulus,
+  compression: Math.min(material.compression, buckling) / material.modulus,
+  wrinkles: buckling < material.compression,
+});
+
+/** Films carry no compression, and lose nothing by it. */
+const isFilm = (thickness: number, material: StructuralMaterial): boolean =>
+  thickness < 1.2e-4 && material.modulus < 6e9;
+
+function sparLimits(structure: SurfaceStructure, { spars, neutralAxis }: SurfaceSection): CurvatureLimit[] {
+  return spars.flatMap(({ spar, profile, height }) => {
+    const bedded = spar.kind === 'caps' && structure.core !== undefined;
+    const core = structure.core;
+    const buckling =
+      bedded && core !== undefined
+        ? wrinklingStress(spar.material, { modulus: core.modulus, shearModulus: core.throughShear })
+        : undefined;
+    const strain = materialStrain(spar.material, buckling);
+    const arm = height - neutralAxis;
+    return [fibre(spar.name, arm + profile.halfHeight, strain), fibre(spar.name, arm - profile.halfHeight, strain)];
+  });
+}
+
+/** Faces and core at the deepest place of the chord that they cover. */
+function plateLimits(structure: SurfaceStructure, section: LocalSection, neutralAxis: number): CurvatureLimit[] {
+  const limits: CurvatureLimit[] = [];
+  for (const u of [0.1, 0.25, 0.4, 0.6]) {
+    const { layers, height } = stackAt(structure, section, u);
+    for (const layer of layers) {
+      const { material, thickness, middle } = layer;
+      if (isFilm(thickness, material) || structure.cells.some((cell) => cell.material === material)) continue;
+      const core = material === structure.core;
+      const faced = !core && thickness < 0.3 * height;
+      const soft = structure.core;
+      const buckling = !faced
+        ? undefined
+        : soft !== undefined
+          ? wrinklingStress(material, { modulus: soft.modulus, shearModulus: soft.throughShear })
+          : panelBucklingStress(material.modulus, 0.3, thickness, Math.min(structure.ribs?.spacing ?? 0.1, 0.1));
+      const strain = materialStrain(material, buckling);
+      const part = core ? 'foam' : `${middle > 0 ? 'upper' : 'lower'} ${material.name}`;
+      const outer = middle - neutralAxis + (Math.sign(middle - neutralAxis) * thickness) / 2;
+      limits.push(fibre(part, outer, strain));
+    }
+  }
+  return limits;
+}
+
+/**
+ * Curvatures along the span at which each part of a section gives way: fibres torn or crushed, caps and skins that wrinkle on
+ * their core, sheets that buckle between ribs, foam at its outer fibre.
+ * Characteristic strengths; no safety factor.
+ */
+export function curvatureLimits(structure: SurfaceStructure, y: number): readonly CurvatureLimit[] {
+  const whole = surfaceSection(structure, y);
+  return [...sparLimits(structure, whole), ...plateLimits(structure, whole.section, whole.neutralAxis)];
+}
+
+/** The limit that comes first. @param direction - tips up or down */
+export function firstLimit(limits: readonly CurvatureLimit[], direction: 'up' | 'down'): CurvatureLimit | undefined {
+  return limits.reduce<CurvatureLimit | undefined>(
+    (least, limit) => (least === undefined || limit[direction] < least[direction] ? limit : least),
+    undefined,
+  );
+}
