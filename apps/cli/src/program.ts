@@ -36,6 +36,11 @@ const entries: readonly Entry[] = [
     summary: 'what readings of the array in the sun say, and what to measure next',
     load: () => import('./commands/measure.js'),
   },
+  {
+    name: 'wiring',
+    summary: 'strings, wires, fuses, plugs of the array, and what the compass feels; as a drawing too',
+    load: () => import('./commands/wiring.js'),
+  },
   { name: 'figure', summary: 'any relation of the engine on its own', load: () => import('./commands/figure.js') },
   {
     name: 'schema',

@@ -20,5 +20,6 @@ export { positionOn, valueOn } from './scale.js';
 export type * from './shapes/inputs.js';
 export { planView } from './shapes/plan-view.js';
 export { threeView } from './shapes/three-view.js';
+export * from './shapes/wiring.js';
 export { drawingStyles } from './style-sheet.js';
 export { tableCsv } from './table.js';

@@ -24,3 +24,4 @@ export * from './string-report.js';
 export * from './sweep.js';
 export * from './uncertainty.js';
 export * from './verdict.js';
+export * from './wiring.js';

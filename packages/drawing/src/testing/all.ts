@@ -21,5 +21,6 @@ export const all: readonly (readonly [name: string, draw: (options: DrawOptions)
   ['three-view', (options) => drawing.threeView(data.aircraft, options)],
   ['plan', (options) => drawing.planView(data.aircraft, options)],
   ['plan-left', (options) => drawing.planView(data.aircraft, { ...options, noseLeft: true, selected: 'wing' })],
+  ['wiring', (options) => drawing.wiringPlan(data.wiring, options)],
   ['first-flight', (options) => drawing.firstFlightPage(data.firstFlight, options)],
 ];

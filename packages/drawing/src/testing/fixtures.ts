@@ -16,6 +16,7 @@ import type {
 import type { Point } from '../model.js';
 import type { FirstFlightData } from '../pages/inputs.js';
 import type { AircraftShape, CellShape } from '../shapes/inputs.js';
+import type { WiringData } from '../shapes/wiring.js';
 
 const range = (count: number): readonly number[] => Array.from({ length: count }, (_, i) => i);
 const watts = { label: 'power', unit: 'W', decimals: 1 };
@@ -403,4 +404,38 @@ export const firstFlight: FirstFlightData = {
     'first flight in calm air, over soft ground',
   ],
   footer: 'noonwing, printed 20 June',
+};
+
+export const wiring: WiringData = {
+  aircraft: 'Alondra <test>',
+  strings: [
+    {
+      name: 'left',
+      cells: 8,
+      parallel: 1,
+      cellsPerDiode: 4,
+      rows: 'top',
+      electric: '5.9 A, up to 6.0 V',
+      wire: 'AWG 18, 0.9 m, 0.3 W lost',
+      connector: 'two-pole 3.5 mm plug, 30 A',
+      converter: 0,
+    },
+    {
+      name: 'right & long',
+      cells: 32,
+      parallel: 3,
+      cellsPerDiode: 0,
+      rows: 'top, tail',
+      electric: '17.7 A, up to 23 V',
+      wire: 'AWG 14, 0.9 m, 0.9 W lost',
+      connector: 'two-pole 3.5 mm plug, 30 A',
+      fuse: '10 A',
+      converter: 0,
+    },
+  ],
+  converters: [{ name: 'tracker', kind: 'boost', electric: '6 A', wire: 'AWG 18, 0.2 m', fuse: '10 A' }],
+  battery: '4S battery, 12 to 17 V',
+  finding: 'Two strings on one converter; 1.2 W lost in the wires.',
+  order: ['cover the cells', 'battery first'],
+  cautions: ['An array in light is always live.'],
 };

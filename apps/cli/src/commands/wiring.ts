@@ -1,0 +1,183 @@
+import { writeFileSync } from 'node:fs';
+import { wiringPlan as drawnPlan, type WiringData } from '@noonwing/drawing';
+import { type WiringPlan, wiringPlan } from '@noonwing/verdict';
+import { type CommandModule, exampleText } from '../command.js';
+import { exitCode, refuse } from '../exit.js';
+import { systemReason } from '../input/file.js';
+import { addCommonOptions, addPlanOptions, typed } from '../input/plan-options.js';
+import { type Answered, answerForAircraft } from '../input/run.js';
+import { jsonQuantity, jsonText } from '../output/json.js';
+import { refusalAnswer } from '../output/refusal.js';
+import { tableLines, wrapped } from '../output/table.js';
+import { warningLines } from '../report/aircraft-lines.js';
+import { heading, type Terminal } from '../terminal.js';
+
+/** `noonwing wiring`: the wiring plan of the array, in words, as a drawing with --out. */
+export const command: CommandModule = {
+  describe: (of) => {
+    addCommonOptions(addPlanOptions(of.argument('<design>', 'design file')))
+      .option('--out <file>', 'writes the plan as a drawing (SVG), for the screen and for print')
+      .addHelpText(
+        'after',
+        exampleText('noonwing wiring examples/alondra.yaml', 'noonwing wiring examples/alondra.yaml --out wiring.svg'),
+      );
+  },
+  run: async ({ args, options }, terminal) => {
+    const json = options.json === true;
+    const path = args[0]!;
+    const answered = answerForAircraft(path, options, terminal.now());
+    if (!answered.ok) return refusalAnswer(answered, terminal, json);
+    const { model, plan: day } = answered.value.verdict.prepared;
+    const plan = wiringPlan(model, day);
+    if (plan === undefined) {
+      const why = `${path}: the design has no array; describe its rows of cells`;
+      return refusalAnswer(refuse(exitCode.unusableInput, why), terminal, json);
+    }
+    const out = typed(options, 'out');
+    if (out !== undefined) {
+      try {
+        writeFileSync(out, `${drawnPlan(wiringData(plan, answered.value), { standalone: true, width: 900 }).svg}\n`);
+      } catch (error) {
+        return refusalAnswer(refuse(exitCode.unusableInput, `${out}: ${systemReason(error)}`), terminal, json);
+      }
+    }
+    if (json) terminal.out(jsonText({ ok: true, design: path, ...planData(plan) }));
+    else {
+      terminal.out(heading(terminal, answered.value.design.aircraft.name));
+      for (const line of planLines(plan, terminal)) terminal.out(line);
+      if (out !== undefined) terminal.note(`The drawing is in ${out}.`);
+    }
+    return exitCode.answer;
+  },
+};
+
+const amps = (current: number): string => `${current.toFixed(1)} A`;
+const microtesla = (field: number): string => `${(1e6 * field).toFixed(2)} microtesla`;
+const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(1)} deg`;
+const wireWords = ({ gauge, length, loss }: { gauge: number; length: number; loss: number }): string =>
+  `AWG ${gauge}, ${length.toFixed(2)} m, ${loss.toFixed(2)} W lost`;
+
+/** One sentence: loss, mass, compass. */
+function finding(plan: WiringPlan): string {
+  const lost = [...plan.strings, ...plan.outputs].reduce((sum, { loss }) => sum + loss, 0);
+  const wires = `the wires lose ${lost.toFixed(2)} W in full sun and weigh ${(1000 * plan.mass).toFixed(0)} g`;
+  const worst = [...plan.compass].sort((a, b) => b.apart - a.apart)[0];
+  if (worst === undefined) return `${wires}.`;
+  return `${wires}; at "${worst.where}" they turn a compass by up to ${degrees(worst.pairedDeviation)} with out and return side by side, ${degrees(worst.apartDeviation)} with the return 100 mm away.`;
+}
+
+/** The plan as the drawing wants it. */
+function wiringData(plan: WiringPlan, { verdict, design }: Answered): WiringData {
+  const { battery } = verdict.prepared.model;
+  return {
+    aircraft: design.aircraft.name,
+    strings: plan.strings.map((string) => ({
+      name: string.name,
+      cells: string.cells,
+      parallel: string.parallel,
+      cellsPerDiode: string.cellsPerDiode,
+      rows: string.rows.join(', '),
+      electric: `${amps(string.current)}, up to ${string.voltage.toFixed(1)} V`,
+      wire: wireWords(string),
+      connector: string.connector,
+      ...(string.fuse === undefined ? {} : { fuse: `${string.fuse} A` }),
+      converter: plan.outputs.findIndex(({ name }) => name === string.converter),
+    })),
+    converters: plan.outputs.map((output) => ({
+      name: output.name,
+      kind: output.topology,
+      electric: `${amps(output.current)} out`,
+      wire: wireWords(output),
+      fuse: `${output.fuse} A`,
+    })),
+    ...(battery.highestVoltage > 0
+      ? { battery: `battery ${battery.lowestVoltage.toFixed(0)} to ${battery.highestVoltage.toFixed(0)} V` }
+      : {}),
+    finding: finding(plan),
+    order: plan.order,
+    cautions: plan.cautions,
+  };
+}
+
+function planLines(plan: WiringPlan, terminal: Terminal): readonly string[] {
+  const title = (text: string) => ['', heading(terminal, text)];
+  const rows = [...plan.strings, ...plan.outputs].map((run) => [
+    run.name,
+    'cells' in run ? `${run.cells}${run.parallel > 1 ? ` x ${run.parallel}` : ''}` : run.topology,
+    amps(run.current),
+    `${run.voltage.toFixed(1)} V`,
+    `AWG ${run.gauge}`,
+    `${run.length.toFixed(2)} m`,
+    `${run.loss.toFixed(2)} W (${(100 * run.lossShare).toFixed(1)} %)`,
+    `${(1000 * run.mass).toFixed(0)} g`,
+    run.connector,
+    run.fuse === undefined ? 'no fuse' : `fuse ${run.fuse} A`,
+  ]);
+  const head = ['', 'cells', 'current', 'up to', 'wire', 'one way', 'lost', 'mass', 'connector', ''];
+  const compass = plan.compass.map(({ where, paired, pairedDeviation, apart, apartDeviation }) => [
+    where,
+    `${microtesla(paired)}, ${degrees(pairedDeviation)}`,
+    `${microtesla(apart)}, ${degrees(apartDeviation)}`,
+  ]);
+  return [
+    ...wrapped(`${finding(plan).charAt(0).toUpperCase()}${finding(plan).slice(1)}`, 100, ''),
+    ...title('Strings, then converters to the battery'),
+    ...tableLines({ head, rows, left: [0, 8, 9] }),
+    ...(compass.length === 0
+      ? []
+      : [
+          ...title('At the compass'),
+          ...tableLines({ head: ['', 'out and return 10 mm apart', '100 mm apart'], rows: compass }),
+        ]),
+    ...title('In this order'),
+    ...plan.order.map((step, k) => `  ${k + 1}. ${step}`),
+    ...warningLines(plan.warnings),
+    '',
+    ...wrapped(`Take care: ${plan.cautions.join(' ')}`, 100, ''),
+  ];
+}
+
+function planData(plan: WiringPlan) {
+  const run = (of: WiringPlan['outputs'][number] | WiringPlan['strings'][number]) => ({
+    name: of.name,
+    ...('cells' in of
+      ? {
+          cells: jsonQuantity(of.cells, 'count'),
+          parallel: jsonQuantity(of.parallel, 'count'),
+          cellsPerDiode: jsonQuantity(of.cellsPerDiode, 'count'),
+          rows: of.rows,
+          converter: of.converter,
+        }
+      : { topology: of.topology }),
+    current: jsonQuantity(of.current, 'current'),
+    voltage: jsonQuantity(of.voltage, 'voltage'),
+    gauge: `AWG ${of.gauge}`,
+    length: jsonQuantity(of.length, 'length'),
+    resistance: jsonQuantity(of.resistance, 'resistance'),
+    loss: jsonQuantity(of.loss, 'power'),
+    mass: jsonQuantity(of.mass, 'mass'),
+    connector: of.connector,
+    ...(of.fuse === undefined ? {} : { fuse: jsonQuantity(of.fuse, 'current') }),
+    fuseWhy: of.fuseWhy,
+  });
+  return {
+    finding: finding(plan),
+    strings: plan.strings.map(run),
+    outputs: plan.outputs.map(run),
+    compass: plan.compass.map(({ where, paired, pairedDeviation, apart, apartDeviation }) => ({
+      where,
+      paired: { value: paired, unit: 'T' },
+      pairedDeviation: jsonQuantity(pairedDeviation, 'angle'),
+      apart: { value: apart, unit: 'T' },
+      apartDeviation: jsonQuantity(apartDeviation, 'angle'),
+    })),
+    mass: jsonQuantity(plan.mass, 'mass'),
+    order: plan.order,
+    cautions: plan.cautions,
+    warnings: plan.warnings.map(({ code, message, where }) => ({
+      code,
+      message,
+      ...(where === undefined ? {} : { where }),
+    })),
+  };
+}

@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import * as test from '../test/support.js';
+import { wiringPlan } from './index.js';
+
+const plan = (name: test.ExampleName, changes: Readonly<Record<string, string>> = {}) => {
+  const { prepared } = test.verdictOf(test.edited(test.designText(name), changes), test.planText(name));
+  return wiringPlan(prepared.model, prepared.plan)!;
+};
+
+describe('wiring plan', () => {
+  it.each(test.exampleNames)('of %s names every string and output with wire, loss and fuse', (name) => {
+    const made = plan(name);
+    expect(made.strings.length).toBeGreaterThan(0);
+    for (const run of [...made.strings, ...made.outputs]) {
+      expect(run.lossShare).toBeLessThan(0.06);
+      expect(run.loss).toBeCloseTo(run.resistance * run.current ** 2, 9);
+      expect(run.gauge).toBeGreaterThanOrEqual(10);
+    }
+    for (const output of made.outputs) expect(output.fuse!).toBeGreaterThan(output.current);
+    expect(test.unreal(made)).toEqual([]);
+  });
+
+  it('fuses strings only where three or more could feed one', () => {
+    expect(plan('alondra').strings[0]!.fuse).toBeUndefined();
+    const { fuse, current } = plan('alondra', { 'array.strings.all.parallel': '4' }).strings[0]!;
+    expect(fuse!).toBeGreaterThanOrEqual((1.56 * current) / 4);
+  });
+
+  it('keeps the compass quieter with the return beside the wire', () => {
+    for (const { paired, apart } of plan('vigilia').compass) expect(paired).toBeLessThan(apart / 3);
+    expect(plan('vigilia').compass.length).toBeGreaterThan(0);
+  });
+
+  it('warns of a diode over too many cells, and of a burst above the rating of the input', () => {
+    const codes = plan('alondra', {
+      'array.strings.all.cells per diode': '16',
+      'array.converters.tracker.input voltage high': '11 V',
+    }).warnings.map(({ code }) => code);
+    expect(codes).toEqual(expect.arrayContaining(['diode-span', 'string-above-input-rating']));
+    expect(plan('alondra').warnings).toEqual([]);
+  });
+});
