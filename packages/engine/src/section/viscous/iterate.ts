@@ -1,0 +1,153 @@
+import { INITIAL_SHEAR } from './closure.js';
+import { linearise, type LocalSystem } from './jacobian.js';
+import { type LayerState, ruleOf, sideNodes, stagnationLength, type ViscousCase, wakeGap } from './layer.js';
+import { equilibriumRoot, loadInterval } from './march.js';
+import { newtonStep, type NewtonWork } from './newton.js';
+import { DRIVE, fillStation, LAMINAR, TURBULENT } from './station.js';
+import { growthBetween, transitionFraction } from './transition.js';
+
+/** Greatest relative change of a quantity that one step may make, up and down. */
+const MOST_UP = 1.0;
+const MOST_DOWN = -0.4;
+const MOST_SPEED = 0.2;
+
+/** Largest relative change of any layer, and the share of the step that keeps all within bounds. */
+function measureStep(state: LayerState, work: NewtonWork): { readonly change: number; readonly share: number } {
+  let change = 0;
+  let share = 1;
+  const bound = (ratio: number): void => {
+    if (ratio * share > MOST_UP) share = MOST_UP / ratio;
+    else if (ratio * share < MOST_DOWN) share = MOST_DOWN / ratio;
+  };
+  for (let i = 0; i < work.size; i++) {
+    const du = work.changeSpeed[i];
+    const theta = work.changeTheta[i] / state.theta[i];
+    const displacement = (work.changeMass[i] / state.displacement[i] - du) / state.speed[i];
+    bound(theta);
+    bound(displacement);
+    if (state.kind[i] !== LAMINAR) bound(work.changeThird[i] / state.third[i]);
+    if (Math.abs(du) * share > MOST_SPEED) share = MOST_SPEED / Math.abs(du);
+    // A speed of nearly zero beside the stagnation point says nothing about convergence.
+    const weight = Math.min(1, state.speed[i] * 20);
+    change = Math.max(change, Math.abs(theta) * weight, Math.abs(displacement) * weight, Math.abs(du));
+  }
+  return { change, share };
+}
+
+function applyStep(c: ViscousCase, state: LayerState, work: NewtonWork, share: number): void {
+  for (let i = 0; i < work.size; i++) {
+    const du = work.changeSpeed[i];
+    const displacement = (work.changeMass[i] - state.displacement[i] * du) / state.speed[i];
+    state.theta[i] = Math.max(1e-7, state.theta[i] + share * work.changeTheta[i]);
+    const least = 1.02 * state.theta[i] * (state.kind[i] === 2 ? 0.982 : 1) + wakeGap(c, i);
+    state.displacement[i] = Math.max(least, state.displacement[i] + share * displacement);
+    if (state.kind[i] !== LAMINAR) state.third[i] = Math.max(1e-5, state.third[i] + share * work.changeThird[i]);
+    state.speed[i] += share * du;
+  }
+  moveStagnation(c, state);
+  for (let i = 0; i < work.size; i++) state.speed[i] = Math.max(2e-4, state.speed[i]);
+}
+
+/** Lets nodes whose speed has changed sign beside the stagnation point change sides. */
+function moveStagnation(c: ViscousCase, state: LayerState): void {
+  const flip = (i: number, like: number): void => {
+    state.speed[i] = Math.max(1e-4, -state.speed[i]);
+    state.theta[i] = state.theta[like];
+    state.displacement[i] = state.displacement[like];
+    state.third[i] = 0;
+    state.kind[i] = LAMINAR;
+  };
+  for (let moves = 0; moves < 20; moves++) {
+    const k = state.stagnation;
+    const upper = state.speed[k];
+    const lower = state.speed[k + 1];
+    if (upper < 0 && upper <= lower && k > 3) {
+      flip(k, k + 2);
+      state.stagnation--;
+    } else if (lower < 0 && k < c.mesh.count - 5) {
+      flip(k + 1, k - 1);
+      state.stagnation++;
+    } else return;
+  }
+}
+
+/** Amplification along the laminar part of a side and where it ends; nodes that change their kind get a fitting third quantity. */
+function locateTransition(c: ViscousCase, state: LayerState, local: LocalSystem, side: 0 | 1, at: number): void {
+  const [first, last, step] = sideNodes(c, state, side);
+  const rule = ruleOf(c, at, side);
+  const old = state.turbulentFrom[side];
+  const r = local.scratch.records;
+  const rate = (i: number): number => {
+    fillStation(LAMINAR, state.theta[i], state.displacement[i], state.speed[i], 0, 0, c.reynolds, r, 0);
+    return r[DRIVE];
+  };
+  const wasTurbulent = (i: number): boolean => old >= 0 && step * (i - old) >= 0;
+  const roots = state.third[old >= 0 ? old : last];
+  state.third[first] = 0;
+  let from = -1;
+  let before = rate(first);
+  for (let i = first + step; ; i += step) {
+    const v = loadInterval(c, state, local, at, i - step, i);
+    if (transitionFraction(v, c.reynolds, rule, local.scratch) <= 1) {
+      from = i;
+      break;
+    }
+    const here = rate(i);
+    state.third[i] = state.third[i - step] + 0.5 * (before + here) * (v[9] - v[8]) + growthBetween(rule, v[8], v[9]);
+    state.kind[i] = LAMINAR;
+    before = here;
+    if (i === last) break;
+  }
+  state.turbulentFrom[side] = from;
+  if (from < 0) return;
+  for (let i = from; ; i += step) {
+    if (wasTurbulent(i)) break;
+    state.kind[i] = TURBULENT;
+    state.third[i] = old >= 0 ? roots : INITIAL_SHEAR * equilibriumRoot(c, state, local, i);
+    if (i === last) break;
+  }
+}
+
+/** What came of an iteration. */
+export interface IterationResult {
+  readonly converged: boolean;
+  readonly iterations: number;
+  readonly change: number;
+}
+
+/** Places transition on both sides for the present layers. */
+export function placeTransition(c: ViscousCase, state: LayerState, local: LocalSystem): void {
+  const at = stagnationLength(c, state);
+  locateTransition(c, state, local, 0, at);
+  locateTransition(c, state, local, 1, at);
+}
+
+/**
+ * Newton iteration of a case from a state near its solution.
+ * tolerance - largest relative change of any layer at which it counts as solved [-]; most - iterations [-]
+ */
+export function iterate(
+  c: ViscousCase,
+  state: LayerState,
+  local: LocalSystem,
+  work: NewtonWork,
+  options: { readonly tolerance: number; readonly most: number },
+): IterationResult {
+  let change = Infinity;
+  for (let k = 1; k <= options.most; k++) {
+    placeTransition(c, state, local);
+    linearise(c, state, local);
+    if (!newtonStep(c, state, local, work)) return { converged: false, iterations: k, change };
+    const step = measureStep(state, work);
+    if (!(step.share > 0) || !Number.isFinite(step.change)) return { converged: false, iterations: k, change };
+    change = step.change;
+    // @ts-ignore
+    if (globalThis.DEBUG) console.log(k, change.toExponential(2), step.share.toFixed(3), state.stagnation, state.turbulentFrom.join(' '));
+    applyStep(c, state, work, step.share);
+    if (step.share === 1 && change < options.tolerance) {
+      placeTransition(c, state, local);
+      return { converged: true, iterations: k, change };
+    }
+  }
+  return { converged: false, iterations: options.most, change };
+}

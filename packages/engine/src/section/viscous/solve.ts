@@ -1,0 +1,134 @@
+import { type Outcome, problem, success } from '../../result.js';
+import { influenceWithWake, surfaceInfluence, type SurfaceInfluence } from './influence.js';
+import { type InviscidFlow, inviscidFlow, inviscidSpeeds } from './inviscid.js';
+import { iterate } from './iterate.js';
+import { type LocalSystem, localSystem } from './jacobian.js';
+import { copyLayer, emptyLayer, type LayerState, type SurfaceStep, type ViscousCase } from './layer.js';
+import { marchLayers } from './march.js';
+import type { SectionMesh } from './mesh.js';
+import { newtonWork, type NewtonWork } from './newton.js';
+import { wakeLine } from './wake.js';
+
+/** A section made ready: everything that does not depend on incidence and Reynolds number, and work space. */
+export interface PreparedSection {
+  readonly mesh: SectionMesh;
+  readonly flow: InviscidFlow;
+  readonly surface: SurfaceInfluence;
+  readonly local: LocalSystem;
+  readonly work: NewtonWork;
+  readonly wakeNodes: number;
+}
+
+export function prepareSection(mesh: SectionMesh, wakeNodes = 20): Outcome<PreparedSection> {
+  const flow = inviscidFlow(mesh);
+  if (!flow.ok) return flow;
+  const size = mesh.count + wakeNodes;
+  return success({
+    mesh,
+    flow: flow.value,
+    surface: surfaceInfluence(flow.value),
+    local: localSystem(size),
+    work: newtonWork(size),
+    wakeNodes,
+  });
+}
+
+export interface ViscousInput {
+  /** Incidence [rad]. */
+  readonly alpha: number;
+  /** On chord and free stream. */
+  readonly reynolds: number;
+  /** Logarithm of amplitude at transition. */
+  readonly critical: number;
+  /** Chord stations of trips, upper and lower; NaN for none. */
+  readonly trips?: readonly [number, number];
+  readonly steps?: readonly SurfaceStep[];
+}
+
+/** Surface length of a chord station on a side. */
+export function surfaceLength(mesh: SectionMesh, side: 0 | 1, station: number): number {
+  if (Number.isNaN(station)) return NaN;
+  const step = side === 0 ? -1 : 1;
+  for (let i = mesh.nose; i + step >= 0 && i + step < mesh.count; i += step) {
+    const a = mesh.x[i];
+    const b = mesh.x[i + step];
+    if (b >= station && b > a) return mesh.s[i] + ((mesh.s[i + step] - mesh.s[i]) * (station - a)) / (b - a);
+  }
+  return step < 0 ? 0 : mesh.s[mesh.count - 1];
+}
+
+export function viscousCase(section: PreparedSection, input: ViscousInput): ViscousCase {
+  const { mesh, flow } = section;
+  const wake = wakeLine(flow, input.alpha, section.wakeNodes);
+  const influence = influenceWithWake(flow, section.surface, wake);
+  const inviscid = new Float64Array(influence.size);
+  inviscidSpeeds(flow, input.alpha, inviscid);
+  const c = Math.cos(input.alpha);
+  const s = Math.sin(input.alpha);
+  for (let k = 0; k < wake.count; k++) inviscid[mesh.count + k] = c * influence.wakeZero[k] + s * influence.wakeRight[k];
+  const trips = input.trips ?? [NaN, NaN];
+  return {
+    mesh,
+    wake,
+    influence,
+    inviscid,
+    reynolds: input.reynolds,
+    critical: input.critical,
+    trips: [surfaceLength(mesh, 0, trips[0]), surfaceLength(mesh, 1, trips[1])],
+    steps: input.steps ?? [],
+  };
+}
+
+/** Speeds of a known layer in a new case: inviscid plus what the old masses do. */
+function takeOver(c: ViscousCase, from: LayerState, to: LayerState): void {
+  copyLayer(from, to);
+  const n = c.influence.size;
+  const signedMass = new Float64Array(n);
+  for (let j = 0; j < n; j++) {
+    signedMass[j] = (j <= from.stagnation ? -1 : 1) * from.speed[j] * from.displacement[j];
+  }
+  const q = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let sum = c.inviscid[i];
+    for (let j = 0; j < n; j++) sum += c.influence.matrix[i * n + j] * signedMass[j];
+    q[i] = sum;
+  }
+  let k = from.stagnation;
+  while (k > 3 && q[k] > 0) k--;
+  while (k < c.mesh.count - 5 && q[k + 1] <= 0) k++;
+  to.stagnation = k;
+  for (let i = 0; i < n; i++) to.speed[i] = Math.max(1e-3, (i <= k ? -1 : 1) * q[i]);
+  for (let i = Math.min(k, from.stagnation) - 1; i <= Math.max(k, from.stagnation) + 2; i++) {
+    if (i <= from.stagnation === i <= k) continue;
+    to.third[i] = 0;
+    to.kind[i] = 0;
+  }
+}
+
+export interface ViscousSolution {
+  readonly state: LayerState;
+  readonly case: ViscousCase;
+  readonly iterations: number;
+}
+
+export function solveViscous(
+  section: PreparedSection,
+  input: ViscousInput,
+  start?: LayerState,
+): Outcome<ViscousSolution> {
+  const c = viscousCase(section, input);
+  const state = emptyLayer(c.influence.size);
+  let total = 0;
+  const attempt = () => {
+    const result = iterate(c, state, section.local, section.work, { tolerance: 1e-4, most: 50 });
+    total += result.iterations;
+    return result.converged;
+  };
+  if (start) {
+    takeOver(c, start, state);
+    if (attempt()) return success({ state, case: c, iterations: total });
+  }
+  marchLayers(c, state, section.local);
+  if (attempt()) return success({ state, case: c, iterations: total });
+  return problem({ code: 'section.not-converged', reason: 'not converged here', where: 'section', remedy: 'x' });
+}

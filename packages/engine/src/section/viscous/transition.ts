@@ -1,0 +1,133 @@
+import { INITIAL_SHEAR } from './closure.js';
+import { intervalResidual } from './interval.js';
+import { DRIVE, fillStation, LAMINAR, RECORD, TURBULENT } from './station.js';
+
+/** What makes a side turbulent: amplification, a trip, and jumps of amplification at surface steps. Distances are from the stagnation point. */
+export interface TransitionRule {
+  /** Logarithm of amplitude at which the layer becomes turbulent. */
+  readonly critical: number;
+  /** Distance of a trip, Infinity where there is none. */
+  readonly trip: number;
+  /** Surface steps: where, by how much each raises the logarithm of amplitude, and over what length. */
+  readonly steps: readonly { readonly distance: number; readonly growth: number; readonly length: number }[];
+}
+
+/** Growth that surface steps have added up to a distance. */
+function addedGrowth(rule: TransitionRule, distance: number): number {
+  let sum = 0;
+  for (const step of rule.steps) {
+    const t = Math.min(1, Math.max(0, (distance - step.distance) / step.length));
+    sum += step.growth * t * t * (3 - 2 * t);
+  }
+  return sum;
+}
+
+/** Growth by surface steps between two distances. */
+export const growthBetween = (rule: TransitionRule, from: number, to: number): number =>
+  rule.steps.length === 0 ? 0 : addedGrowth(rule, to) - addedGrowth(rule, from);
+
+/** Scratch of one solver: records and residuals of the two parts of an interval in which the layer becomes turbulent. */
+export interface TransitionScratch {
+  readonly records: Float64Array;
+  readonly parts: Float64Array;
+}
+export const transitionScratch = (): TransitionScratch => ({
+  records: new Float64Array(4 * RECORD),
+  parts: new Float64Array(6),
+});
+
+/**
+ * Where between two stations the layer becomes turbulent, as fraction of the interval; above 1 where it does not.
+ * v - [s1, theta1, displacement1, u1, s2, theta2, displacement2, u2, x1, x2], s1 the logarithm of amplitude
+ */
+export function transitionFraction(
+  v: Float64Array,
+  reynolds: number,
+  rule: TransitionRule,
+  scratch: TransitionScratch,
+): number {
+  const x1 = v[8];
+  const dx = v[9] - x1;
+  const r = scratch.records;
+  fillStation(LAMINAR, v[1], v[2], v[3], 0, 0, reynolds, r, 0);
+  const rate = r[DRIVE];
+  const excess = (f: number): number => {
+    const theta = v[1] + f * (v[5] - v[1]);
+    fillStation(LAMINAR, theta, v[2] + f * (v[6] - v[2]), v[3] + f * (v[7] - v[3]), 0, 0, reynolds, r, RECORD);
+    return v[0] + 0.5 * f * dx * (rate + r[RECORD + DRIVE]) + growthBetween(rule, x1, x1 + f * dx) - rule.critical;
+  };
+  const natural = firstCrossing(excess, v[0] - rule.critical);
+  const forced = (rule.trip - x1) / dx;
+  return Math.min(natural, Math.max(0, forced));
+}
+
+/** First fraction at which a function passes zero upwards, or 2. atZero - its value at 0 */
+function firstCrossing(excess: (f: number) => number, atZero: number): number {
+  if (atZero >= 0) return 0;
+  let low = 0;
+  let below = atZero;
+  for (let k = 1; k <= 3; k++) {
+    const f = k / 3;
+    const value = excess(f);
+    if (value >= 0) return refine(excess, low, below, f, value);
+    low = f;
+    below = value;
+  }
+  return 2;
+}
+
+/** Root between two fractions by the secant that keeps its bracket (Illinois rule). */
+function refine(excess: (f: number) => number, low: number, below: number, high: number, above: number): number {
+  let [a, fa, b, fb] = [low, below, high, above];
+  for (let i = 0; i < 40 && b - a > 1e-14; i++) {
+    const f = a - (fa * (b - a)) / (fb - fa);
+    const value = excess(f);
+    if (Math.abs(value) < 1e-13) return f;
+    if (value < 0) {
+      a = f;
+      fa = value;
+      fb *= 0.5;
+    } else {
+      b = f;
+      fb = value;
+      fa *= 0.5;
+    }
+  }
+  return a - (fa * (b - a)) / (fb - fa);
+}
+
+/**
+ * Residuals of an interval in which the layer becomes turbulent at a fraction: laminar up to there, turbulent behind; momentum and
+ * energy are the sums of both parts.
+ * v - as in `transitionFraction`, s2 the root of the shear stress; out, to - three residuals
+ */
+export function transitionResidual(
+  v: Float64Array,
+  fraction: number,
+  reynolds: number,
+  scratch: TransitionScratch,
+  out: Float64Array,
+  to: number,
+): void {
+  // Held off both ends: neither part may vanish.
+  const f = Math.min(1 - 1e-4, Math.max(1e-4, fraction));
+  const x1 = v[8];
+  const x2 = v[9];
+  const x = x1 + f * (x2 - x1);
+  const theta = v[1] + f * (v[5] - v[1]);
+  const displacement = v[2] + f * (v[6] - v[2]);
+  const u = v[3] + f * (v[7] - v[3]);
+  const r = scratch.records;
+  const p = scratch.parts;
+  fillStation(LAMINAR, v[1], v[2], v[3], 0, 0, reynolds, r, 0);
+  fillStation(LAMINAR, theta, displacement, u, 0, 0, reynolds, r, RECORD);
+  fillStation(TURBULENT, theta, displacement, u, 0, 0, reynolds, r, 2 * RECORD);
+  const root = INITIAL_SHEAR * r[2 * RECORD + DRIVE];
+  fillStation(TURBULENT, theta, displacement, u, root, 0, reynolds, r, 2 * RECORD);
+  fillStation(TURBULENT, v[5], v[6], v[7], v[4], 0, reynolds, r, 3 * RECORD);
+  intervalResidual(LAMINAR, r, 0, r, RECORD, v[1], theta, v[3], u, v[0], 0, x1, x, p, 0);
+  intervalResidual(TURBULENT, r, 2 * RECORD, r, 3 * RECORD, theta, v[5], u, v[7], root, v[4], x, x2, p, 3);
+  out[to] = p[0] + p[3];
+  out[to + 1] = p[1] + p[4];
+  out[to + 2] = p[5];
+}
