@@ -41,8 +41,7 @@ export function turbulentFriction(h: number, reynolds: number): number {
 }
 
 /** Speed at which the outer layer slips over the wall layer / edge speed. */
-export const slipSpeed = (h: number, energyShape: number): number =>
-  0.5 * energyShape * (1 - (4 * (h - 1)) / (3 * h));
+export const slipSpeed = (h: number, energyShape: number): number => 0.5 * energyShape * (1 - (4 * (h - 1)) / (3 * h));
 
 /** Shear-stress coefficient of a turbulent layer in equilibrium. slip - from `slipSpeed`, below 1 */
 export const equilibriumShear = (h: number, energyShape: number, slip: number): number =>

@@ -91,13 +91,7 @@ function wakeSpeedOfVorticity(flow: InviscidFlow, wake: WakeLine, k: number, row
 }
 
 /** Speed along the wake at a wake node caused by unit sources on the panels of a line. row - overwritten from 0 */
-function wakeSpeedOfSources(
-  wake: WakeLine,
-  k: number,
-  x: Float64Array,
-  y: Float64Array,
-  row: Float64Array,
-): void {
+function wakeSpeedOfSources(wake: WakeLine, k: number, x: Float64Array, y: Float64Array, row: Float64Array): void {
   const tx = wake.tangentX[k];
   const ty = wake.tangentY[k];
   const two = new Float64Array(2);
@@ -146,7 +140,14 @@ function surfaceRows(flow: InviscidFlow, surface: SurfaceInfluence, wake: WakeLi
   const ofWake = solveLu(flow.lu, streamOfSources(flow, wake.x, wake.y, wakeSourceStream), wake.count - 1);
   for (let i = 0; i < mesh.count; i++) {
     // The speed along the way is minus the clockwise vorticity.
-    panelsToNodes(surface.vorticityOfSource, i * surface.panels, { s: mesh.s, panels: surface.panels }, matrix, i * size, -1);
+    panelsToNodes(
+      surface.vorticityOfSource,
+      i * surface.panels,
+      { s: mesh.s, panels: surface.panels },
+      matrix,
+      i * size,
+      -1,
+    );
     const panels = wake.count - 1;
     panelsToNodes(ofWake, i * panels, { s: wake.s, panels }, matrix, i * size + mesh.count, -1);
   }

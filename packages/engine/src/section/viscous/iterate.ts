@@ -1,8 +1,8 @@
 import { INITIAL_SHEAR } from './closure.js';
-import { linearise, type LocalSystem } from './jacobian.js';
+import { type LocalSystem, linearise } from './jacobian.js';
 import { type LayerState, ruleOf, sideNodes, stagnationLength, type ViscousCase, wakeGap } from './layer.js';
 import { equilibriumRoot, loadInterval } from './march.js';
-import { newtonStep, type NewtonWork } from './newton.js';
+import { type NewtonWork, newtonStep } from './newton.js';
 import { DRIVE, fillStation, LAMINAR, TURBULENT } from './station.js';
 import { growthBetween, transitionFraction } from './transition.js';
 
@@ -10,6 +10,8 @@ import { growthBetween, transitionFraction } from './transition.js';
 const MOST_UP = 1.0;
 const MOST_DOWN = -0.4;
 const MOST_SPEED = 0.2;
+/** Nodes by which transition may move in one step. */
+const MOST_NODES = 4;
 
 /** Largest relative change of any layer, and the share of the step that keeps all within bounds. */
 function measureStep(state: LayerState, work: NewtonWork): { readonly change: number; readonly share: number } {
@@ -82,13 +84,18 @@ function locateTransition(c: ViscousCase, state: LayerState, local: LocalSystem,
     return r[DRIVE];
   };
   const wasTurbulent = (i: number): boolean => old >= 0 && step * (i - old) >= 0;
+  const tooFar = (i: number): boolean => old >= 0 && step * (old - i) > MOST_NODES;
   const roots = state.third[old >= 0 ? old : last];
   state.third[first] = 0;
   let from = -1;
   let before = rate(first);
   for (let i = first + step; ; i += step) {
     const v = loadInterval(c, state, local, at, i - step, i);
-    if (transitionFraction(v, c.reynolds, rule, local.scratch) <= 1) {
+    if (old >= 0 && step * (i - old) >= MOST_NODES) {
+      from = i;
+      break;
+    }
+    if (!tooFar(i) && transitionFraction(v, c.reynolds, rule, local.scratch) <= 1) {
       from = i;
       break;
     }
@@ -141,8 +148,6 @@ export function iterate(
     const step = measureStep(state, work);
     if (!(step.share > 0) || !Number.isFinite(step.change)) return { converged: false, iterations: k, change };
     change = step.change;
-    // @ts-ignore
-    if (globalThis.DEBUG) console.log(k, change.toExponential(2), step.share.toFixed(3), state.stagnation, state.turbulentFrom.join(' '));
     applyStep(c, state, work, step.share);
     if (step.share === 1 && change < options.tolerance) {
       placeTransition(c, state, local);

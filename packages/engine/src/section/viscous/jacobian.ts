@@ -1,15 +1,16 @@
 import { INITIAL_SHEAR, laminarDissipation, laminarFriction } from './closure.js';
 import { intervalResidual } from './interval.js';
-import { distanceOf, kindAt, type LayerState, ruleOf, sideNodes, stagnationLength, type ViscousCase, wakeGap } from './layer.js';
 import {
-  DRIVE,
-  fillStation,
-  LAMINAR,
-  type LayerKind,
-  RECORD,
-  TURBULENT,
-  WAKE,
-} from './station.js';
+  distanceOf,
+  kindAt,
+  type LayerState,
+  ruleOf,
+  sideNodes,
+  stagnationLength,
+  type ViscousCase,
+  wakeGap,
+} from './layer.js';
+import { DRIVE, fillStation, LAMINAR, type LayerKind, RECORD, TURBULENT, WAKE } from './station.js';
 import {
   growthBetween,
   type TransitionRule,
@@ -195,7 +196,15 @@ function firstStation(c: ViscousCase, state: LayerState, local: LocalSystem, i: 
 }
 
 /** Root of the shear stress with which a trailing-edge node enters the wake; a laminar one becomes turbulent there. */
-function rootAtTail(c: ViscousCase, kind: number, third: number, t: number, d: number, u: number, local: LocalSystem): number {
+function rootAtTail(
+  c: ViscousCase,
+  kind: number,
+  third: number,
+  t: number,
+  d: number,
+  u: number,
+  local: LocalSystem,
+): number {
   if (kind !== LAMINAR) return third;
   fillStation(TURBULENT, t, d, u, 0, 0, c.reynolds, local.scratch.records, 0);
   return INITIAL_SHEAR * local.scratch.records[DRIVE];

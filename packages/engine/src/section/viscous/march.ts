@@ -1,8 +1,16 @@
 import { INITIAL_SHEAR } from './closure.js';
-import { DOWNSTREAM, type LocalSystem, LOCAL, lineariseStation, lineariseWake, STAGNATION } from './jacobian.js';
-import { distanceOf, type LayerState, ruleOf, sideNodes, stagnationLength, type ViscousCase, wakeGap } from './layer.js';
+import { DOWNSTREAM, LOCAL, type LocalSystem, lineariseStation, lineariseWake, STAGNATION } from './jacobian.js';
+import {
+  distanceOf,
+  type LayerState,
+  ruleOf,
+  sideNodes,
+  stagnationLength,
+  type ViscousCase,
+  wakeGap,
+} from './layer.js';
 import { DRIVE, fillStation, RECORD, TURBULENT } from './station.js';
-import { transitionFraction, type TransitionRule } from './transition.js';
+import { type TransitionRule, transitionFraction } from './transition.js';
 
 /**
  * First layers of a case: marched downstream in the inviscid speeds. Where a layer would separate, its shape factor is given instead and
@@ -164,7 +172,15 @@ function marchStation(
   const here = () => lineariseStation(c, state, local, side, i, at, rule);
   if (state.turbulentFrom[side] < 0) {
     const target = Math.min(LAMINAR_MOST, Math.max(h, 3.4) + (LAMINAR_GROWTH * dx) / state.theta[p]);
-    const solved = directOrInverse(c, state, local, i, () => takeFrom(state, p, i, outer), { limit: LAMINAR_LIMIT, target }, here);
+    const solved = directOrInverse(
+      c,
+      state,
+      local,
+      i,
+      () => takeFrom(state, p, i, outer),
+      { limit: LAMINAR_LIMIT, target },
+      here,
+    );
     if (!solved) takeFrom(state, p, i, outer);
     if (transitionFraction(loadInterval(c, state, local, at, p, i), c.reynolds, rule, local.scratch) > 1) return;
     state.turbulentFrom[side] = i;

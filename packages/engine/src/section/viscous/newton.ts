@@ -1,5 +1,5 @@
 import { factorLu, solveLu } from '../../math/linear.js';
-import { BY_DISTANCE, DOWNSTREAM, type LocalSystem, LOCAL, UPSTREAM } from './jacobian.js';
+import { BY_DISTANCE, DOWNSTREAM, LOCAL, type LocalSystem, UPSTREAM } from './jacobian.js';
 import { flowSign, type LayerState, sideNodes, type ViscousCase } from './layer.js';
 
 /**
@@ -71,7 +71,14 @@ function addSpeed(work: NewtonWork, factor: number, node: number, out: Float64Ar
   out[at + size] += factor * lack[node];
 }
 
-function addRow(work: NewtonWork, factor: number, source: Float64Array, from: number, out: Float64Array, at: number): void {
+function addRow(
+  work: NewtonWork,
+  factor: number,
+  source: Float64Array,
+  from: number,
+  out: Float64Array,
+  at: number,
+): void {
   if (factor === 0) return;
   for (let j = 0; j <= work.size; j++) out[at + j] += factor * source[from + j];
 }

@@ -1,12 +1,13 @@
 import { type Outcome, problem, success } from '../../result.js';
-import { influenceWithWake, surfaceInfluence, type SurfaceInfluence } from './influence.js';
+import { influenceWithWake, type SurfaceInfluence, surfaceInfluence } from './influence.js';
 import { type InviscidFlow, inviscidFlow, inviscidSpeeds } from './inviscid.js';
 import { iterate } from './iterate.js';
 import { type LocalSystem, localSystem } from './jacobian.js';
 import { copyLayer, emptyLayer, type LayerState, type SurfaceStep, type ViscousCase } from './layer.js';
 import { marchLayers } from './march.js';
 import type { SectionMesh } from './mesh.js';
-import { newtonWork, type NewtonWork } from './newton.js';
+import { type NewtonWork, newtonWork } from './newton.js';
+import { type SectionFlow, sectionFlow } from './result.js';
 import { wakeLine } from './wake.js';
 
 /** A section made ready: everything that does not depend on incidence and Reynolds number, and work space. */
@@ -19,6 +20,10 @@ export interface PreparedSection {
   readonly wakeNodes: number;
 }
 
+/**
+ * Makes a section ready for any number of solutions.
+ * mesh - surface nodes; wakeNodes - nodes of the wake [-]
+ */
 export function prepareSection(mesh: SectionMesh, wakeNodes = 20): Outcome<PreparedSection> {
   const flow = inviscidFlow(mesh);
   if (!flow.ok) return flow;
@@ -57,6 +62,7 @@ export function surfaceLength(mesh: SectionMesh, side: 0 | 1, station: number): 
   return step < 0 ? 0 : mesh.s[mesh.count - 1];
 }
 
+/** Inviscid flow, wake and influence at an incidence. */
 export function viscousCase(section: PreparedSection, input: ViscousInput): ViscousCase {
   const { mesh, flow } = section;
   const wake = wakeLine(flow, input.alpha, section.wakeNodes);
@@ -65,7 +71,8 @@ export function viscousCase(section: PreparedSection, input: ViscousInput): Visc
   inviscidSpeeds(flow, input.alpha, inviscid);
   const c = Math.cos(input.alpha);
   const s = Math.sin(input.alpha);
-  for (let k = 0; k < wake.count; k++) inviscid[mesh.count + k] = c * influence.wakeZero[k] + s * influence.wakeRight[k];
+  for (let k = 0; k < wake.count; k++)
+    inviscid[mesh.count + k] = c * influence.wakeZero[k] + s * influence.wakeRight[k];
   const trips = input.trips ?? [NaN, NaN];
   return {
     mesh,
@@ -105,12 +112,33 @@ function takeOver(c: ViscousCase, from: LayerState, to: LayerState): void {
   }
 }
 
+/** A solved flow with the layers from which a neighbour starts. */
 export interface ViscousSolution {
+  readonly flow: SectionFlow;
   readonly state: LayerState;
-  readonly case: ViscousCase;
-  readonly iterations: number;
 }
 
+const TOLERANCE = 1e-4;
+const MOST_ITERATIONS = 30;
+
+/** No number is made up where the equations were not solved. */
+const notConverged = (input: ViscousInput) =>
+  problem({
+    code: 'section.not-converged',
+    reason: `the boundary layer has not converged at ${((input.alpha * 180) / Math.PI).toFixed(1)} degrees and Reynolds number ${input.reynolds.toFixed(0)}`,
+    where: 'section',
+    remedy: 'ask for a neighbouring incidence, a higher Reynolds number, or use the polar, which bridges such holes',
+  });
+
+/**
+ * Viscous flow about a section.
+ *
+ * section - from `prepareSection`; its work space is used, so one call at a time
+ * input - incidence, Reynolds number, transition
+ * start - layers of a neighbouring solution; where that does not lead to a solution, the layers are marched anew
+ * Returns coefficients and layers, or that it has not converged here. Valid for attached and separated flow up to a few degrees past
+ * maximum lift, incompressible, Reynolds numbers of some 3e4 to 1e7.
+ */
 export function solveViscous(
   section: PreparedSection,
   input: ViscousInput,
@@ -118,17 +146,18 @@ export function solveViscous(
 ): Outcome<ViscousSolution> {
   const c = viscousCase(section, input);
   const state = emptyLayer(c.influence.size);
-  let total = 0;
-  const attempt = () => {
-    const result = iterate(c, state, section.local, section.work, { tolerance: 1e-4, most: 50 });
-    total += result.iterations;
+  const { local, work } = section;
+  let iterations = 0;
+  const attempt = (): boolean => {
+    const result = iterate(c, state, local, work, { tolerance: TOLERANCE, most: MOST_ITERATIONS });
+    iterations += result.iterations;
     return result.converged;
   };
-  if (start) {
+  const solved = () => success({ flow: sectionFlow(c, state, local, input.alpha, iterations), state });
+  if (start && start.theta.length === state.theta.length) {
     takeOver(c, start, state);
-    if (attempt()) return success({ state, case: c, iterations: total });
+    if (attempt()) return solved();
   }
-  marchLayers(c, state, section.local);
-  if (attempt()) return success({ state, case: c, iterations: total });
-  return problem({ code: 'section.not-converged', reason: 'not converged here', where: 'section', remedy: 'x' });
+  marchLayers(c, state, local);
+  return attempt() ? solved() : notConverged(input);
 }

@@ -1,0 +1,20 @@
+export {
+  amplificationRate,
+  amplificationSlope,
+  criticalAmplification,
+  criticalLogReynolds,
+} from './amplification.js';
+export * from './closure.js';
+export { type InviscidFlow, inviscidFlow, inviscidSpeeds, type PressureForces, pressureForces } from './inviscid.js';
+export type { LayerState, SurfaceStep } from './layer.js';
+export { meshOfNodes, type SectionMesh, sectionMesh } from './mesh.js';
+export * from './plateLayer.js';
+export { hingeMoment, type LayerSide, type SectionFlow } from './result.js';
+export {
+  type PreparedSection,
+  prepareSection,
+  solveViscous,
+  surfaceLength,
+  type ViscousInput,
+  type ViscousSolution,
+} from './solve.js';
