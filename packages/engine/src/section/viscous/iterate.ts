@@ -10,8 +10,20 @@ import { growthBetween, transitionFraction } from './transition.js';
 const MOST_UP = 1.0;
 const MOST_DOWN = -0.4;
 const MOST_SPEED = 0.2;
-/** Nodes by which transition may move in one step. */
-const MOST_NODES = 4;
+/** Nodes by which transition may move in one step at first; halved each time it turns round. */
+const MOST_NODES = 8;
+
+/** How far transition may move on each side, and which way it went last. */
+interface Moves {
+  readonly most: [number, number];
+  readonly last: [number, number];
+}
+
+function noteMove(moves: Moves, side: 0 | 1, move: number): void {
+  if (move === 0) return;
+  if (move * moves.last[side] < 0) moves.most[side] = Math.max(1, Math.floor(moves.most[side] / 2));
+  moves.last[side] = move;
+}
 
 /** Largest relative change of any layer, and the share of the step that keeps all within bounds. */
 function measureStep(state: LayerState, work: NewtonWork): { readonly change: number; readonly share: number } {
@@ -74,7 +86,14 @@ function moveStagnation(c: ViscousCase, state: LayerState): void {
 }
 
 /** Amplification along the laminar part of a side and where it ends; nodes that change their kind get a fitting third quantity. */
-function locateTransition(c: ViscousCase, state: LayerState, local: LocalSystem, side: 0 | 1, at: number): void {
+function locateTransition(
+  c: ViscousCase,
+  state: LayerState,
+  local: LocalSystem,
+  side: 0 | 1,
+  at: number,
+  moves: Moves,
+): void {
   const [first, last, step] = sideNodes(c, state, side);
   const rule = ruleOf(c, at, side);
   const old = state.turbulentFrom[side];
@@ -84,14 +103,14 @@ function locateTransition(c: ViscousCase, state: LayerState, local: LocalSystem,
     return r[DRIVE];
   };
   const wasTurbulent = (i: number): boolean => old >= 0 && step * (i - old) >= 0;
-  const tooFar = (i: number): boolean => old >= 0 && step * (old - i) > MOST_NODES;
+  const tooFar = (i: number): boolean => old >= 0 && step * (old - i) > moves.most[side];
   const roots = state.third[old >= 0 ? old : last];
   state.third[first] = 0;
   let from = -1;
   let before = rate(first);
   for (let i = first + step; ; i += step) {
     const v = loadInterval(c, state, local, at, i - step, i);
-    if (old >= 0 && step * (i - old) >= MOST_NODES) {
+    if (old >= 0 && step * (i - old) >= moves.most[side]) {
       from = i;
       break;
     }
@@ -106,6 +125,7 @@ function locateTransition(c: ViscousCase, state: LayerState, local: LocalSystem,
     if (i === last) break;
   }
   state.turbulentFrom[side] = from;
+  noteMove(moves, side, old >= 0 && from >= 0 ? step * (from - old) : 0);
   if (from < 0) return;
   for (let i = from; ; i += step) {
     if (wasTurbulent(i)) break;
@@ -123,10 +143,10 @@ export interface IterationResult {
 }
 
 /** Places transition on both sides for the present layers. */
-export function placeTransition(c: ViscousCase, state: LayerState, local: LocalSystem): void {
+function placeTransition(c: ViscousCase, state: LayerState, local: LocalSystem, moves: Moves): void {
   const at = stagnationLength(c, state);
-  locateTransition(c, state, local, 0, at);
-  locateTransition(c, state, local, 1, at);
+  locateTransition(c, state, local, 0, at, moves);
+  locateTransition(c, state, local, 1, at, moves);
 }
 
 /**
@@ -141,8 +161,9 @@ export function iterate(
   options: { readonly tolerance: number; readonly most: number },
 ): IterationResult {
   let change = Infinity;
+  const moves: Moves = { most: [MOST_NODES, MOST_NODES], last: [0, 0] };
   for (let k = 1; k <= options.most; k++) {
-    placeTransition(c, state, local);
+    placeTransition(c, state, local, moves);
     linearise(c, state, local);
     if (!newtonStep(c, state, local, work)) return { converged: false, iterations: k, change };
     const step = measureStep(state, work);
@@ -150,7 +171,7 @@ export function iterate(
     change = step.change;
     applyStep(c, state, work, step.share);
     if (step.share === 1 && change < options.tolerance) {
-      placeTransition(c, state, local);
+      placeTransition(c, state, local, moves);
       return { converged: true, iterations: k, change };
     }
   }

@@ -148,8 +148,8 @@ export function solveViscous(
   const state = emptyLayer(c.influence.size);
   const { local, work } = section;
   let iterations = 0;
-  const attempt = (): boolean => {
-    const result = iterate(c, state, local, work, { tolerance: TOLERANCE, most: MOST_ITERATIONS });
+  const attempt = (critical = input.critical): boolean => {
+    const result = iterate({ ...c, critical }, state, local, work, { tolerance: TOLERANCE, most: MOST_ITERATIONS });
     iterations += result.iterations;
     return result.converged;
   };
@@ -159,5 +159,10 @@ export function solveViscous(
     if (attempt()) return solved();
   }
   marchLayers(c, state, local);
+  if (attempt()) return solved();
+  // Early transition leaves hardly a bubble and is solved easily; from there the bubble is let grow.
+  const early = 0.3 * input.critical;
+  marchLayers({ ...c, critical: early }, state, local);
+  for (const part of [0.3, 0.65]) if (!attempt(part * input.critical)) return notConverged(input);
   return attempt() ? solved() : notConverged(input);
 }

@@ -51,10 +51,16 @@ export function transitionFraction(
   const r = scratch.records;
   fillStation(LAMINAR, v[1], v[2], v[3], 0, 0, reynolds, r, 0);
   const rate = r[DRIVE];
+  // The far end may already be turbulent, with a fuller profile; growth is therefore never taken below that of the near end.
   const excess = (f: number): number => {
     const theta = v[1] + f * (v[5] - v[1]);
     fillStation(LAMINAR, theta, v[2] + f * (v[6] - v[2]), v[3] + f * (v[7] - v[3]), 0, 0, reynolds, r, RECORD);
-    return v[0] + 0.5 * f * dx * (rate + r[RECORD + DRIVE]) + growthBetween(rule, x1, x1 + f * dx) - rule.critical;
+    return (
+      v[0] +
+      0.5 * f * dx * (rate + Math.max(rate, r[RECORD + DRIVE])) +
+      growthBetween(rule, x1, x1 + f * dx) -
+      rule.critical
+    );
   };
   const natural = firstCrossing(excess, v[0] - rule.critical);
   const forced = (rule.trip - x1) / dx;
