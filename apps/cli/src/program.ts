@@ -28,6 +28,11 @@ const entries: readonly Entry[] = [
     summary: 'level power against airspeed, climb and glide',
     load: () => import('./commands/power.js'),
   },
+  {
+    name: 'limits',
+    summary: 'how fast it may fly: divergence, reversal, tuck, flutter',
+    load: () => import('./commands/limits.js'),
+  },
   { name: 'day', summary: 'will sunlight carry it, here, on that day', load: () => import('./commands/day.js') },
   { name: 'levers', summary: 'which change would help most', load: () => import('./commands/levers.js') },
   { name: 'ledger', summary: 'where the sunlight goes, watt by watt', load: () => import('./commands/ledger.js') },

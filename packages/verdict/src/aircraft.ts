@@ -22,7 +22,7 @@ import type { Propeller } from '@noonwing/engine/drive';
 import { stripSection, type WingAirframe } from '@noonwing/engine/flight';
 import { sectionLiftSlope, sectionZeroLiftAngle } from '@noonwing/engine/section';
 import { parasiteDrag } from '@noonwing/engine/shape';
-import { type StripSection, solveWing, type WingModel } from '@noonwing/engine/wing';
+import { type StripSection, solveWing, type WingModel, type WingOptions } from '@noonwing/engine/wing';
 import type { Stages } from './stages.js';
 
 /** An airframe with what its drag is uncertain by. */
@@ -109,18 +109,23 @@ function shapeStage(
   );
 }
 
+const byName = <S extends { readonly name: string }, T>(list: readonly S[], value: (item: S) => T): Record<string, T> =>
+  Object.fromEntries(list.map((item) => [item.name, value(item)]));
+
+/** Camber and straight lift curves of the sections, as every lattice of this aircraft takes them. */
+export const wingOptions = ({ sections }: AssembledShape): WingOptions => ({
+  camber: byName(sections, ({ camberLine }) => camberLine),
+  sectionLift: byName(sections, ({ model }) => ({
+    liftSlope: sectionLiftSlope(model, liftReynolds),
+    zeroLiftAngle: sectionZeroLiftAngle(model, liftReynolds),
+  })),
+});
+
 function wingStage(assembled: AssembledShape, stages: Stages): Outcome<AirframeModel> {
   return stages.run('wing', [assembled], () => {
     const { sections, shape } = assembled;
-    const named = <T>(value: (section: (typeof sections)[number]) => T): Record<string, T> =>
-      Object.fromEntries(sections.map((section) => [section.name, value(section)]));
-    const solved = solveWing(shape, {
-      camber: named(({ camberLine }) => camberLine),
-      sectionLift: named(({ model }) => ({
-        liftSlope: sectionLiftSlope(model, liftReynolds),
-        zeroLiftAngle: sectionZeroLiftAngle(model, liftReynolds),
-      })),
-    });
+    const named = <T>(value: (section: (typeof sections)[number]) => T): Record<string, T> => byName(sections, value);
+    const solved = solveWing(shape, wingOptions(assembled));
     if (!solved.ok) return solved;
     const strips: Record<string, StripSection> = named(({ name, model }) =>
       stripSection(model, assembled.flapFractions[name] ?? 0.25, liftReynolds),

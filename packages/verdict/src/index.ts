@@ -14,6 +14,7 @@ export {
   levers,
   measurementsOf,
 } from './levers.js';
+export * from './limits.js';
 export type { Measured } from './measured.js';
 export type { FlightConditions, FlightNeed, KnownLevelPower } from './need.js';
 export * from './power-report.js';

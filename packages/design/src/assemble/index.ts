@@ -1,4 +1,5 @@
 export * from './array.js';
+export * from './assumed-structure.js';
 export * from './battery.js';
 export * from './drive.js';
 export * from './loads.js';
@@ -6,3 +7,4 @@ export * from './masses.js';
 export * from './section.js';
 export * from './shape.js';
 export * from './sigma.js';
+export * from './stiffening.js';

@@ -93,7 +93,13 @@ describe('wing on a structure', () => {
   it('has limits at dynamic pressures in proportion to stiffness, exactly', () => {
     const limits = (factor: number) => {
       const { symmetric, antisymmetric, condition } = elasticPlank(factor);
-      const search = { rollControls: ['elevon'], controlRange: undefined, lowest: 2 * factor, highest: 4000 * factor };
+      const search = {
+        rollControls: ['elevon'],
+        controlRange: undefined,
+        lowest: 2 * factor,
+        flown: 3 * factor,
+        highest: 4000 * factor,
+      };
       const weight = condition.weight * factor;
       return staticLimits(symmetric, antisymmetric, { ...search, condition: { ...condition, weight } }).limits;
     };

@@ -51,6 +51,7 @@ const isTaken = (curves: readonly GrowthCurve[], airspeed: number, { p }: Root):
  * airspeeds - rising [m/s]; modes - how many elastic ones
  */
 export function growthCurves(model: ModalModel, airspeeds: readonly number[], modes = 6): GrowthCurve[] {
+  if (airspeeds.length === 0) return [];
   const { rigidCount, words, frequencies } = model;
   const count = model.forces.count;
   const curves: GrowthCurve[] = [];

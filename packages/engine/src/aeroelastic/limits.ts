@@ -19,7 +19,7 @@ import type {
   LimitsReport,
 } from './limitTypes.js';
 import { looseControls } from './looseControls.js';
-import { type ModalModel, modalModel, wingInfluence } from './modalModel.js';
+import { keptModes, type ModalModel, modalModel, wingInfluence } from './modalModel.js';
 import { type StaticLimit, staticLimits } from './staticLimits.js';
 
 /**
@@ -78,7 +78,7 @@ const staticWords: Record<StaticLimit['kind'], string> = {
   'antisymmetric divergence': 'one side twists up, the other down, without end',
   'roll reversal': 'the wing twists against its roll controls: they lose their effect and then reverse',
   'pitch reversal': 'the structure gives way to the pitch control: it loses its effect and then reverses',
-  tuck: 'the section loses its moment as it bends: going faster pitches the nose down by itself (tuck)',
+  tuck: 'bent by its own speed it is pitched down, not up, as it gets faster with the control held (tuck)',
   'pitch stability': 'bent by its loads the aircraft is no longer stable in pitch',
   'pitch trim': 'the pitch control cannot hold the nose any more',
 };
@@ -145,10 +145,10 @@ function searchFlutter(
   wing: AeroelasticWing,
   model: StructuralModel,
   condition: LimitCondition,
-  highest: number,
+  { highest, kept }: { readonly highest: number; readonly kept: number },
 ): Outcome<{ readonly modal: ModalModel; readonly onset: FlutterPoint | undefined }> {
   const influence = half.symmetry === 'symmetric' ? wing.oscillating.symmetric : wing.oscillating.antisymmetric!;
-  const modal = modalModel(steady, influence, { model, half }, { density: condition.density });
+  const modal = modalModel(steady, influence, { model, half }, { density: condition.density, kept });
   if (!modal.ok) return modal;
   const range = { lowest: 0.01 / wing.chord, highest: 4.4 / wing.chord };
   const onset = flutterPoints(modal.value, range, highest).find(
@@ -203,20 +203,21 @@ function loadLimits(condition: LimitCondition, spread: LimitSpread): Limit[] {
  * Every limit of an aircraft as it flies faster, from its structure and its lattice.
  *
  * wing - remembered by geometry, from `aeroelasticWing`
- * model - structure, masses at their places
+ * model - structure, masses at their places; brief - limits alone, without loose controls and curves; kept - elastic modes of each half
  */
 export function limitsReport(
   wing: AeroelasticWing,
   model: StructuralModel,
   condition: LimitCondition,
   spread: LimitSpread,
+  { brief = false, kept = keptModes }: { readonly brief?: boolean; readonly kept?: number } = {},
 ): Outcome<LimitsReport> {
   const { symmetric, antisymmetric } = halvesOf(wing, model);
   const elastic = elasticHalf(symmetric.steady, model, symmetric.half);
   if (!elastic.ok) return elastic;
   const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half);
   if (!opposed.ok) return opposed;
-  const searchedTo = Math.max(4 * condition.airspeed, 40);
+  const searchedTo = Math.max(5 * condition.airspeed, 50);
   const pressure = (airspeed: number) => (condition.density / 2) * airspeed * airspeed;
   const study = staticLimits(elastic.value, opposed.value, {
     condition: condition.trim,
@@ -224,6 +225,7 @@ export function limitsReport(
     controlRange: condition.controlRange,
     marginOffset: condition.marginOffset,
     lowest: pressure(condition.stallSpeed),
+    flown: pressure(condition.airspeed),
     highest: pressure(searchedTo),
   });
   const speed = (q: number) => Math.sqrt((2 * q) / condition.density);
@@ -232,9 +234,9 @@ export function limitsReport(
   );
   const float = hingeLimit(elastic.value, study.trims, condition);
   if (float !== undefined) limits.push(bandedLimit('elevon float', float.words, speed(float.pressure), spread));
-  const flutter = searchFlutter(symmetric, wing, model, condition, searchedTo);
+  const flutter = searchFlutter(symmetric, wing, model, condition, { highest: searchedTo, kept });
   if (!flutter.ok) return flutter;
-  const rolling = searchFlutter(antisymmetric, wing, model, condition, searchedTo);
+  const rolling = searchFlutter(antisymmetric, wing, model, condition, { highest: searchedTo, kept });
   if (!rolling.ok) return rolling;
   const note = (kind: 'flutter' | 'antisymmetric flutter', { modal, onset }: typeof flutter.value, how: string) => {
     if (onset === undefined) return undefined;
@@ -253,7 +255,7 @@ export function limitsReport(
   );
   return success({
     limits,
-    loose: looseFlutter(wing, model, condition, spread, searchedTo),
+    loose: brief ? undefined : looseFlutter(wing, model, condition, spread, searchedTo),
     dives: divesTo(condition, limits[0]?.low),
     trims: study.trims,
     curves: {
@@ -277,7 +279,7 @@ function looseFlutter(
   if (loose === undefined) return undefined;
   let lowest: Limit | undefined;
   for (const half of Object.values(halvesOf(wing, loose))) {
-    const found = searchFlutter(half, wing, loose, condition, highest);
+    const found = searchFlutter(half, wing, loose, condition, { highest, kept: keptModes });
     if (!found.ok || found.value.onset === undefined) continue;
     const { modal, onset } = found.value;
     if (lowest !== undefined && onset.airspeed >= lowest.airspeed) continue;

@@ -31,6 +31,8 @@ export interface StaticSearch {
   /** Dynamic pressures between which limits are of interest [Pa]. */
   readonly lowest: number;
   readonly highest: number;
+  /** Of normal flight, where the control is taken to be held [Pa]. */
+  readonly flown: number;
   /** Static margin that the rigid aircraft has beyond what the lattice alone gives it, as other models say; default 0. */
   readonly marginOffset?: number;
 }
@@ -53,10 +55,33 @@ function firstFall(
   return undefined;
 }
 
+/** Above the pressure flown: where trim first asks for more up than there. Already there if the aircraft is stable and yet asks for it. */
+function tuckPressure(
+  pressures: readonly number[],
+  trims: readonly (ElasticTrim | undefined)[],
+  trimAt: (pressure: number) => ElasticTrim | undefined,
+  flown: number,
+): number | undefined {
+  const held = trimAt(flown);
+  if (held === undefined || !(held.staticMargin > 0)) return undefined;
+  const faster = pressures
+    .map((pressure, i) => ({ pressure, trim: trims[i] }))
+    .filter((at) => at.pressure > 1.05 * flown);
+  const spare = (trim: ElasticTrim | undefined) => trim && trim.control - held.control;
+  const values = faster.map(({ trim }) => spare(trim));
+  if (values[0] !== undefined && values[0] <= 0) return flown;
+  return firstFall(
+    faster.map(({ pressure }) => pressure),
+    values,
+    (pressure) => spare(trimAt(pressure)),
+  );
+}
+
 /**
  * Where the flexible aircraft diverges, its controls reverse, it loses trim or stability; and its trim over the range searched. Beyond the
  * lowest divergence nothing is looked for.
- * Tuck: faster than there, flight that speeds up by itself pitches down with the control held; the trimmed control has to come up again.
+ * Tuck: with the control held as in normal flight, an aircraft that has become faster is pitched up again by its own stability; where it has bent
+ * so far that trim asks for more up than in normal flight, it is pitched down instead and dives more steeply.
  */
 export function staticLimits(
   symmetric: ElasticHalf,
@@ -96,13 +121,7 @@ export function staticLimits(
       firstFall(list, trims.map(left), (q) => left(trimAt(q))),
     );
   }
-  // Trim of the rigid aircraft goes down with speed all the way: the slope over pressure turns where deformation takes over.
-  const slope = (pressure: number) => {
-    const [a, b] = [trimAt(pressure * 0.99), trimAt(pressure * 1.01)];
-    return a && b && b.control - a.control;
-  };
-  const steps = trims.map((trim, i) => (trim && trims[i - 1] ? trim.control - trims[i - 1]!.control : undefined));
-  note('tuck', firstFall(list, steps, slope));
+  note('tuck', tuckPressure(list, trims, trimAt, search.flown));
   if (antisymmetric !== undefined && rollControls.length > 0) {
     const roll = (pressure: number) => {
       const value = rollPower(antisymmetric, pressure, rollControls);

@@ -1,0 +1,159 @@
+import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
+import { type LimitChange, type LimitsAnswer, limitChanges, limits, limitWarnings } from '@noonwing/verdict';
+import { type CommandModule, exampleText } from '../command.js';
+import { exitCode } from '../exit.js';
+import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
+import { answerForAircraft } from '../input/run.js';
+import { jsonQuantity, jsonText } from '../output/json.js';
+import { refusalAnswer } from '../output/refusal.js';
+import { tableLines, wrapped } from '../output/table.js';
+import { problemLines, warningLines } from '../report/aircraft-lines.js';
+import { problemData } from '../report/day-json.js';
+import { heading, type Terminal } from '../terminal.js';
+
+/** `noonwing limits`: how fast the aircraft may fly, why, and how soon a dive gets there. */
+export const command: CommandModule = {
+  describe: (of) => {
+    addCommonOptions(addPlanOptions(of.argument('<design>', 'design file'))).addHelpText(
+      'after',
+      exampleText('noonwing limits examples/bandeja.yaml'),
+    );
+  },
+  run: async ({ args, options }, terminal) => {
+    const json = options.json === true;
+    const answered = answerForAircraft(args[0]!, options, terminal.now());
+    if (!answered.ok) return refusalAnswer(answered, terminal, json);
+    const { verdict, design, day, stages } = answered.value;
+    const found = limits(verdict, stages);
+    if (json) {
+      const data = found.ok
+        ? limitsData(found.value, limitChanges(verdict, found.value, stages))
+        : { problems: problemData([found]) };
+      terminal.out(jsonText({ ok: true, design: design.path, ...data }));
+      return exitCode.answer;
+    }
+    terminal.out(heading(terminal, design.aircraft.name));
+    const lines = found.ok
+      ? limitLines(found.value, limitChanges(verdict, found.value, stages), terminal)
+      : problemLines([found, ...verdict.problems]);
+    for (const line of [...day.notes, ...lines]) terminal.out(line);
+    return exitCode.answer;
+  },
+};
+
+const speed = (value: number): string => `${value.toFixed(1)} m/s`;
+const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(0)} deg`;
+
+function finding({ report, airspeed }: LimitsAnswer): string {
+  const first = report.limits[0];
+  if (first === undefined) return `No limit was found up to ${speed(report.searchedTo)}.`;
+  const margin = `${(first.low / airspeed).toFixed(1)} times the ${speed(airspeed)} flown`;
+  return `Limit speed ${speed(first.low)}, ${margin}: ${first.words}.`;
+}
+
+function limitRow({ kind, airspeed, low, high, frequency, words }: Limit): readonly string[] {
+  const rate = frequency === undefined ? '' : ` at ${(frequency / (2 * Math.PI)).toFixed(1)} Hz`;
+  return [kind, low.toFixed(1), airspeed.toFixed(1), high.toFixed(1), `${words}${rate}`];
+}
+
+function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], terminal: Terminal): readonly string[] {
+  const { report, structure } = answer;
+  const title = (text: string) => ['', heading(terminal, text)];
+  return [
+    ...wrapped(finding(answer), 100, ''),
+    ...warningLines(limitWarnings(answer)),
+    ...title('Limits, by the lower edge of the band that should hold them nine times in ten'),
+    ...tableLines({
+      head: ['', 'lower edge, m/s', 'best estimate', 'upper edge', 'what happens'],
+      left: [0, 4],
+      rows: report.limits.map(limitRow),
+    }),
+    ...(report.loose === undefined
+      ? []
+      : wrapped(
+          `With slop in the linkages, which is not counted above: ${report.loose.words}, from ${speed(report.loose.low)}.`,
+        )),
+    ...title('How soon a dive without power gets to the limit speed'),
+    ...diveLines(answer),
+    ...title('What would raise it, the most for its mass first'),
+    ...changeLines(changes),
+    ...title('The structure behind it'),
+    ...structure.assumed.flatMap((text) => wrapped(`assumed: ${text}`)),
+    ...title('Mind'),
+    ...cautions.flatMap((text) => wrapped(text)),
+  ];
+}
+
+function changeLines(changes: readonly LimitChange[]): readonly string[] {
+  const useful = changes.filter(({ perGram }) => perGram > 0);
+  if (useful.length === 0) return wrapped('None of the changes looked at raises it.');
+  return tableLines({
+    head: ['', 'added, g', 'limit speed, m/s', 'm/s per 10 g', 'then'],
+    left: [0, 4],
+    rows: useful.map(({ name, mass, limitSpeed, perGram, first }) => [
+      name,
+      (1000 * mass).toFixed(0),
+      limitSpeed.toFixed(1),
+      (10 * perGram).toFixed(2),
+      first?.kind ?? 'none found',
+    ]),
+  });
+}
+
+function diveLines({ report, airspeed }: LimitsAnswer): readonly string[] {
+  const first = report.limits[0];
+  if (first === undefined) return wrapped('No limit was found to get to.');
+  if (first.low <= airspeed) return wrapped('There is no room below the limit speed.');
+  return report.dives.flatMap(({ angle, dive }) =>
+    wrapped(
+      dive === undefined
+        ? `${degrees(angle)} nose down: drag holds it below the limit`
+        : `${degrees(angle)} nose down: ${dive.time.toFixed(1)} s and ${dive.height.toFixed(0)} m`,
+    ),
+  );
+}
+
+const cautions = [
+  'A computed limit speed is an estimate. Load the wing by hand or with sand first, watch how far it bends and twists.',
+  'Approach it in steps, with height, and keep a margin (common practice). Stop where something vibrates or the trim wanders.',
+  'Follow the rules of your club and your country.',
+];
+
+function limitData({ kind, words, airspeed, low, high, frequency }: Limit) {
+  return {
+    kind,
+    words,
+    airspeed: { ...jsonQuantity(airspeed, 'speed'), low, high },
+    ...(frequency === undefined ? {} : { frequency: jsonQuantity(frequency, 'angular speed') }),
+  };
+}
+
+function divesData({ dives }: LimitsReport) {
+  return dives.map(({ angle, dive }) => ({
+    angle: jsonQuantity(angle, 'angle'),
+    ...(dive === undefined
+      ? {}
+      : { time: jsonQuantity(dive.time, 'time'), height: jsonQuantity(dive.height, 'length') }),
+  }));
+}
+
+function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
+  const { report, structure, airspeed } = answer;
+  return {
+    airspeed: jsonQuantity(airspeed, 'speed'),
+    ...(report.limits[0] === undefined ? {} : { limitSpeed: jsonQuantity(report.limits[0].low, 'speed') }),
+    searchedTo: jsonQuantity(report.searchedTo, 'speed'),
+    limits: report.limits.map(limitData),
+    ...(report.loose === undefined ? {} : { looseControls: limitData(report.loose) }),
+    dives: divesData(report),
+    changes: changes.map(({ name, mass, limitSpeed, first, perGram }) => ({
+      name,
+      mass: jsonQuantity(mass, 'mass'),
+      limitSpeed: jsonQuantity(limitSpeed, 'speed'),
+      ...(first === undefined ? {} : { firstThen: first.words }),
+      perGram: { value: perGram, unit: 'm/s per g' },
+    })),
+    assumed: structure.assumed,
+    warnings: limitWarnings(answer).map(({ message }) => message),
+  };
+}

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { example, numbersWithoutUnit, runCli } from './testing/run-cli.js';
+
+describe('limits', () => {
+  it('begin with the limit speed and its reason, and end with cautions', async () => {
+    const { code, out } = await runCli(['limits', example('bandeja')]);
+    expect(code).toBe(0);
+    const lines = out.split('\n');
+    expect(lines[0]).toBe('Bandeja');
+    expect(lines[1]).toMatch(/^Limit speed \d+\.\d m\/s, \d+\.\d times the \d+\.\d m\/s flown: /);
+    expect(out).toContain('assumed: plank');
+    expect(out).toContain('an estimate');
+    expect(out).toContain('Follow the rules of your club');
+    expect(out).not.toMatch(/\b(?:legal|safe)\b/i);
+  });
+
+  it('give JSON in which every number has a unit', async () => {
+    const { code, out } = await runCli(['limits', example('bandeja'), '--json']);
+    expect(code).toBe(0);
+    const data = JSON.parse(out);
+    expect(numbersWithoutUnit(data)).toEqual([]);
+    expect(data.limits.length).toBeGreaterThan(2);
+    expect(data.limitSpeed.unit).toBe('m/s');
+    expect(data.changes[0].name).toContain('glass');
+  });
+
+  it('are for aircraft only', async () => {
+    expect((await runCli(['limits', example('nothing')])).code).toBe(1);
+    expect((await runCli(['limits'])).code).toBe(2);
+  });
+});

@@ -1,0 +1,175 @@
+import { type AssembledStructure, assumedStructure, stiffenings } from '@noonwing/design';
+import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
+import {
+  type AeroelasticWing,
+  aeroelasticWing,
+  type Limit,
+  type LimitCondition,
+  type LimitsReport,
+  limitsReport,
+} from '@noonwing/engine/aeroelastic';
+import { standardGravity } from '@noonwing/engine/flight';
+import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
+import { wingDerivatives } from '@noonwing/engine/wing';
+import { type AirframeModel, wingOptions } from './aircraft.js';
+import type { Stages } from './stages.js';
+import type { Verdict } from './verdict.js';
+
+/** How fast an aircraft may fly, with the structure that says so. */
+export interface LimitsAnswer {
+  readonly report: LimitsReport;
+  readonly structure: AssembledStructure;
+  readonly model: StructuralModel;
+  /** Airspeed flown that margins refer to [m/s]. */
+  readonly airspeed: number;
+}
+
+/** Lattice in steady and oscillating flow: remembered by the shape alone. */
+function wingOf({ assembled, aircraft, wing }: AirframeModel, stages: Stages): AeroelasticWing {
+  return stages.run('aeroelastic wing', [assembled], () => {
+    const { sections } = aircraft;
+    const moment = (name: string) => sections[name]!.momentCoefficient;
+    return aeroelasticWing(assembled.shape.surfaces, wingOptions(assembled), wing.reference, ({ strips }) =>
+      Float64Array.from({ length: strips.count }, (_, s) => {
+        const inner = moment(strips.sections[s]!);
+        return inner + strips.blend[s]! * (moment(strips.outerSections[s]!) - inner);
+      }),
+    );
+  });
+}
+
+/** Corners of the largest surface's mesh: a finer one changes limits by 1 or 2 % and takes longer (docs/aeroelastic-convergence.md). */
+const mesh = { corners: 70 };
+
+/** What the limits ask of flight; undefined where the aircraft cannot fly level. */
+export function limitCondition({ prepared, flight }: Verdict): LimitCondition | undefined {
+  const { airframe, balance } = prepared.model;
+  const chosen = flight?.chosen;
+  if (airframe === undefined || balance === undefined || chosen === undefined) return undefined;
+  const { wing, aircraft } = airframe;
+  const { area, chord } = wing.reference;
+  const { density } = prepared.conditions.air;
+  const weight = balance.mass * standardGravity;
+  const { forces } = chosen.flight.trim;
+  const lift = forces.liftCoefficient;
+  const rolling = wing.controls.filter(({ kind }) => kind === 'aileron' || kind === 'elevon' || kind === 'ruddervator');
+  return {
+    trim: {
+      weight,
+      balancePoint: balance.x,
+      pitchControls: aircraft.pitchControls,
+      chord,
+      bodyMoment: wing.bodyMomentSlope * area * chord,
+    },
+    rollControls: rolling.map(({ name }) => name),
+    controlRange: aircraft.controlRange,
+    marginOffset: 0,
+    density,
+    stallSpeed: chosen.stallSpeed,
+    airspeed: flight!.airspeed,
+    area,
+    liftSlope: wingDerivatives(wing, { x: balance.x }).alpha.lift,
+    maximumLift: (2 * weight) / (density * chosen.stallSpeed ** 2 * area),
+    dive: {
+      mass: balance.mass,
+      area,
+      density,
+      zeroLiftDrag: forces.profileDragCoefficient + forces.parasiteDragCoefficient,
+      inducedFactor: lift > 0 ? forces.inducedDragCoefficient / (lift * lift) : 0,
+    },
+  };
+}
+
+const notFlying: Problem = problem({
+  code: 'limits-flight',
+  reason: 'limits need an aircraft that is described and can fly level',
+  where: 'design',
+  remedy: 'describe surfaces, masses and drive, and bring it into balance first',
+});
+
+/**
+ * The stage `limits`: every airspeed above which structure and air together end flight. It takes about a second, so that a verdict does not
+ * wait for it: it is asked for by itself, and remembers lattice, structure and answer apart. A change of stiffness or mass solves no lattice.
+ */
+export function limits(of: Verdict, stages: Stages): Outcome<LimitsAnswer> {
+  const { model } = of.prepared;
+  const condition = limitCondition(of);
+  if (condition === undefined || model.airframe === undefined) return notFlying;
+  const { complete, masses, airframe } = model;
+  const { assembled } = airframe;
+  const weight = condition.trim.weight;
+  const parts = [complete.surfaces, complete.bodies, complete.masses, complete.array?.rows, masses, assembled, weight];
+  const structure = stages.run('structure', parts, () => assumedStructure(complete, assembled, masses, weight));
+  if (structure === undefined) return notFlying;
+  const built = stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
+  if (!built.ok) return built;
+  const wing = wingOf(airframe, stages);
+  const report = stages.run('limits', [wing, built, structure, JSON.stringify(condition)], () =>
+    limitsReport(wing, built.value, condition, { stiffness: structure.stiffnessSigma }),
+  );
+  if (!report.ok) return report;
+  return success({ report: report.value, structure, model: built.value, airspeed: condition.airspeed });
+}
+
+/** A change of structure and the limit that comes first with it. */
+export interface LimitChange {
+  readonly name: string;
+  /** Of the whole aircraft [kg]. */
+  readonly mass: number;
+  /** Lower edge with the change [m/s]; that of the end of the search where no limit is left. */
+  readonly limitSpeed: number;
+  readonly first: Limit | undefined;
+  /** Rise of the limit speed for each gram [m/s per g]. */
+  readonly perGram: number;
+}
+
+/**
+ * What would raise the limit speed, the most for its mass first. Solves every change anew, about half a second each; the lattice is remembered.
+ */
+export function limitChanges(of: Verdict, answer: LimitsAnswer, stages: Stages): readonly LimitChange[] {
+  const condition = limitCondition(of);
+  const { airframe } = of.prepared.model;
+  if (condition === undefined || airframe === undefined) return [];
+  const wing = wingOf(airframe, stages);
+  const edge = (limits: readonly Limit[]) => limits[0]?.low ?? answer.report.searchedTo;
+  const now = edge(answer.report.limits);
+  return stages
+    .run('stiffenings', [answer.structure, wing, JSON.stringify(condition)], () =>
+      stiffenings(answer.structure).flatMap(({ name, structure, mass }) => {
+        const built = buildModel(structure.half, mesh);
+        if (!built.ok) return [];
+        const weight = condition.trim.weight + mass * standardGravity;
+        const heavier = { ...condition, trim: { ...condition.trim, weight } };
+        const report = limitsReport(
+          wing,
+          built.value,
+          heavier,
+          { stiffness: structure.stiffnessSigma },
+          { brief: true, kept: 10 },
+        );
+        if (!report.ok) return [];
+        const [first] = report.value.limits;
+        const limitSpeed = edge(report.value.limits);
+        return [{ name, mass, limitSpeed, first, perGram: (limitSpeed - now) / (1000 * mass) }];
+      }),
+    )
+    .toSorted((a, b) => b.perGram - a.perGram);
+}
+
+/** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
+const leastMargin = 1.2;
+
+/** What a verdict says of the limits: that the airspeed flown is above or close to the first of them. */
+export function limitWarnings({ report, airspeed, structure }: LimitsAnswer): readonly Warning[] {
+  const first = report.limits[0];
+  if (first === undefined || first.low >= leastMargin * airspeed) return [];
+  const above = first.low < airspeed ? 'above' : 'close to';
+  const basis = structure.assumed.length > 0 ? ' (its structure is assumed)' : '';
+  return [
+    {
+      code: 'limit-speed',
+      message: `flown at ${airspeed.toFixed(1)} m/s, ${above} its limit speed of ${first.low.toFixed(1)} m/s${basis}: ${first.words}`,
+      where: 'structure',
+    },
+  ];
+}
