@@ -11,6 +11,7 @@ export {
   type LeverFigures,
   type LeverReport,
   type LeverRequest,
+  leverSlices,
   levers,
   measurementsOf,
 } from './levers.js';
@@ -20,6 +21,7 @@ export type { FlightConditions, FlightNeed, KnownLevelPower } from './need.js';
 export * from './power-report.js';
 export type { Prepared } from './prepare.js';
 export type { SkyRun } from './run.js';
+export * from './slices.js';
 export * from './stages.js';
 export * from './string-report.js';
 export * from './sweep.js';

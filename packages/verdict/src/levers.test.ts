@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { applyEdits, createStages, figuresOf, type Lever, type LeverReport, levers, verdict } from './index.js';
+import {
+  applyEdits,
+  createStages,
+  figuresOf,
+  type Lever,
+  type LeverReport,
+  leverSlices,
+  levers,
+  verdict,
+} from './index.js';
 
 const comments = (text: string): string[] => text.match(/ # .*|^# .*/gm) ?? [];
 
@@ -105,15 +114,16 @@ describe('levers', () => {
     }
   });
 
-  it('ends early when told so', () => {
+  it('goes in slices that say how far it is, and can be left between any two', () => {
     const plan = test.planOf(test.planText('alondra'));
-    const report = levers({
-      designText: test.designText('alondra'),
-      plan,
-      files: {},
-      stages: createStages(),
-      onProgress: (done) => done < 2,
-    });
-    expect('ok' in report ? report : report.levers.length).toBe(2);
+    const request = { designText: test.designText('alondra'), plan, files: {}, stages: createStages() };
+    const shares = [...leverSlices(request)];
+    expect(shares.length).toBeGreaterThan(reportOf('alondra').levers.length);
+    expect(shares.every((share, i) => i === 0 || share >= shares[i - 1]!)).toBe(true);
+    expect(shares.at(-1)).toBe(1);
+    const left = leverSlices(request);
+    for (let i = 0; i < 10; i++) expect(left.next().done).toBe(false);
+    left.return(reportOf('alondra'));
+    expect(left.next().done).toBe(true);
   });
 });

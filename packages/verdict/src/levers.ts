@@ -10,8 +10,9 @@ import {
 import { type Problem, problem } from '@noonwing/engine';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
 import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
+import { type Slices, whole } from './slices.js';
 import { type Stages, shareUnchanged } from './stages.js';
-import { type Verdict, type VerdictOptions, verdict } from './verdict.js';
+import { type Verdict, type VerdictOptions, verdict, verdictSlices } from './verdict.js';
 
 /** The figures by which levers are compared, under one sky. */
 export interface LeverFigures {
@@ -60,8 +61,8 @@ export interface LeverRequest {
   readonly stages: Stages;
   /** Which sky of the plan counts; the first when absent. */
   readonly sky?: number;
-  /** Called between levers; returning false ends early with what is there. */
-  readonly onProgress?: (done: number, of: number) => boolean;
+  /** Told the share of the levers done. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /** Levers are compared by the central case alone; its uncertainty moves all of them alike. */
@@ -72,8 +73,11 @@ const central: VerdictOptions = { samples: 0, contributions: false };
  * is run again from the edited text.
  * @returns the report; a problem when the design as it is has no verdict
  */
-export function levers(request: LeverRequest): LeverReport | Problem {
-  const { designText, plan, files, stages, sky = 0, onProgress } = request;
+export const levers = (request: LeverRequest): LeverReport | Problem => whole(leverSlices(request), request.onProgress);
+
+/** The same in slices, one verdict each. */
+export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<LeverReport | Problem> {
+  const { designText, plan, files, stages, sky = 0 } = request;
   const start = readDesign(designText);
   if (!start.ok || start.design === undefined) {
     return problem({
@@ -84,7 +88,7 @@ export function levers(request: LeverRequest): LeverReport | Problem {
     });
   }
   const { aircraft, assumptions: _ } = completeDesign(start.design);
-  const base = verdict(aircraft, plan, files, stages, { samples: 0 });
+  const base = yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0 }));
   const baseFigures = figuresOf(base, sky);
   if (baseFigures === undefined) return base.problems[0] ?? noVerdict;
   const before: Before = {
@@ -97,8 +101,8 @@ export function levers(request: LeverRequest): LeverReport | Problem {
   const run = (text: string): Verdict | Problem => runText(text, request, aircraft);
   const found: Lever[] = [];
   for (const [i, candidate] of candidates.entries()) {
-    found.push(pull(candidate, before, run, sky));
-    if (onProgress?.(i + 1, candidates.length) === false) break;
+    found.push(yield* pull(candidate, before, run, sky, i / candidates.length));
+    yield (i + 1) / candidates.length;
   }
   const rank = ({ payoff }: Lever) => (payoff === undefined ? Number.NEGATIVE_INFINITY : payoff.solarRatio);
   return {
@@ -109,6 +113,15 @@ export function levers(request: LeverRequest): LeverReport | Problem {
   };
 }
 
+/** Slices of work that comes before anything that is counted. */
+function* atStart<T>(slices: Slices<T>): Slices<T> {
+  for (;;) {
+    const next = slices.next();
+    if (next.done === true) return next.value;
+    yield 0;
+  }
+}
+
 const noVerdict = problem({
   code: 'no-verdict',
   reason: 'the design as it is has no verdict',
@@ -117,7 +130,7 @@ const noVerdict = problem({
 });
 
 /** Runs a design from its text; unchanged parts keep their identity, so that their stages are reused. */
-function runText(text: string, request: LeverRequest, previous: unknown): Verdict | Problem {
+function runText(text: string, request: Omit<LeverRequest, 'onProgress'>, previous: unknown): Verdict | Problem {
   const read = readDesign(text);
   if (!read.ok || read.design === undefined) {
     const message = read.messages[0];
@@ -168,7 +181,13 @@ const unbalanced = problem({
   remedy: 'give the battery more room to move, or move other parts by hand',
 });
 
-function pull(candidate: LeverCandidate, before: Before, run: (text: string) => Verdict | Problem, sky: number): Lever {
+function* pull(
+  candidate: LeverCandidate,
+  before: Before,
+  run: (text: string) => Verdict | Problem,
+  sky: number,
+  share: number,
+): Slices<Lever> {
   const fail = (found: Problem, edits: readonly Edit[] = candidate.edits): Lever => ({
     ...candidate,
     edits,
@@ -190,6 +209,7 @@ function pull(candidate: LeverCandidate, before: Before, run: (text: string) => 
     edits = replacing(edits, [...first, ...balance]);
     changed = applyEdits(before.text, edits);
     if ('ok' in changed) return fail(changed, edits);
+    yield share;
     result = run(changed.text);
     if (isProblem(result)) return fail(result, edits);
   }

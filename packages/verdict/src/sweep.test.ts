@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { completeDesign, completePlan, readDayPlan, readDesign } from '@noonwing/design';
 import { describe, expect, it } from 'vitest';
-import { createStages, dateHourSweep, dateLatitudeSweep } from './index.js';
+import { createStages, dateHourSweep, dateLatitudeSlices, dateLatitudeSweep } from './index.js';
 
 const text = (name: string) => readFileSync(new URL(`../../../examples/${name}`, import.meta.url), 'utf8');
 const aircraft = completeDesign(readDesign(text('alondra.yaml')).design!).aircraft;
@@ -33,10 +33,13 @@ describe('sweeps', () => {
     expect(at(0, 1)).toBeGreaterThan(at(0, 3));
     expect([...sweep.ratio, ...sweep.carried!].every(Number.isFinite)).toBe(true);
   });
-  it('can be ended early', () => {
-    const stages = createStages();
-    let asked = 0;
-    dateHourSweep({ aircraft, plan, files: {}, stages, dates: 9, onProgress: () => ++asked < 2 });
-    expect(asked).toBe(2);
+  it('goes in slices, one for each day, and tells how far it is', () => {
+    const request = { aircraft, plan, files: {}, stages: createStages(), dates: 4 };
+    const shares: number[] = [];
+    dateHourSweep({ ...request, onProgress: (share) => shares.push(share) });
+    expect(shares).toEqual([0.25, 0.5, 0.75, 1]);
+    expect([...dateLatitudeSlices(request, Float64Array.of(0, 0.5))]).toEqual(
+      [1, 2, 3, 4, 5, 6, 7, 8].map((n) => n / 8),
+    );
   });
 });

@@ -3,6 +3,7 @@ import type { Problem } from '@noonwing/engine';
 import { gridRun, skyRuns } from './grid-run.js';
 import { flightNeed } from './need.js';
 import { prepare } from './prepare.js';
+import { type Slices, whole } from './slices.js';
 import { createStages, type Stages } from './stages.js';
 import { noDeviation } from './uncertainty.js';
 
@@ -30,7 +31,7 @@ export interface SweepRequest {
   readonly sky?: number;
   /** Dates through the year, default 25. */
   readonly dates?: number;
-  readonly onProgress?: (share: number) => boolean;
+  readonly onProgress?: (share: number) => void;
 }
 
 /** Half an hour between the instants of a sweep: fine enough for a map. */
@@ -40,8 +41,12 @@ const step = 1800;
  * When through the year: solar ratio by date and hour at the place of the plan.
  * The flight is solved once; air and cells warm and cool with the usual climate of the latitude.
  */
-export function dateHourSweep(request: SweepRequest): Sweep | Problem {
-  const { plan, sky = 0, dates: count = 25, onProgress } = request;
+export const dateHourSweep = (request: SweepRequest): Sweep | Problem =>
+  whole(dateHourSlices(request), request.onProgress);
+
+/** The same in slices, day by day. */
+export function* dateHourSlices(request: Omit<SweepRequest, 'onProgress'>): Slices<Sweep | Problem> {
+  const { plan, sky = 0, dates: count = 25 } = request;
   const runDay = dayRunner(request);
   if ('ok' in runDay) return runDay;
   const dates = datesOfYear(plan, count);
@@ -53,14 +58,21 @@ export function dateHourSweep(request: SweepRequest): Sweep | Problem {
       const need = run.need[h]!;
       ratio[d * hours.length + h] = need > 0 ? Math.max(0, run.offered[h]!) / need : 0;
     }
-    if (onProgress?.((d + 1) / dates.length) === false) break;
+    yield (d + 1) / dates.length;
   }
   return { sky: runDay.skyName(sky), dates, across: hours, ratio };
 }
 
 /** Where through the year: mean solar ratio over daylight, and the time carried, by date and latitude. */
-export function dateLatitudeSweep(request: SweepRequest, latitudes?: Float64Array): Sweep | Problem {
-  const { plan, sky = 0, dates: count = 25, onProgress } = request;
+export const dateLatitudeSweep = (request: SweepRequest, latitudes?: Float64Array): Sweep | Problem =>
+  whole(dateLatitudeSlices(request, latitudes), request.onProgress);
+
+/** The same in slices, day by day and latitude by latitude. */
+export function* dateLatitudeSlices(
+  request: Omit<SweepRequest, 'onProgress'>,
+  latitudes?: Float64Array,
+): Slices<Sweep | Problem> {
+  const { plan, sky = 0, dates: count = 25 } = request;
   const runDay = dayRunner(request);
   if ('ok' in runDay) return runDay;
   const dates = datesOfYear(plan, count);
@@ -73,8 +85,8 @@ export function dateLatitudeSweep(request: SweepRequest, latitudes?: Float64Arra
       const { figures } = runDay.on(planOn(plan, midnight, latitude), sky);
       ratio[d * across.length + a] = figures.solarRatio;
       carried[d * across.length + a] = figures.carried;
+      yield (d + (a + 1) / across.length) / dates.length;
     }
-    if (onProgress?.((d + 1) / dates.length) === false) break;
   }
   return { sky: runDay.skyName(sky), dates, across, ratio, carried };
 }
@@ -110,7 +122,7 @@ const dayOfYear = (date: CompletePlan['date']): number =>
   (Date.UTC(date.year, date.month - 1, date.day) - Date.UTC(date.year, 0, 1)) / 86_400_000 + 1;
 
 /** Runs one day at a time with the flight of the plan itself. */
-function dayRunner({ aircraft, plan, files, stages }: SweepRequest) {
+function dayRunner({ aircraft, plan, files, stages }: Omit<SweepRequest, 'onProgress'>) {
   const base = prepare(aircraft, plan, files, stages);
   const flight = flightNeed(base.model, base.conditions, base.known, base.calibration, noDeviation);
   if (!flight.ok) return flight;

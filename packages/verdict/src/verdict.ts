@@ -9,6 +9,7 @@ import { type Interval, intervalOf, shareOf } from './interval.js';
 import { type FlightNeed, needAtSpeed, needStage } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
 import type { SkyRun } from './run.js';
+import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
 import { stringReports } from './string-report.js';
 import { type Deviations, deviationsAt, noDeviation, sampleDeviations, type UncertainInput } from './uncertainty.js';
@@ -25,8 +26,8 @@ export interface VerdictOptions {
   readonly uncertaintyFactor?: number;
   /** Whether to ask what each uncertain input contributes; default true. Without it and without samples the answer is quickest. */
   readonly contributions?: boolean;
-  /** Called between samples with the share done; returning false ends the sampling early. */
-  readonly onProgress?: (share: number) => boolean;
+  /** Told the share of the samples done. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /** The day under one sky, with its uncertainty. */
@@ -82,13 +83,22 @@ export interface Verdict {
  * @param files - texts of coordinate files by name
  * @param stages - memory of stages; a fresh one computes everything
  */
-export function verdict(
+export const verdict = (
   aircraft: CompleteAircraft,
   plan: CompletePlan,
   files: SectionFiles,
   stages: Stages,
   options: VerdictOptions = {},
-): Verdict {
+): Verdict => whole(verdictSlices(aircraft, plan, files, stages, options), options.onProgress);
+
+/** The same in slices: the central case, then every sample and every contribution. */
+export function* verdictSlices(
+  aircraft: CompleteAircraft,
+  plan: CompletePlan,
+  files: SectionFiles,
+  stages: Stages,
+  options: Omit<VerdictOptions, 'onProgress'> = {},
+): Slices<Verdict> {
   const { step = 300, sampleStep = 1200, samples = 128, uncertaintyFactor = 1 } = options;
   const ask = options.contributions ?? true;
   const prepared = prepare(aircraft, plan, files, stages);
@@ -111,8 +121,10 @@ export function verdict(
   warnings.push(...batteryWarnings(central));
   const unsure = flight !== undefined && (samples > 0 || ask);
   const coarse = unsure ? gridRun(prepared, flight, sampleStep, stages) : fine;
-  const drawn = flight === undefined ? [] : sampled(prepared, coarse, flight, scaled, samples, options.onProgress);
+  const drawn = flight === undefined ? [] : yield* sampled(prepared, coarse, flight, scaled, samples);
   const coarseCentral = unsure ? skyRuns(prepared, coarse, flight, noDeviation) : central;
+  const asked =
+    flight === undefined || !ask ? [] : yield* contributions(prepared, coarse, flight, scaled, coarseCentral);
   return {
     prepared,
     flight,
@@ -125,7 +137,7 @@ export function verdict(
         drawn.map(({ runs }) => runs[i]!),
       ),
     ),
-    contributions: flight === undefined || !ask ? [] : contributions(prepared, coarse, flight, scaled, coarseCentral),
+    contributions: asked,
     problems,
     warnings,
     samples: drawn.length,
@@ -206,18 +218,17 @@ export function runSample(of: Verdict, deviations: Deviations): Sample | undefin
   return sampleAt(prepared, { grid, light, courses, maxima: courses.map(() => undefined) }, flight, deviations);
 }
 
-function sampled(
+function* sampled(
   prepared: Prepared,
   at: GridRun,
   flight: FlightNeed,
   inputs: readonly UncertainInput[],
   count: number,
-  onProgress: VerdictOptions['onProgress'],
-): readonly Sample[] {
+): Slices<readonly Sample[]> {
   const samples: Sample[] = [];
   for (const [i, deviations] of sampleDeviations(inputs, count).entries()) {
     samples.push(sampleAt(prepared, at, flight, deviations));
-    if (onProgress?.((i + 1) / count) === false) break;
+    yield (i + 1) / count;
   }
   return samples;
 }
@@ -295,23 +306,26 @@ function skyVerdict(run: SkyRun, coarse: SkyRun, samples: readonly SkyRun[]): Sk
 }
 
 /** Effect of each input alone, by one standard uncertainty up and down, on the mean solar ratio under the first sky. */
-function contributions(
+function* contributions(
   prepared: Prepared,
   at: GridRun,
   flight: FlightNeed,
   inputs: readonly UncertainInput[],
   central: readonly SkyRun[],
-): readonly Contribution[] {
+): Slices<readonly Contribution[]> {
   const base = central[0]?.figures.solarRatio ?? 0;
   if (!(base > 0)) return [];
   const first: Prepared = { ...prepared, skies: prepared.skies.slice(0, 1) };
-  const effects = inputs.map((input, i) => {
+  const effects: { input: UncertainInput; effect: number }[] = [];
+  for (const [i, input] of inputs.entries()) {
     const at1 = (z: number) => {
       const coordinates = inputs.map((_, k) => (k === i ? z : 0));
       return sampleAt(first, at, flight, deviationsAt(inputs, coordinates)).runs[0]!.figures.solarRatio;
     };
-    return { input, effect: (at1(1) - at1(-1)) / (2 * base) };
-  });
+    effects.push({ input, effect: (at1(1) - at1(-1)) / (2 * base) });
+    // Samples come before; what is left is little beside them.
+    yield 1;
+  }
   const variance = effects.reduce((sum, { effect }) => sum + effect ** 2, 0);
   return effects
     .map(({ input, effect }) => ({ input, effect, share: variance > 0 ? effect ** 2 / variance : 0 }))

@@ -55,3 +55,43 @@ describe('views', () => {
     expect(hour.view.facetLight.length).toBe(view.shape.facets.length);
   });
 });
+
+describe('long answers', () => {
+  const long: readonly ComputeRequest[] = [
+    { kind: 'verdict', input: input('alondra'), samples: 40 },
+    { kind: 'levers', input: input('alondra'), sky: 0 },
+    { kind: 'sweep', input: input('alondra'), sky: 0, sweep: 'date and hour' },
+    { kind: 'sweep', input: input('alondra'), sky: 0, sweep: 'date and latitude' },
+  ];
+  /** A clock on which every slice takes a second, so that the handler listens after each. */
+  const ticking = () => {
+    let seconds = 0;
+    return () => 1000 * seconds++;
+  };
+
+  it.each(long)('stop between slices when nobody wants them, and the worker goes on: %#', async (request) => {
+    const handler = createHandler(ticking());
+    let listened = 0;
+    const shares: number[] = [];
+    const context = { report: (share: number) => shares.push(share), stillWanted: async () => ++listened < 4 };
+    expect(await handler.answer(request, context)).toBeUndefined();
+    expect(listened).toBe(4);
+    expect(shares.length).toBe(4);
+    expect(shares.every((share) => share >= 0 && share < 0.5)).toBe(true);
+    const next = await ask({ kind: 'verdict', input: input('alondra'), samples: 0 }, handler);
+    expect(next).toMatchObject({ kind: 'verdict' });
+  });
+
+  it('answer the same in slices as at once', async () => {
+    const request = long[0]!;
+    const [sliced, atOnce] = [
+      await ask(request, createHandler(ticking())),
+      await ask(
+        request,
+        createHandler(() => 0),
+      ),
+    ];
+    if (sliced.kind !== 'verdict' || atOnce.kind !== 'verdict') throw new Error('both answer');
+    expect(sliced.view).toEqual(atOnce.view);
+  });
+});

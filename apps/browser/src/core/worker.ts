@@ -1,15 +1,19 @@
 import type { CompleteAircraft, CompletePlan, Message } from '@noonwing/design';
+import type { Problem } from '@noonwing/engine';
 import {
   createStages,
-  dateHourSweep,
-  dateLatitudeSweep,
+  dateHourSlices,
+  dateLatitudeSlices,
   type LeverReport,
-  levers,
+  leverSlices,
   powerReport,
+  type Slices,
+  type Stages,
   type Sweep,
   shareUnchanged,
   type Verdict,
   verdict,
+  verdictSlices,
 } from '@noonwing/verdict';
 import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from './messages.js';
 import { type DesignReading, type PlanReading, readingOfDesign, readingOfPlan } from './reading.js';
@@ -53,6 +57,9 @@ function unreadable(file: string, messages: readonly Message[]): Refusal {
     message.hint,
   );
 }
+
+/** Computing between two looks at what has arrived [ms]: a browser takes 4 ms for each look. */
+const sliceTime = 40;
 
 /** A result without the time that it took. */
 type Answer = ComputeResponse extends infer R
@@ -98,14 +105,20 @@ export function createHandler(now: () => number): ComputeHandler {
     return central.verdict;
   };
 
-  const sampled = (ready: Ready, samples: number, { report }: HandlerContext): Verdict =>
-    verdict(ready.aircraft, ready.plan, ready.sections, stages, {
-      samples,
-      onProgress: (share) => {
-        report(share);
-        return true;
-      },
-    });
+  /** Works slice by slice, listening between them; undefined where the answer is no longer wanted. */
+  const inSlices = async <T>(slices: Slices<T>, context: HandlerContext): Promise<T | undefined> => {
+    for (let listened = now(); ; ) {
+      const next = slices.next();
+      if (next.done === true) return next.value;
+      if (now() - listened < sliceTime) continue;
+      context.report(next.value);
+      if (!(await context.stillWanted())) return undefined;
+      listened = now();
+    }
+  };
+
+  const sampled = ({ aircraft, plan, sections }: Ready, samples: number, context: HandlerContext) =>
+    inSlices(verdictSlices(aircraft, plan, sections, stages, { samples }), context);
 
   const compute = async (request: ComputeRequest, context: HandlerContext): Promise<Answer | undefined> => {
     if (request.kind === 'figure') return figureOf(request);
@@ -113,31 +126,24 @@ export function createHandler(now: () => number): ComputeHandler {
     if ('kind' in ready) return ready;
     switch (request.kind) {
       case 'verdict': {
-        const found = request.samples === 0 ? centralOf(ready) : sampled(ready, request.samples, context);
-        return { kind: 'verdict', view: verdictView(found, ready.assumptions) };
+        const found = request.samples === 0 ? centralOf(ready) : await sampled(ready, request.samples, context);
+        return found && { kind: 'verdict', view: verdictView(found, ready.assumptions) };
       }
       case 'hour':
         return { kind: 'hour', view: hourView(centralOf(ready), request.sky, request.hour, request.heading) };
       case 'power':
         return powerOf(centralOf(ready), request);
       case 'levers': {
-        const report = levers({
-          designText: request.input.design,
-          plan: ready.plan,
-          files: ready.sections,
-          stages,
-          sky: request.sky,
-          onProgress: (done, of) => {
-            context.report(done / of);
-            return true;
-          },
-        });
+        const { plan, sections: files } = ready;
+        const slices = leverSlices({ designText: request.input.design, plan, files, stages, sky: request.sky });
+        const report = await inSlices(slices, context);
+        if (report === undefined) return undefined;
         return 'ok' in report
           ? refused(report.reason, report.where, report.remedy)
           : { kind: 'levers', view: leversView(report) };
       }
       case 'sweep':
-        return sweepOf(ready, request, stages, context);
+        return sweepOf(ready, request, stages, (slices) => inSlices(slices, context));
     }
   };
 
@@ -179,24 +185,16 @@ const leversView = ({ sky, base, levers: found, measurements }: LeverReport): Le
   measurements: measurements.map((one) => ({ ...one })),
 });
 
-function sweepOf(
+async function sweepOf(
   ready: Ready,
   request: Extract<ComputeRequest, { kind: 'sweep' }>,
-  stages: ReturnType<typeof createStages>,
-  { report }: HandlerContext,
-): Answer {
-  const asked = {
-    aircraft: ready.aircraft,
-    plan: ready.plan,
-    files: ready.sections,
-    stages,
-    sky: request.sky,
-    onProgress: (share: number) => {
-      report(share);
-      return true;
-    },
-  };
-  const found = request.sweep === 'date and hour' ? dateHourSweep(asked) : dateLatitudeSweep(asked);
+  stages: Stages,
+  run: (slices: Slices<Sweep | Problem>) => Promise<Sweep | Problem | undefined>,
+): Promise<Answer | undefined> {
+  const { aircraft, plan, sections: files } = ready;
+  const asked = { aircraft, plan, files, stages, sky: request.sky };
+  const found = await run(request.sweep === 'date and hour' ? dateHourSlices(asked) : dateLatitudeSlices(asked));
+  if (found === undefined) return undefined;
   if ('ok' in found) return refused(found.reason, found.where, found.remedy);
   return { kind: 'sweep', view: sweepView(request.sweep, found, ready.plan) };
 }

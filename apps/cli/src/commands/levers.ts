@@ -37,10 +37,7 @@ export const command: CommandModule = {
       plan: day.plan,
       files: design.files,
       stages,
-      onProgress: (done, of) => {
-        terminal.progress(`${done} of ${of} levers`);
-        return true;
-      },
+      onProgress: (share) => terminal.progress(`levers: ${(100 * share).toFixed(0)} %`),
     });
     terminal.progress('');
     if (options.trace === true) for (const line of traceLines(stages)) terminal.note(line);

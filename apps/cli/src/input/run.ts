@@ -33,12 +33,7 @@ export function loadBoth(
 }
 
 /** Reads both files and computes the verdict. */
-export function answer(
-  designPath: string,
-  options: Options,
-  today: Date,
-  onProgress?: (share: number) => boolean,
-): Attempt<Answered> {
+export function answer(designPath: string, options: Options, today: Date): Attempt<Answered> {
   const samples = samplesOf(options);
   if (!samples.ok) return samples;
   const both = loadBoth(designPath, options, today);
@@ -47,7 +42,6 @@ export function answer(
   const stages = createStages();
   const found = verdict(design.aircraft, day.plan, design.files, stages, {
     samples: samples.value,
-    ...(onProgress === undefined ? {} : { onProgress }),
   });
   return ready({ design, day, stages, verdict: found });
 }
