@@ -88,14 +88,14 @@ const scenes = [
 
 /** @type {readonly { id: string, title: string, words: string, width: number, height: number, theme: string, scale: number }[]} */
 const looks = [
-  { id: 'desk', title: 'Desk', words: 'on a desk', width: 1280, height: 900, theme: 'light', scale: 1 },
+  { id: 'desk', title: 'Desk', words: 'on a desk', width: 1280, height: 1100, theme: 'light', scale: 1 },
   { id: 'phone', title: 'Phone', words: 'on a phone', width: 360, height: 740, theme: 'light', scale: 1 },
   {
     id: 'sunlight',
     title: 'Sunlight',
     words: 'in the theme for bright sunlight',
     width: 900,
-    height: 900,
+    height: 1250,
     theme: 'sunlight',
     scale: 1,
   },
