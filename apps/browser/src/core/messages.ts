@@ -1,4 +1,5 @@
 import type { HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
+import type { BenchView } from './view-bench.js';
 
 /** Texts that a computation reads: all that the worker is told, so that every result's inputs can be listed. */
 export interface ComputeInput {
@@ -24,6 +25,8 @@ export type ComputeRequest =
   | { readonly kind: 'power'; readonly input: ComputeInput; readonly bank?: number; readonly points?: number }
   | { readonly kind: 'levers'; readonly input: ComputeInput; readonly sky: number }
   | { readonly kind: 'sweep'; readonly input: ComputeInput; readonly sky: number; readonly sweep: SweepView['kind'] }
+  /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
+  | { readonly kind: 'bench'; readonly input: ComputeInput; readonly trace: string }
   /** One relation on its own; inputs in SI by key. */
   | { readonly kind: 'figure'; readonly topic: string; readonly values: Readonly<Record<string, number | string>> };
 
@@ -62,6 +65,7 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'levers'; readonly view: LeversView }
     | { readonly kind: 'sweep'; readonly view: SweepView }
     | { readonly kind: 'figure'; readonly view: FigureResult }
+    | { readonly kind: 'bench'; readonly view: BenchView }
     | Refusal
   );
 
@@ -76,4 +80,5 @@ export interface ViewOf {
   readonly levers: LeversView;
   readonly sweep: SweepView;
   readonly figure: FigureResult;
+  readonly bench: BenchView;
 }

@@ -142,6 +142,12 @@ export function createHandler(now: () => number): ComputeHandler {
           ? refused(report.reason, report.where, report.remedy)
           : { kind: 'levers', view: leversView(report) };
       }
+      case 'bench': {
+        // Loaded when first asked for: most visits measure nothing.
+        const { benchView } = await import('./view-bench.js');
+        const found = benchView(centralOf(ready), request.trace);
+        return 'kind' in found ? found : { kind: 'bench', view: found };
+      }
       case 'sweep':
         return sweepOf(ready, request, stages, (slices) => inSlices(slices, context));
     }

@@ -4,6 +4,7 @@ import { sectionsOf } from '../../core/store.js';
 import type { VerdictView } from '../../core/view.js';
 import { Button, Disclosure, sentence, useAppState, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
+import { BenchFindings } from './bench.js';
 import { DraftField } from './draft-field.js';
 import type { RecordKey, RecordKind } from './kinds.js';
 import styles from './measure.module.css';
@@ -129,6 +130,7 @@ export function RecordForm({ kind, record, onDone }: FormProps): ReactNode {
         <div className={styles.fields}>{more.map(field)}</div>
       </Disclosure>
       <Expected trial={trial} active={active} />
+      {kind.what === 'array reading' && <BenchFindings trial={trial} active={active} />}
       {refused !== '' && <p role="alert">{sentence(refused)}</p>}
       <div className={styles.row}>
         <Button kind="main" submits>

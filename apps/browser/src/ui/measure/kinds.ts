@@ -145,6 +145,26 @@ export const recordKinds: readonly RecordKind[] = [
       ),
       airTemperature,
       quantity('cell temperature', 'temperature', 'degC', 'Cell temperature', 'where it was measured', { step: 1 }),
+      quantity('array voltage', 'voltage', 'V', 'Volts of the array', 'at the input of the converter, at work', {
+        step: 0.1,
+      }),
+      quantity('array current', 'current', 'A', 'Amps of the array', 'into the converter', { step: 0.05 }),
+      quantity('open circuit voltage', 'voltage', 'V', 'Open-circuit volts', 'converter unplugged', { step: 0.1 }),
+      quantity('short circuit current', 'current', 'A', 'Short-circuit amps', 'through a meter that bears it', {
+        step: 0.05,
+      }),
+      quantity('worst cell voltage', 'voltage', 'V', 'Volts of the worst cell', 'at work, cell by cell', {
+        step: 0.01,
+      }),
+      quantity('zero current', 'current', 'A', 'Amps at zero', 'of the sensor, cells covered, everything off', {
+        step: 0.01,
+      }),
+      {
+        key: 'converter',
+        label: 'Converter',
+        help: 'own, or other: one that is known to be good in its place',
+        example: 'other',
+      },
       ...common.filter(({ key }) => key !== 'date'),
     ],
   },

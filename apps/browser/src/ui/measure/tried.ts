@@ -2,6 +2,7 @@ import { type BrowserWorkerLike, browserWorkerPort, createPool, type FromWorker,
 import { useEffect, useState } from 'react';
 import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from '../../core/messages.js';
 import type { VerdictView } from '../../core/view.js';
+import type { BenchView } from '../../core/view-bench.js';
 
 /** A verdict of a text that is not the open file. */
 export type Tried =
@@ -79,6 +80,37 @@ export function useTried(name: string, input: ComputeInput | undefined): Tried {
     };
   }, [name, key]);
   return tried;
+}
+
+/** What the readings of the array in a text say; undefined while it is not known. */
+export function useBench(input: ComputeInput | undefined, trace: string): BenchView | Refusal | undefined {
+  usePool();
+  const [found, setFound] = useState<BenchView | Refusal>();
+  const key = input === undefined ? undefined : `${keyOf(input)}\n\n${trace}`;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key holds all of the input
+  useEffect(() => {
+    setFound(undefined);
+    if (input === undefined) return;
+    let isWanted = true;
+    let cancel = () => {};
+    const timer = setTimeout(() => {
+      pool ??= start();
+      const job = pool.run({ kind: 'bench', input, trace }, { channel: 'bench' });
+      cancel = job.cancel;
+      void job.result.then((result) => {
+        if (!isWanted || result.kind !== 'done') return;
+        const { response } = result;
+        if (response.kind === 'bench') setFound(response.view);
+        if (response.kind === 'refused') setFound(response);
+      });
+    }, pause);
+    return () => {
+      isWanted = false;
+      clearTimeout(timer);
+      cancel();
+    };
+  }, [key]);
+  return found;
 }
 
 type Result = Awaited<ReturnType<ReturnType<typeof start>['run']>['result']>;

@@ -1,0 +1,119 @@
+import { type ReactNode, useId, useMemo, useState } from 'react';
+import type { Active } from '../../core/state.js';
+import { sectionsOf } from '../../core/store.js';
+import type { BenchView } from '../../core/view-bench.js';
+import { Disclosure, sentence } from '../kit/index.js';
+import styles from './measure.module.css';
+import { useBench } from './tried.js';
+
+/** Chance in tenths: two digits would pretend too much. */
+export function chanceWords(probability: number): string {
+  const tenths = Math.round(10 * probability);
+  if (tenths >= 10) return 'nearly sure';
+  return tenths === 0 ? 'less than 1 in 10' : `about ${tenths} in 10`;
+}
+
+/** First line about the causes. */
+export function benchFinding({ causes, isBlamed }: BenchView): string {
+  const first = causes[0];
+  if (first === undefined) return 'Nothing can be said.';
+  if (first.name === 'healthy') return 'Nothing points to a fault.';
+  return `${isBlamed ? 'Most likely' : 'Not clear yet, first suspicion'}: ${first.words}.`;
+}
+
+/** Traces are tables of a few hundred lines. */
+const greatestTrace = 2_000_000;
+
+interface BenchProps {
+  /** Text of the design with the reading as its last record; undefined while it is not complete. */
+  readonly trial: string | undefined;
+  readonly active: Active;
+}
+
+/** Likely causes of what was read, each with the measurement that tells it from the others; takes a trace too. */
+export function BenchFindings({ trial, active }: BenchProps): ReactNode {
+  const [trace, setTrace] = useState<{ readonly name: string; readonly text: string }>();
+  const [refused, setRefused] = useState('');
+  const field = useId();
+  const { project, plan } = active;
+  const input = useMemo(
+    () =>
+      trial === undefined || plan === undefined || project === undefined
+        ? undefined
+        : { design: trial, plan, sections: sectionsOf(project) },
+    [trial, plan, project],
+  );
+  const found = useBench(input, trace?.text ?? '');
+  const choose = async (file: File | undefined) => {
+    setRefused('');
+    if (file === undefined) return setTrace(undefined);
+    if (file.size > greatestTrace) return setRefused(`${file.name} is too large for a trace.`);
+    setTrace({ name: file.name, text: await file.text() });
+  };
+  return (
+    <>
+      <p>
+        <label htmlFor={field}>Current-voltage trace taken with it (CSV, optional)</label>{' '}
+        <input
+          id={field}
+          type="file"
+          accept=".csv,.txt,.tsv,text/*"
+          onChange={(event) => void choose(event.target.files?.[0])}
+        />
+      </p>
+      {refused !== '' && <p role="alert">{refused}</p>}
+      {trial === undefined ? null : (
+        <div role="status" className={styles.expected}>
+          {found === undefined ? (
+            <p className={styles.soft}>Causes are being weighed …</p>
+          ) : 'kind' in found ? (
+            <p>
+              {sentence(found.reason)}. {sentence(found.remedy)}.
+            </p>
+          ) : (
+            <Causes view={found} />
+          )}
+        </div>
+      )}
+    </>
+  );
+}
+
+function Causes({ view }: { readonly view: BenchView }): ReactNode {
+  const { causes, next, budget, trace, readings } = view;
+  const first = next[0];
+  return (
+    <>
+      <p>
+        <b>{benchFinding(view)}</b> {readings > 1 && `${readings} readings of these hours taken together.`}
+      </p>
+      {trace?.map((line) => (
+        <p key={line}>{sentence(line)}.</p>
+      ))}
+      {first !== undefined && (
+        <p>
+          Measure next: {first.what} ({first.minutes} min).
+        </p>
+      )}
+      <Disclosure title="All likely causes">
+        <ol className={styles.next}>
+          {causes.map(({ name, words, probability, next: told }) => (
+            <li key={name}>
+              {sentence(chanceWords(probability))}: {words}.
+              {told !== undefined && ` What tells it apart: ${told.what} (${told.minutes} min).`}
+            </li>
+          ))}
+        </ol>
+        <p className={styles.soft}>
+          The uncertainty comes from{' '}
+          {budget
+            .filter(({ share }) => share > 0.005)
+            .slice(0, 4)
+            .map(({ what, share }) => `${what} ${(100 * share).toFixed(1)} %`)
+            .join('; ')}
+          .
+        </p>
+      </Disclosure>
+    </>
+  );
+}
