@@ -1,0 +1,286 @@
+import { interpolateLinear } from '../../math/interpolate.js';
+import { sectionDragCoefficient, sectionLift, sectionMoment } from '../model.js';
+import type { TableGrid } from '../table.js';
+import type { SectionEstimate, SectionPolarTable } from '../types.js';
+import type { LayerState } from './layer.js';
+import { type PreparedSection, solveViscous, type ViscousInput } from './solve.js';
+
+const DEGREE = Math.PI / 180;
+
+/** One incidence of a polar. Angles in radians, moment about the quarter chord, transition as chord stations. */
+export interface PolarPoint {
+  readonly alpha: number;
+  readonly lift: number;
+  readonly drag: number;
+  readonly moment: number;
+  readonly upperTransition: number;
+  readonly lowerTransition: number;
+}
+
+/** Polar at one Reynolds number, by rising incidence; incidences at which nothing converged are listed, not filled. */
+export interface SectionPolar {
+  readonly reynolds: number;
+  readonly points: readonly PolarPoint[];
+  readonly holes: readonly number[];
+}
+
+export interface SweepInput extends Omit<ViscousInput, 'alpha'> {
+  /** Incidence from which both ways are swept [rad]. */
+  readonly middle?: number;
+  readonly step?: number;
+  readonly lowest?: number;
+  readonly highest?: number;
+}
+
+/** How many incidences in a row may fail before a sweep ends. */
+const MOST_HOLES = 3;
+
+/** Whether the lift has passed its extreme by a tenth: what is beyond belongs to the law of separated flow. */
+const passedExtreme = (lift: number, extreme: number): boolean => Math.abs(extreme) > 0.3 && lift / extreme < 0.9;
+
+/** Sweep in one direction; each incidence starts from its neighbour. */
+function sweepOneWay(
+  section: PreparedSection,
+  input: SweepInput,
+  angles: readonly number[],
+  first: LayerState | undefined,
+): {
+  readonly points: readonly PolarPoint[];
+  readonly holes: readonly number[];
+  readonly first: LayerState | undefined;
+} {
+  const points: PolarPoint[] = [];
+  const holes: number[] = [];
+  let state = first;
+  let start: LayerState | undefined = first;
+  let failed = 0;
+  let extreme = 0;
+  for (const alpha of angles) {
+    const solved = solveViscous(section, { ...input, alpha }, state);
+    if (!solved.ok) {
+      holes.push(alpha);
+      if (++failed >= MOST_HOLES) break;
+      continue;
+    }
+    failed = 0;
+    state = solved.value.state;
+    start ??= state;
+    const { lift, drag, moment, upper, lower } = solved.value.flow;
+    points.push({ alpha, lift, drag, moment, upperTransition: upper.transition, lowerTransition: lower.transition });
+    if (Math.sign(lift) === Math.sign(alpha - angles[0])) {
+      if (passedExtreme(lift, extreme)) break;
+      if (Math.abs(lift) > Math.abs(extreme)) extreme = lift;
+    }
+  }
+  return { points, holes, first: start };
+}
+
+/**
+ * Polar of a section at one Reynolds number, from a middle incidence both ways past maximum and minimum lift.
+ * section - prepared; input - Reynolds number, transition; step - between incidences [rad], default half a degree
+ */
+export function sweepPolar(section: PreparedSection, input: SweepInput): SectionPolar {
+  const step = input.step ?? 0.5 * DEGREE;
+  const middle = input.middle ?? 2 * DEGREE;
+  const count = (room: number): number => Math.max(0, Math.floor(room / step + 1e-9));
+  const up = Array.from({ length: 1 + count((input.highest ?? 18 * DEGREE) - middle) }, (_, k) => middle + k * step);
+  const down = Array.from(
+    { length: count(middle - (input.lowest ?? -10 * DEGREE)) },
+    (_, k) => middle - (k + 1) * step,
+  );
+  const upward = sweepOneWay(section, input, up, undefined);
+  const downward = sweepOneWay(section, input, down, upward.first);
+  const points = [...upward.points, ...downward.points].sort((a, b) => a.alpha - b.alpha);
+  return { reynolds: input.reynolds, points, holes: [...upward.holes, ...downward.holes].sort((a, b) => a - b) };
+}
+
+/** Part of a polar between least and greatest lift, along which lift rises. */
+export function risingBranch(polar: SectionPolar): readonly PolarPoint[] {
+  let top = 0;
+  polar.points.forEach((point, i) => {
+    if (point.lift > polar.points[top].lift) top = i;
+  });
+  let bottom = top;
+  for (let i = top; i >= 0; i--) {
+    if (polar.points[i].lift < polar.points[bottom].lift) bottom = i;
+    else if (polar.points[i].lift > polar.points[bottom].lift + 0.05) break;
+  }
+  const branch: PolarPoint[] = [];
+  for (const point of polar.points.slice(bottom, top + 1)) {
+    if (branch.length === 0 || point.lift > branch[branch.length - 1].lift + 1e-4) branch.push(point);
+  }
+  return branch;
+}
+
+/**
+ * Drag at a lift on the rising branch of a polar, by the logarithm of drag; undefined outside it.
+ * polar - at one Reynolds number; lift - [-]
+ */
+export function polarDragAtLift(polar: SectionPolar, lift: number): number | undefined {
+  const branch = risingBranch(polar);
+  const last = branch.length - 1;
+  if (last < 1 || lift < branch[0].lift || lift > branch[last].lift) return undefined;
+  const lifts = branch.map((point) => point.lift);
+  return Math.exp(
+    interpolateLinear(
+      lifts,
+      branch.map((point) => Math.log(point.drag)),
+      lift,
+    ),
+  );
+}
+
+/**
+ * Relative standard deviation of computed drag: how far measured sections lie from it (section/viscous/README.md), for transition that
+ * is known as well as in a quiet tunnel.
+ */
+export const computedDragSpread = (reynolds: number): number =>
+  Math.hypot(0.09, (0.17 * 1e5) / Math.max(3e4, reynolds));
+
+/** Relative standard deviation of computed maximum lift, from the same comparison. */
+export const COMPUTED_LIFT_SPREAD = 0.07;
+
+/** Width over which the computed polar passes into the law of separated flow. */
+const FADE = 12 * DEGREE;
+
+const smooth = (t: number): number => {
+  const x = Math.min(1, Math.max(0, t));
+  return x * x * (3 - 2 * x);
+};
+
+/** Value at an angle: of the polar inside its range, fading to the law of separated flow outside. */
+function faded(
+  angle: number,
+  angles: readonly number[],
+  values: readonly number[],
+  law: (angle: number) => number,
+): number {
+  const last = angles.length - 1;
+  const inside = interpolateLinear(angles, values, angle);
+  const away = Math.max(angles[0] - angle, angle - angles[last]);
+  return away <= 0 ? inside : inside + smooth(away / FADE) * (law(angle) - inside);
+}
+
+/** Attached lift slope and zero-lift angle of a polar by least squares over moderate lift. */
+function attachedLine(points: readonly PolarPoint[]): { readonly slope: number; readonly zero: number } {
+  const near = points.filter(({ lift }) => lift > -0.1 && lift < 0.8);
+  const use = near.length >= 3 ? near : points;
+  const n = use.length;
+  const meanA = use.reduce((sum, p) => sum + p.alpha, 0) / n;
+  const meanL = use.reduce((sum, p) => sum + p.lift, 0) / n;
+  const cross = use.reduce((sum, p) => sum + (p.alpha - meanA) * (p.lift - meanL), 0);
+  const square = use.reduce((sum, p) => sum + (p.alpha - meanA) ** 2, 0);
+  const slope = square > 0 ? cross / square : 2 * Math.PI;
+  return { slope, zero: meanA - meanL / slope };
+}
+
+interface Row {
+  readonly reynolds: number;
+  readonly branch: readonly PolarPoint[];
+  readonly polar: SectionPolar;
+  readonly slope: number;
+  readonly zero: number;
+}
+
+/** Logarithm of drag at a lift: of the polar inside its branch; beyond it the estimate's rise is laid on the end. */
+function logDrag(row: Row, estimate: SectionEstimate, lift: number): number {
+  const { branch, reynolds } = row;
+  const end = lift < branch[0].lift ? branch[0] : branch[branch.length - 1];
+  const inside = polarDragAtLift(row.polar, lift);
+  if (inside !== undefined) return Math.log(inside);
+  const ratio = sectionDragCoefficient(estimate, lift, reynolds) / sectionDragCoefficient(estimate, end.lift, reynolds);
+  return Math.log(end.drag) + Math.max(0, Math.log(ratio));
+}
+
+/**
+ * Polar table from computed polars, extended through stall to the whole circle with the laws of the estimate.
+ * estimate - first estimate of the same section, for what lies beyond the polars and for its options (cells, own factor)
+ * polars - at Reynolds numbers that rise evenly in their logarithm, two at least, each with a rising branch
+ * grid - lifts and angles of the table
+ */
+export function polarTable(
+  estimate: SectionEstimate,
+  polars: readonly SectionPolar[],
+  grid: Pick<TableGrid, 'liftFrom' | 'liftTo' | 'liftCount' | 'angleCount'> = {
+    liftFrom: -1.2,
+    liftTo: 2.2,
+    liftCount: 137,
+    angleCount: 721,
+  },
+): SectionPolarTable {
+  const rows = polars.map(
+    (polar): Row => ({
+      reynolds: polar.reynolds,
+      polar,
+      branch: risingBranch(polar),
+      ...attachedLine(risingBranch(polar)),
+    }),
+  );
+  if (rows.length < 2 || rows.some((row) => row.branch.length < 4))
+    throw new RangeError('polarTable: two polars with a rising branch are needed');
+  const { liftCount, angleCount } = grid;
+  const liftStep = (grid.liftTo - grid.liftFrom) / (liftCount - 1);
+  const angleStep = (2 * Math.PI) / (angleCount - 1);
+  const cover = (value: (row: Row, column: number) => number, columns: number): Float64Array =>
+    Float64Array.from({ length: rows.length * columns }, (_, k) => value(rows[Math.floor(k / columns)], k % columns));
+  const middle = rows[rows.length >> 1];
+  const logStart = Math.log(rows[0].reynolds);
+  const atAngle = (part: 'lift' | 'moment', law: (row: Row, angle: number) => number) => (row: Row, column: number) => {
+    const { points } = row.polar;
+    const angles = points.map((point) => point.alpha);
+    return faded(
+      -Math.PI + column * angleStep,
+      angles,
+      points.map((point) => point[part]),
+      (angle) => law(row, angle),
+    );
+  };
+  const factor = Math.log(estimate.dragFactor);
+  return {
+    kind: 'table',
+    name: estimate.name,
+    leadingEdge: estimate.leadingEdge,
+    thickness: estimate.thickness,
+    zeroLiftAngle: middle.zero,
+    moment: interpolateLinear(
+      middle.branch.map((point) => point.lift),
+      middle.branch.map((point) => point.moment),
+      0,
+    ),
+    liftSlope: middle.slope / 0.87,
+    logReynoldsStart: logStart,
+    logReynoldsStep: (Math.log(rows[rows.length - 1].reynolds) - logStart) / (rows.length - 1),
+    rows: rows.length,
+    liftStart: grid.liftFrom,
+    liftStep,
+    liftCount,
+    logDrag: cover((row, k) => factor + logDrag(row, estimate, grid.liftFrom + k * liftStep), liftCount),
+    dragSpread: cover((row) => Math.hypot(computedDragSpread(row.reynolds), estimate.addedSpread), liftCount),
+    angleStart: -Math.PI,
+    angleStep,
+    angleCount,
+    lift: cover(
+      atAngle('lift', (row, angle) => sectionLift(estimate, angle, row.reynolds)),
+      angleCount,
+    ),
+    momentAtAngle: cover(
+      atAngle('moment', (row, angle) => sectionMoment(estimate, angle, row.reynolds)),
+      angleCount,
+    ),
+    maximumLift: cover((row) => row.branch[row.branch.length - 1].lift, 1),
+    minimumLift: cover((row) => Math.min(-0.1, row.branch[0].lift), 1),
+    maximumLiftSpread: cover(() => COMPUTED_LIFT_SPREAD, 1),
+    zeroLiftAngles: cover((row) => row.zero, 1),
+    liftSlopes: cover((row) => row.slope, 1),
+  };
+}
+
+/** Turbulence of the air in words: logarithm of amplitude at transition and its standard uncertainty. */
+export const TURBULENCE = {
+  'quiet tunnel': { critical: 9, spread: 1 },
+  /** Judgement: small scales that a layer feels are weak outdoors, gusts are long; the band covers calm evening to thermal noon. */
+  outdoors: { critical: 9, spread: 2 },
+  'gusty or behind a propeller': { critical: 5, spread: 2 },
+} as const;
+
+export type Turbulence = keyof typeof TURBULENCE;
