@@ -5,6 +5,7 @@ export {
   criticalLogReynolds,
 } from './amplification.js';
 export * from './closure.js';
+export * from './covering.js';
 export { type InviscidFlow, inviscidFlow, inviscidSpeeds, type PressureForces, pressureForces } from './inviscid.js';
 export type { LayerState, SurfaceStep } from './layer.js';
 export { meshOfNodes, type SectionMesh, sectionMesh } from './mesh.js';

@@ -1,6 +1,15 @@
 import { INITIAL_SHEAR } from './closure.js';
 import { type LocalSystem, linearise } from './jacobian.js';
-import { type LayerState, ruleOf, sideNodes, stagnationLength, type ViscousCase, wakeGap } from './layer.js';
+import {
+  copyLayer,
+  emptyLayer,
+  type LayerState,
+  ruleOf,
+  sideNodes,
+  stagnationLength,
+  type ViscousCase,
+  wakeGap,
+} from './layer.js';
 import { equilibriumRoot, loadInterval } from './march.js';
 import { type NewtonWork, newtonStep } from './newton.js';
 import { DRIVE, fillStation, LAMINAR, TURBULENT } from './station.js';
@@ -10,7 +19,9 @@ import { growthBetween, transitionFraction } from './transition.js';
 const MOST_UP = 1.0;
 const MOST_DOWN = -0.4;
 const MOST_SPEED = 0.2;
-/** Nodes by which transition may move in one step at first; halved each time it turns round. */
+/** Iterations after which steps are shortened. */
+const LONG_SEARCH = 12;
+/** Nodes by which transition may move in one step at first; halved each time it turns round, to none in the end. */
 const MOST_NODES = 8;
 
 /** How far transition may move on each side, and which way it went last. */
@@ -21,7 +32,8 @@ interface Moves {
 
 function noteMove(moves: Moves, side: 0 | 1, move: number): void {
   if (move === 0) return;
-  if (move * moves.last[side] < 0) moves.most[side] = Math.max(1, Math.floor(moves.most[side] / 2));
+  // Where it goes to and fro between two nodes, neither is quite its place: between them lies the node itself, and there it is held.
+  if (move * moves.last[side] < 0) moves.most[side] = Math.floor(moves.most[side] / 2);
   moves.last[side] = move;
 }
 
@@ -103,7 +115,9 @@ function locateTransition(
     return r[DRIVE];
   };
   const wasTurbulent = (i: number): boolean => old >= 0 && step * (i - old) >= 0;
-  const tooFar = (i: number): boolean => old >= 0 && step * (old - i) > moves.most[side];
+  const tooFar = (i: number): boolean =>
+    step * ((old < 0 ? last + step : old) - i) >
+    Math.max(old < 0 && moves.most[side] > 0 ? Infinity : 0, moves.most[side]);
   const roots = state.third[old >= 0 ? old : last];
   state.third[first] = 0;
   let from = -1;
@@ -125,7 +139,7 @@ function locateTransition(
     if (i === last) break;
   }
   state.turbulentFrom[side] = from;
-  noteMove(moves, side, old >= 0 && from >= 0 ? step * (from - old) : 0);
+  noteMove(moves, side, step * ((from < 0 ? last + step : from) - (old < 0 ? last + step : old)));
   if (from < 0) return;
   for (let i = from; ; i += step) {
     if (wasTurbulent(i)) break;
@@ -149,6 +163,17 @@ function placeTransition(c: ViscousCase, state: LayerState, local: LocalSystem, 
   locateTransition(c, state, local, 1, at, moves);
 }
 
+const freeMoves = (): Moves => ({ most: [MOST_NODES, MOST_NODES], last: [0, 0] });
+
+/** Whether transition, where it was held, is at most one node from where it wants to be. */
+function heldWhereItBelongs(c: ViscousCase, state: LayerState, local: LocalSystem, moves: Moves): boolean {
+  if (moves.most[0] > 0 && moves.most[1] > 0) return true;
+  const free = emptyLayer(c.influence.size);
+  copyLayer(state, free);
+  placeTransition(c, free, local, freeMoves());
+  return [0, 1].every((side) => Math.abs(free.turbulentFrom[side] - state.turbulentFrom[side]) <= 1);
+}
+
 /**
  * Newton iteration of a case from a state near its solution.
  * tolerance - largest relative change of any layer at which it counts as solved [-]; most - iterations [-]
@@ -161,7 +186,7 @@ export function iterate(
   options: { readonly tolerance: number; readonly most: number },
 ): IterationResult {
   let change = Infinity;
-  const moves: Moves = { most: [MOST_NODES, MOST_NODES], last: [0, 0] };
+  let moves = freeMoves();
   for (let k = 1; k <= options.most; k++) {
     placeTransition(c, state, local, moves);
     linearise(c, state, local);
@@ -169,9 +194,14 @@ export function iterate(
     const step = measureStep(state, work);
     if (!(step.share > 0) || !Number.isFinite(step.change)) return { converged: false, iterations: k, change };
     change = step.change;
-    applyStep(c, state, work, step.share);
+    // A long search bounces between two branches, as where a laminar layer is about to separate at the trailing edge: shorter steps end it.
+    const share = k > LONG_SEARCH && change > 0.02 ? Math.min(0.6, step.share) : step.share;
+    applyStep(c, state, work, share);
     if (step.share === 1 && change < options.tolerance) {
-      placeTransition(c, state, local, moves);
+      if (!heldWhereItBelongs(c, state, local, moves)) {
+        moves = freeMoves();
+        continue;
+      }
       return { converged: true, iterations: k, change };
     }
   }

@@ -119,7 +119,7 @@ export interface ViscousSolution {
 }
 
 const TOLERANCE = 1e-4;
-const MOST_ITERATIONS = 30;
+const MOST_ITERATIONS = 40;
 
 /** No number is made up where the equations were not solved. */
 const notConverged = (input: ViscousInput) =>
