@@ -24,6 +24,14 @@ describe('limits', () => {
     expect(data.changes[0].name).toContain('glass');
   });
 
+  it('stand below a day where they are asked for, and only there', async () => {
+    const asked = await runCli(['day', example('bandeja'), '--samples', '0', '--limits']);
+    expect(asked.out).toContain('Limit speed ');
+    expect(asked.out).toContain('its structure is assumed');
+    const plain = await runCli(['day', example('bandeja'), '--samples', '0']);
+    expect(plain.out).not.toContain('imit speed');
+  });
+
   it('are for aircraft only', async () => {
     expect((await runCli(['limits', example('nothing')])).code).toBe(1);
     expect((await runCli(['limits'])).code).toBe(2);

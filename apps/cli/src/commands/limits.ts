@@ -9,6 +9,7 @@ import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { problemLines, warningLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
+import { limitFinding, speedText } from '../report/limit-lines.js';
 import { heading, type Terminal } from '../terminal.js';
 
 /** `noonwing limits`: how fast the aircraft may fly, why, and how soon a dive gets there. */
@@ -41,15 +42,7 @@ export const command: CommandModule = {
   },
 };
 
-const speed = (value: number): string => `${value.toFixed(1)} m/s`;
 const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(0)} deg`;
-
-function finding({ report, airspeed }: LimitsAnswer): string {
-  const first = report.limits[0];
-  if (first === undefined) return `No limit was found up to ${speed(report.searchedTo)}.`;
-  const margin = `${(first.low / airspeed).toFixed(1)} times the ${speed(airspeed)} flown`;
-  return `Limit speed ${speed(first.low)}, ${margin}: ${first.words}.`;
-}
 
 function limitRow({ kind, airspeed, low, high, frequency, words }: Limit): readonly string[] {
   const rate = frequency === undefined ? '' : ` at ${(frequency / (2 * Math.PI)).toFixed(1)} Hz`;
@@ -60,7 +53,7 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
   const { report, structure } = answer;
   const title = (text: string) => ['', heading(terminal, text)];
   return [
-    ...wrapped(finding(answer), 100, ''),
+    ...wrapped(limitFinding(answer), 100, ''),
     ...warningLines(limitWarnings(answer)),
     ...title('Limits, by the lower edge of the band that should hold them nine times in ten'),
     ...tableLines({
@@ -71,10 +64,12 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...(report.loose === undefined
       ? []
       : wrapped(
-          `With slop in the linkages, which is not counted above: ${report.loose.words}, from ${speed(report.loose.low)}.`,
+          `With slop in the linkages, which is not counted above: ${report.loose.words}, from ${speedText(report.loose.low)}.`,
         )),
     ...title('How soon a dive without power gets to the limit speed'),
     ...diveLines(answer),
+    ...title('Heat'),
+    ...heatLines(answer),
     ...title('What would raise it, the most for its mass first'),
     ...changeLines(changes),
     ...title('The structure behind it'),
@@ -82,6 +77,28 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...title('Mind'),
     ...cautions.flatMap((text) => wrapped(text)),
   ];
+}
+
+/** Part of its stiffness that foam keeps when it is warm (judgement): speeds go with its root. */
+const warmStiffness = 0.6;
+
+function heatLines({ report, structure }: LimitsAnswer): readonly string[] {
+  const { heat, limits: all } = report;
+  const lines: string[] = [];
+  if (heat !== undefined) {
+    const turn = `${Math.abs((180 * heat.control) / Math.PI).toFixed(1)} deg ${heat.control < 0 ? 'up' : 'down'}`;
+    lines.push(`A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turn}.`);
+  }
+  const [first] = all;
+  if (structure.foam && first !== undefined) {
+    const warm = first.low * Math.sqrt(warmStiffness);
+    lines.push(
+      `Foam that warmth has softened to 60 % of its stiffness brings ${speedText(first.low)} down to ${speedText(warm)}.`,
+    );
+  }
+  return lines.length > 0
+    ? lines.flatMap((line) => wrapped(line))
+    : wrapped('Nothing in it is known to warp or soften.');
 }
 
 function changeLines(changes: readonly LimitChange[]): readonly string[] {
@@ -145,6 +162,15 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
     searchedTo: jsonQuantity(report.searchedTo, 'speed'),
     limits: report.limits.map(limitData),
     ...(report.loose === undefined ? {} : { looseControls: limitData(report.loose) }),
+    ...(report.heat === undefined
+      ? {}
+      : {
+          heat: {
+            difference: jsonQuantity(report.heat.difference, 'temperature difference'),
+            control: jsonQuantity(report.heat.control, 'angle'),
+            alpha: jsonQuantity(report.heat.alpha, 'angle'),
+          },
+        }),
     dives: divesData(report),
     changes: changes.map(({ name, mass, limitSpeed, first, perGram }) => ({
       name,

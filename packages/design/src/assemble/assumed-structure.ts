@@ -22,8 +22,8 @@ export interface AssembledStructure {
   readonly assumed: readonly string[];
 }
 
-/** Model foam across its sheet, and Poisson's ratio. Source: three-point bends of XPS sheets, 8 to 20 MPa (M. Drela, P. Barnes, 2003, converted). */
-const foam = { modulus: 12e6, poisson: 0.3 };
+/** Model foam across its sheet, and Poisson's ratio. Source: three-point bends of XPS sheets, 8 to 20 MPa (M. Drela, P. Barnes, 2003, converted); expansion of polystyrene 60 to 70 millionths per kelvin (from memory). */
+const foam = { modulus: 12e6, poisson: 0.3, expansion: 65e-6 };
 /** Pultruded carbon along its fibres [Pa], and the share of torsion in bending stiffness of a tube of it. Source: maker's data of tubes, 127 and 4 GPa. */
 const carbon = { modulus: 127e9, torsionShare: 0.063 };
 
@@ -46,7 +46,13 @@ const words: Readonly<Record<Construction, string>> = {
   moulded: 'shells that sag 6 % of the half span at 6 g, torsion 0.8 of bending',
 };
 
-const orthotropic = (along: number, out: number, twist: number, arealMass: number): PlateProperties => ({
+const orthotropic = (
+  along: number,
+  out: number,
+  twist: number,
+  arealMass: number,
+  heatCurvature = 0,
+): PlateProperties => ({
   d11: along,
   d22: out,
   d12: 0.3 * Math.min(along, out),
@@ -54,7 +60,7 @@ const orthotropic = (along: number, out: number, twist: number, arealMass: numbe
   d26: 0,
   d66: twist,
   arealMass,
-  heatCurvature: 0,
+  heatCurvature,
 });
 
 interface Measure {
@@ -95,7 +101,7 @@ function plateOf({ complete, stations, thickness }: Measure, u: number): PlatePr
     // Edges are bevelled; the very edge is not thinner than 1 mm.
     const height = Math.max(1e-3, thickness(u) * chord);
     const d = (foam.modulus * height ** 3) / (12 * (1 - foam.poisson ** 2));
-    return orthotropic(d, d, ((1 - foam.poisson) / 2) * d, 1e-3 + 30 * height);
+    return orthotropic(d, d, ((1 - foam.poisson) / 2) * d, 1e-3 + 30 * height, foam.expansion / height);
   }
   // Ribs and shells of a chord of 0.2 m hold it with some 20 N m per metre; by the square of the chord (judgement).
   const along = 20 * (chord / 0.2) ** 2;

@@ -6,6 +6,7 @@ export * from './flutter.js';
 export * from './forces.js';
 export * from './growthCurves.js';
 export * from './gust.js';
+export * from './heat.js';
 export * from './hingeLoad.js';
 export * from './latticeWing.js';
 export * from './limits.js';

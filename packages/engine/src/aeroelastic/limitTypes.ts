@@ -88,6 +88,15 @@ export interface DiveToLimit {
   readonly dive: Dive | undefined;
 }
 
+/** What a sun-warmed top does in normal flight. */
+export interface HeatEffect {
+  /** Top less bottom [K]. */
+  readonly difference: number;
+  /** Change of the trimmed pitch control, negative up [rad], and of the angle of attack [rad]. */
+  readonly control: number;
+  readonly alpha: number;
+}
+
 /** Everything that ends flight of one aircraft as it goes faster. */
 export interface LimitsReport {
   /** By their lower edges, lowest first. */
@@ -95,6 +104,8 @@ export interface LimitsReport {
   /** Flutter where linkages have slop and controls float in it: shown, not counted. */
   readonly loose: Limit | undefined;
   readonly dives: readonly DiveToLimit[];
+  /** Absent where the structure does not warp. */
+  readonly heat: HeatEffect | undefined;
   /** Trim of the flexible aircraft over dynamic pressure. */
   readonly trims: readonly ElasticTrim[];
   readonly curves: { readonly symmetric: readonly GrowthCurve[]; readonly antisymmetric: readonly GrowthCurve[] };

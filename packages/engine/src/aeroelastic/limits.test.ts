@@ -32,7 +32,8 @@ function foamPlank(face: number): HalfAircraft {
     d26: 0,
     d66: 0.35 * d,
     arealMass: 0.86 + 2 * face * 1900,
-    heatCurvature: 0,
+    // Foam that grows by 65 millionths for each kelvin, free to bend.
+    heatCurvature: face > 0 ? 0 : 65e-6 / thickness,
   };
   return {
     surfaces: [
@@ -117,6 +118,12 @@ describe('limits of a foam plank', () => {
     expect(new Set(starts.map((value) => value.toFixed(3))).size).toBe(starts.length);
     for (const { points } of bare.curves.symmetric)
       for (const { frequency } of points) expect(frequency).toBeGreaterThan(0);
+  });
+
+  it('know that a warm top needs up control: its edges droop, the rear one most', () => {
+    expect(bare.heat!.difference).toBe(20);
+    expect(bare.heat!.control).toBeLessThan(-0.005);
+    expect(reportOf(1e-4).heat).toBeUndefined();
   });
 
   it('say how soon a dive reaches the first of them, sooner the steeper', () => {

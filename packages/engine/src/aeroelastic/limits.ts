@@ -4,14 +4,17 @@ import { type HalfModel, halfModel, type StructuralModel } from '../structure/in
 import type { Lattice } from '../wing/lattice.js';
 import type { WingOptions, WingReference } from '../wing/types.js';
 import { diveTo } from './dive.js';
-import { elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
+import { type ElasticHalf, elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
+import { elasticTrim } from './elasticTrim.js';
 import { type FlutterPoint, flutterPoints } from './flutter.js';
 import { growthCurves } from './growthCurves.js';
 import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
+import { heatedHalf } from './heat.js';
 import { hingeLimit } from './hingeLoad.js';
 import type {
   AeroelasticWing,
   DiveToLimit,
+  HeatEffect,
   Limit,
   LimitCondition,
   LimitKind,
@@ -169,6 +172,19 @@ function divesTo(condition: LimitCondition, limit: number | undefined): DiveToLi
   }));
 }
 
+/** A dark top in the sun over foam in its own shade (from memory: cells 20 to 30 K above the air, less in flight) [K]. */
+const warmTop = 20;
+
+function heatEffect(elastic: ElasticHalf, model: StructuralModel, condition: LimitCondition): HeatEffect | undefined {
+  const heated = heatedHalf(elastic, model, warmTop);
+  if (!heated.ok) return undefined;
+  const pressure = (condition.density / 2) * condition.airspeed ** 2;
+  const [cold, warm] = [elastic, heated.value].map((half) => elasticTrim(half, pressure, condition.trim));
+  if (cold === undefined || warm === undefined) return undefined;
+  const [control, alpha] = [warm.control - cold.control, warm.alpha - cold.alpha];
+  return Math.abs(control) + Math.abs(alpha) > 1e-6 ? { difference: warmTop, control, alpha } : undefined;
+}
+
 /** Gust of the rule at dive speed, of a day on which small aircraft fly [m/s]. Source: CS-VLA 333 (from memory). */
 const ruleGust = 7.62;
 
@@ -256,6 +272,7 @@ export function limitsReport(
   return success({
     limits,
     loose: brief ? undefined : looseFlutter(wing, model, condition, spread, searchedTo),
+    heat: heatEffect(elastic.value, model, condition),
     dives: divesTo(condition, limits[0]?.low),
     trims: study.trims,
     curves: {
