@@ -84,6 +84,20 @@ export function elasticTrim(elastic: ElasticHalf, pressure: number, condition: T
   };
 }
 
+/** Forces of the air on the panels of the right half in trim, upwards along their normals [N]. */
+export function trimForces(elastic: ElasticHalf, trim: ElasticTrim, pitchControls: readonly string[]): Float64Array {
+  const { causes, couples, lattice, panels } = elastic.steady;
+  const count = causes.length;
+  const weights = causes.map(([name], c) =>
+    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.control : 0,
+  );
+  return Float64Array.from({ length: panels }, (_, p) => {
+    let circulation = 0;
+    for (let c = 0; c < count; c++) circulation += weights[c] * trim.loaded.circulation[p * count + c];
+    return trim.pressure * (2 * lattice.strips.width[lattice.stripOfPanel[p]] * circulation + couples[p]);
+  });
+}
+
 /**
  * Rolling moment of opposed controls over dynamic pressure, right wing down, for a radian of each antisymmetric control [m3/rad]. A control that
  * is deflected with its right side down rolls to the left: negative while it acts as it should.

@@ -1,3 +1,4 @@
+export * from './allowedLoad.js';
 export * from './chordwise.js';
 export * from './dive.js';
 export * from './elasticHalf.js';

@@ -54,6 +54,17 @@ export interface AllowedLoad {
   readonly reason: string;
 }
 
+/** Curvature along the span at which a surface gives way at some places [1/m], tips up and tips down, both positive. */
+export interface StrengthAlong {
+  readonly surface: string;
+  /** Distance along the surface, as the structure counts y [m]. */
+  readonly y: readonly number[];
+  readonly up: readonly number[];
+  readonly down: readonly number[];
+  /** What gives way first there with the tips up. */
+  readonly reasons: readonly string[];
+}
+
 /** How the aircraft is flown. */
 export interface LimitCondition {
   readonly trim: TrimCondition;
@@ -71,6 +82,8 @@ export interface LimitCondition {
   readonly maximumLift: number;
   readonly dive: DiveAircraft;
   readonly allowed?: AllowedLoad;
+  /** Strength along the wing, from which the load that is allowed follows where it is not stated. */
+  readonly strength?: StrengthAlong;
   /** Torque that holds both pitch controls at their hinge [N m], where known. */
   readonly holdingTorque?: number;
 }
@@ -104,6 +117,8 @@ export interface LimitsReport {
   /** Flutter where linkages have slop and controls float in it: shown, not counted. */
   readonly loose: Limit | undefined;
   readonly dives: readonly DiveToLimit[];
+  /** Load factors that the structure bears, where its strength is known. */
+  readonly allowed: AllowedLoad | undefined;
   /** Absent where the structure does not warp. */
   readonly heat: HeatEffect | undefined;
   /** Trim of the flexible aircraft over dynamic pressure. */

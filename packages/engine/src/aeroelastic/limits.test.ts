@@ -133,6 +133,33 @@ describe('limits of a foam plank', () => {
   });
 });
 
+describe('load that strength allows', () => {
+  it("is what bends the first place to its limit, by lift less the wing's own inertia", () => {
+    const model = certain(buildModel(foamPlank(1e-4), { corners: 50 }));
+    const condition = conditionOf(model);
+    const y = [0.02, 0.15, 0.3, 0.45];
+    const strength = {
+      surface: 'wing',
+      y,
+      up: y.map(() => 0.5),
+      down: y.map(() => 0.25),
+      reasons: y.map((at) => `place ${at}`),
+    };
+    const report = (extra: Partial<LimitCondition>) => {
+      const { allowed: _, ...rest } = condition;
+      return certain(limitsReport(wing, model, { ...rest, ...extra }, { stiffness: 0.3 }, { brief: true, kept: 6 }));
+    };
+    const { allowed, limits } = report({ strength });
+    expect(allowed!.up).toBeGreaterThan(0);
+    // The same places twice as strong bear twice the load, and half as much upside down.
+    const strong = { ...strength, up: y.map(() => 1), down: y.map(() => 0.5) };
+    expect(report({ strength: strong }).allowed!.up / allowed!.up).toBeCloseTo(2, 9);
+    expect(allowed!.up / -allowed!.down).toBeCloseTo(2, 1);
+    expect(limits.map(({ kind }) => kind)).toContain('manoeuvre');
+    expect(report({}).allowed).toBeUndefined();
+  });
+});
+
 describe('band of a limit', () => {
   it('holds stiffness at the root of its spread, and none of it for loads', () => {
     const elastic = bandedLimit('divergence', 'words', 20, { stiffness: 0.4 });

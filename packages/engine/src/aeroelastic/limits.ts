@@ -3,6 +3,7 @@ import type { LiftingSurface } from '../shape/index.js';
 import { type HalfModel, halfModel, type StructuralModel } from '../structure/index.js';
 import type { Lattice } from '../wing/lattice.js';
 import type { WingOptions, WingReference } from '../wing/types.js';
+import { allowedLoad, spanCurvature } from './allowedLoad.js';
 import { diveTo } from './dive.js';
 import { type ElasticHalf, elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
 import { elasticTrim } from './elasticTrim.js';
@@ -13,6 +14,7 @@ import { heatedHalf } from './heat.js';
 import { hingeLimit } from './hingeLoad.js';
 import type {
   AeroelasticWing,
+  AllowedLoad,
   DiveToLimit,
   HeatEffect,
   Limit,
@@ -172,6 +174,14 @@ function divesTo(condition: LimitCondition, limit: number | undefined): DiveToLi
   }));
 }
 
+/** What the strength along the wing allows, from how it bends in normal flight. */
+function allowedFrom(elastic: ElasticHalf, model: StructuralModel, condition: LimitCondition): AllowedLoad | undefined {
+  const { strength, trim: of } = condition;
+  if (strength === undefined) return undefined;
+  const trim = elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
+  return trim && allowedLoad(spanCurvature(elastic, model, trim, of, strength), strength);
+}
+
 /** A dark top in the sun over foam in its own shade (from memory: cells 20 to 30 K above the air, less in flight) [K]. */
 const warmTop = 20;
 
@@ -188,8 +198,8 @@ function heatEffect(elastic: ElasticHalf, model: StructuralModel, condition: Lim
 /** Gust of the rule at dive speed, of a day on which small aircraft fly [m/s]. Source: CS-VLA 333 (from memory). */
 const ruleGust = 7.62;
 
-function loadLimits(condition: LimitCondition, spread: LimitSpread): Limit[] {
-  const { allowed, trim, area, density, liftSlope, maximumLift, stallSpeed } = condition;
+function loadLimits(condition: LimitCondition, allowed: AllowedLoad | undefined, spread: LimitSpread): Limit[] {
+  const { trim, area, density, liftSlope, maximumLift, stallSpeed } = condition;
   if (allowed === undefined) return [];
   const aircraft = { wingLoading: trim.weight / area, meanChord: trim.chord, liftSlope, density, maximumLift };
   const found: Limit[] = [];
@@ -263,7 +273,8 @@ export function limitsReport(
     note('antisymmetric flutter', rolling.value, 'flutter, sides opposed'),
   ])
     if (found !== undefined) limits.push(found);
-  limits.push(...loadLimits(condition, spread));
+  const allowed = condition.allowed ?? allowedFrom(elastic.value, model, condition);
+  limits.push(...loadLimits(condition, allowed, spread));
   limits.sort((a, b) => a.low - b.low);
   const speeds = Array.from(
     { length: 40 },
@@ -272,6 +283,7 @@ export function limitsReport(
   return success({
     limits,
     loose: brief ? undefined : looseFlutter(wing, model, condition, spread, searchedTo),
+    allowed,
     heat: heatEffect(elastic.value, model, condition),
     dives: divesTo(condition, limits[0]?.low),
     trims: study.trims,
