@@ -145,23 +145,47 @@ export function sectionGeometry(input: {
   };
 }
 
+/** Ordinate, slope and curvature of one side of a section at a chord station. */
+export interface SurfaceAt {
+  readonly ordinate: number;
+  readonly slope: number;
+  readonly curvature: number;
+}
+
 /**
- * Ordinate, slope and curvature of the upper surface at a chord station: what a flat cell laid there would have to bridge.
+ * Ordinate, slope and curvature of one side of a section at a chord station: what a flat cell laid there would have to bridge.
  * Local parabola over +-4 % of chord, so that rounding of a coordinate file does not show as kinks.
  *
  * geometry - section
+ * side - upper or lower
  * station - chord station, 0 to 1 [-]
- * Returns ordinate / chord, slope dy/dx (positive rising aft), curvature * chord (positive where the surface is hollow).
+ * Returns ordinate / chord, slope dy/dx (positive rising aft), curvature * chord (positive where it opens upwards: a hollow upper, a bulging lower side).
  */
-export function upperSurfaceAt(
-  geometry: SectionGeometry,
-  station: number,
-): { readonly ordinate: number; readonly slope: number; readonly curvature: number } {
+export function surfaceAt(geometry: SectionGeometry, side: 'upper' | 'lower', station: number): SurfaceAt {
   const at = Math.min(1, Math.max(0, station));
+  const ordinates = geometry[side];
   const near = geometry.stations.map((_, i) => i).filter((i) => Math.abs(geometry.stations[i] - at) <= 0.04);
   const [ordinate, slope, second] = fitParabola(
     near.map((i) => geometry.stations[i] - at),
-    near.map((i) => geometry.upper[i]),
+    near.map((i) => ordinates[i]),
   );
   return { ordinate, slope, curvature: (2 * second) / (1 + slope * slope) ** 1.5 };
+}
+
+/** `surfaceAt` of the upper side. */
+export const upperSurfaceAt = (geometry: SectionGeometry, station: number): SurfaceAt =>
+  surfaceAt(geometry, 'upper', station);
+
+/** Ordinate / chord of one side at a chord station, linear between the points of the common grid. */
+export function ordinateAt(geometry: SectionGeometry, side: 'upper' | 'lower', station: number): number {
+  const at = Math.min(1, Math.max(0, station));
+  const ordinates = geometry[side];
+  // The grid is spaced as 1 - cos, so that the interval is known without a search.
+  const intervals = geometry.stations.length - 1;
+  const guess = Math.floor((Math.acos(1 - 2 * at) * intervals) / Math.PI);
+  let i = Math.min(intervals - 1, Math.max(0, guess));
+  if (i > 0 && geometry.stations[i] > at) i--;
+  const from = geometry.stations[i];
+  const share = Math.min(1, (at - from) / (geometry.stations[i + 1] - from));
+  return ordinates[i] + share * (ordinates[i + 1] - ordinates[i]);
 }

@@ -19,16 +19,21 @@ export interface LightGeometry {
   readonly beam: Float64Array;
   /** Mean of `beam` over the headings: index instant x facetCount + facet */
   readonly beamMean: Float64Array;
-  /** Mean of the cosine of incidence over the headings, without incidence loss */
+  /** Mean of the cosine of incidence over the headings, without incidence loss and shade */
   readonly beamBareMean: Float64Array;
   /** By facet; turning about the vertical changes none of them, so they hold for every heading and instant */
   readonly sky: Float64Array;
   readonly horizon: Float64Array;
   readonly ground: Float64Array;
-  /** The same without incidence loss */
+  /** The same without incidence loss, and without shade */
   readonly skyBare: Float64Array;
   readonly horizonBare: Float64Array;
   readonly groundBare: Float64Array;
+  /** Without incidence loss, after shade: the bare ones themselves where nothing casts shade */
+  readonly beamLitMean: Float64Array;
+  readonly skyLit: Float64Array;
+  readonly horizonLit: Float64Array;
+  readonly groundLit: Float64Array;
 }
 
 export interface FlightPattern {
@@ -42,8 +47,8 @@ export interface FlightPattern {
 
 const tableSteps = 2048;
 
-/** Cosine x incidence factor on a grid of cosines; between nodes linear, within 1e-6. */
-function beamTable(model: IncidenceModel): Float64Array {
+/** Cosine x incidence factor on a grid of cosines from 0 to 1 by 1/2048; between nodes linear, within 1e-6. */
+export function beamTable(model: IncidenceModel): Float64Array {
   const table = new Float64Array(tableSteps + 2);
   for (let index = 0; index <= tableSteps + 1; index++) {
     const cosine = index / tableSteps;
@@ -86,6 +91,11 @@ export function lightGeometry(setup: {
   const normals = levelledNormals(facets, pattern);
   const shares = facets.map((_, facet) => diffuseShares(incidence, normals[3 * facet + 2]!));
   const bare = facets.map((_, facet) => diffuseShares({ kind: 'none' }, normals[3 * facet + 2]!));
+  const bareShares = {
+    skyBare: Float64Array.from(bare, (share) => share.sky),
+    horizonBare: Float64Array.from(bare, (share) => share.horizon),
+    groundBare: Float64Array.from(bare, (share) => share.ground),
+  };
   const beams = beamCoefficients({ sun, headings, normals, table: beamTable(incidence) });
   return {
     instantCount,
@@ -96,9 +106,11 @@ export function lightGeometry(setup: {
     sky: Float64Array.from(shares, (share) => share.sky),
     horizon: Float64Array.from(shares, (share) => share.horizon),
     ground: Float64Array.from(shares, (share) => share.ground),
-    skyBare: Float64Array.from(bare, (share) => share.sky),
-    horizonBare: Float64Array.from(bare, (share) => share.horizon),
-    groundBare: Float64Array.from(bare, (share) => share.ground),
+    ...bareShares,
+    beamLitMean: beams.beamBareMean,
+    skyLit: bareShares.skyBare,
+    horizonLit: bareShares.horizonBare,
+    groundLit: bareShares.groundBare,
   };
 }
 
@@ -172,6 +184,15 @@ function diffuseOn(geometry: LightGeometry, terms: SkyTermsTrack, instant: numbe
   return even + band + terms.ground[instant]! * geometry.ground[facet]!;
 }
 
+/** Light that reaches a facet after shade, mean over the headings [W/m2]. */
+function litOn(geometry: LightGeometry, terms: SkyTermsTrack, instant: number, facet: number): number {
+  const towardsSun = terms.direct[instant]! + terms.circumsolar[instant]!;
+  const even = terms.isotropic[instant]! * geometry.skyLit[facet]!;
+  const band = Math.max(terms.horizon[instant]! * geometry.horizonLit[facet]!, -even);
+  const beam = towardsSun * geometry.beamLitMean[instant * geometry.facetCount + facet]!;
+  return beam + even + band + terms.ground[instant]! * geometry.groundLit[facet]!;
+}
+
 /** Light by origin averaged over the headings, in arrays over instants then facets [W/m2]. Names as in `PlaneLight`. */
 export interface LightLedger {
   readonly direct: Float64Array;
@@ -179,13 +200,15 @@ export interface LightLedger {
   readonly isotropic: Float64Array;
   readonly horizon: Float64Array;
   readonly ground: Float64Array;
+  readonly shadeLoss: Float64Array;
   readonly incidenceLoss: Float64Array;
   readonly effective: Float64Array;
 }
 
 /**
- * Where the light on each facet comes from, averaged over the headings, and what is lost by oblique incidence.
- * direct + circumsolar + isotropic + horizon + ground = incidenceLoss + effective, and `effective` is the mean of `effectiveLight`.
+ * Where the light on each facet comes from, averaged over the headings, and what is lost by shade and oblique incidence.
+ * direct + circumsolar + isotropic + horizon + ground = shadeLoss + incidenceLoss + effective, and `effective` is the mean of
+ * `effectiveLight`. The origins are before shade.
  * @param geometry - from `lightGeometry`
  * @param terms - sky along the same track
  * @returns arrays indexed instant x facetCount + facet [W/m2]
@@ -199,6 +222,7 @@ export function lightLedger(geometry: LightGeometry, terms: SkyTermsTrack): Ligh
     isotropic: column(),
     horizon: column(),
     ground: column(),
+    shadeLoss: column(),
     incidenceLoss: column(),
     effective: column(),
   };
@@ -218,7 +242,9 @@ export function lightLedger(geometry: LightGeometry, terms: SkyTermsTrack): Ligh
       ledger.horizon[at] = horizon;
       ledger.ground[at] = ground;
       ledger.effective[at] = effective;
-      ledger.incidenceLoss[at] = direct + circumsolar + isotropic + horizon + ground - effective;
+      const reached = litOn(geometry, terms, instant, facet);
+      ledger.shadeLoss[at] = direct + circumsolar + isotropic + horizon + ground - reached;
+      ledger.incidenceLoss[at] = reached - effective;
     }
   }
   return ledger;
