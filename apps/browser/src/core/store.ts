@@ -2,9 +2,7 @@ import type { QuantityKind } from '@noonwing/quantities';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Command, CommandResult } from './commands.js';
 import { type Capture, noHistory, recorded, redone, undone } from './history.js';
-import { createJournal, type Recovered, recover } from './journal.js';
 import { type Example, type Project, projectFromExample } from './project.js';
-import { createSaver, type Saver, type SaverStatus } from './saver.js';
 import {
   type AppState,
   activeOf,
@@ -18,7 +16,8 @@ import {
   type Work,
 } from './state.js';
 import type { Storage } from './storage.js';
-import { aloneTabs, keepTab, type TabKeeper, type Tabs } from './tabs.js';
+import { keepInStorage } from './store-keeping.js';
+import { aloneTabs, type Tabs } from './tabs.js';
 
 export interface AppStoreOptions {
   /** Absent where the browser refuses any storage: work is then kept in this tab only, and that is said. */
@@ -79,10 +78,6 @@ const emptyWork: Work = { projects: {}, current: '', pending: {} };
 
 const emptyState: Persisted = { work: emptyWork, history: noHistory, preferences: usualPreferences, ui: usualUi };
 
-const readOnlyText = 'This project is open in another tab. Here it can be looked at; take over to edit it here.';
-
-const persistedOf = ({ work, history, preferences, ui }: AppState): Persisted => ({ work, history, preferences, ui });
-
 /** Most projects whose order is remembered. */
 const mostRecent = 50;
 
@@ -122,8 +117,6 @@ export function createAppStore(options: AppStoreOptions): AppStore {
     ready: false,
   }));
   const { getState, setState } = store;
-  let saver: Saver | undefined;
-  let keeper: TabKeeper | undefined;
   /** What edits files reads them too; it loads while the first verdict is computed. */
   let commands: typeof import('./commands.js') | undefined;
   let finishReading = (): void => {};
@@ -138,66 +131,6 @@ export function createAppStore(options: AppStoreOptions): AppStore {
   };
   const dismiss = (id: string) => setState({ notices: getState().notices.filter((one) => one.id !== id) });
 
-  const becomeReader = () => {
-    saver?.stop();
-    saver = undefined;
-    setState({ save: { kind: 'read only', text: readOnlyText } });
-    notify({ id: 'read only', severity: 'warning', text: readOnlyText, actions: ['take over', 'export'] });
-  };
-
-  const onSaver = (status: SaverStatus) => {
-    if (status.kind !== 'failed') {
-      setState({ save: status });
-      if (status.kind === 'saved') {
-        dismiss('not saved');
-        keeper?.announceSaved();
-      }
-      return;
-    }
-    const text = failureText(status);
-    setState({ save: { kind: 'not saved', reason: status.reason === 'full' ? 'full' : 'failed', text } });
-    notify({
-      id: 'not saved',
-      severity: 'error',
-      text,
-      actions: status.reason === 'taken' ? ['export', 'take over'] : ['export', 'retry'],
-    });
-    if (status.reason === 'taken') {
-      saver = undefined;
-      setState({ save: { kind: 'read only', text } });
-    }
-  };
-
-  const tellRecovery = ({ report, damaged }: Recovered) => {
-    for (const [i, text] of report.entries()) {
-      const actions = damaged.length > 0 ? (['show damaged', 'dismiss'] as const) : (['dismiss'] as const);
-      notify({ id: `recovery ${i}`, severity: 'warning', text, actions });
-    }
-  };
-
-  /** Reads the storage into the state; later readings leave alone where this tab is and how it looks. */
-  const load = async (from: Storage, isFirst: boolean): Promise<Recovered> => {
-    const found = await recover(from, { ...emptyState, work: emptyWork });
-    if (found.state === undefined) return found;
-    const { work, history, preferences, ui } = found.state;
-    // Settings that an older program did not know have their usual values.
-    const own = { preferences: { ...usualPreferences, ...preferences }, ui: { ...usualUi, ...ui } };
-    setState({ work, history, ...(isFirst ? own : {}) });
-    return found;
-  };
-
-  const writeFrom = async (from: Storage, found: Recovered) => {
-    const base = found.state ?? { ...emptyState, work: emptyWork };
-    const journal = createJournal(from, found, base);
-    saver = createSaver(journal, onSaver);
-    // The first start, and what was repaired, go into the storage at once.
-    saver.save(persistedOf(getState()));
-    if (found.replayed > 0 || found.damaged.length > 0) {
-      await saver.settled();
-      await journal.snapshot().catch(() => {});
-    }
-  };
-
   /** The work is there; it can be changed as soon as the commands are loaded. */
   const becomeReady = async () => {
     finishReading();
@@ -211,40 +144,11 @@ export function createAppStore(options: AppStoreOptions): AppStore {
     }
   };
 
-  const start = async () => {
-    if (storage === undefined) {
-      const text = 'This browser keeps nothing for noonwing. Work lasts as long as this tab; export what should stay.';
-      notify({ id: 'not saved', severity: 'warning', text, actions: ['export'] });
-      setState({ save: { kind: 'not saved', reason: 'none', text } });
-      return becomeReady();
-    }
-    try {
-      keeper = await keepTab({
-        tabs,
-        id: newId(),
-        beforeHandOver: async () => saver?.settled(),
-        onLost: becomeReader,
-        onSavedElsewhere: () => void load(storage, false).catch(() => {}),
-      });
-      const found = await load(storage, true);
-      tellRecovery(found);
-      await becomeReady();
-      if (found.newer) setState({ save: { kind: 'not saved', reason: 'none', text: found.report[0]! } });
-      else if (keeper.role() === 'reader') becomeReader();
-      else await writeFrom(storage, found);
-    } catch (error) {
-      const text = `The work on this device cannot be read: ${error instanceof Error ? error.message : error}. It is left as it is; export what is done here.`;
-      notify({ id: 'not saved', severity: 'error', text, actions: ['export', 'reload'] });
-      setState({ save: { kind: 'not saved', reason: 'failed', text } });
-      await becomeReady();
-    }
-  };
-
   const readOnly = () => getState().save.kind === 'read only';
 
   const keep = (change: Partial<Persisted>) => {
     setState(change);
-    saver?.save(persistedOf(getState()));
+    keeping.save();
   };
 
   const run: AppStore['run'] = (command, capture) => {
@@ -273,12 +177,12 @@ export function createAppStore(options: AppStoreOptions): AppStore {
     return true;
   };
 
-  const started = start();
+  const keeping = keepInStorage({ store, storage, tabs, newId, empty: emptyState, notify, dismiss, becomeReady });
 
   return {
     store,
     read,
-    started,
+    started: keeping.started,
     run,
     setValue: (path, text, { file = 'design', capture = 'same step' } = {}) =>
       run({ kind: 'set value', file, path, text }, capture),
@@ -327,45 +231,12 @@ export function createAppStore(options: AppStoreOptions): AppStore {
     setUi: (change) => keep({ ui: withoutUndefined({ ...getState().ui, ...change }) as UiState }),
     notify,
     dismiss,
-    takeOver: async () => {
-      if (storage === undefined || keeper === undefined || !readOnly()) return;
-      await keeper.takeOver();
-      try {
-        const found = await load(storage, false);
-        tellRecovery(found);
-        dismiss('read only');
-        setState({ save: { kind: 'saving' } });
-        await writeFrom(storage, found);
-      } catch (error) {
-        const text = `The work could not be taken over: ${error instanceof Error ? error.message : error}`;
-        notify({ id: 'not saved', severity: 'error', text, actions: ['export', 'take over'] });
-      }
-    },
-    retrySave: () => {
-      saver?.save(persistedOf(getState()));
-    },
-    saved: async () => {
-      await started;
-      await saver?.settled();
-    },
-    close: async () => {
-      await started;
-      await saver?.settled();
-      saver?.stop();
-      keeper?.close();
-    },
+    takeOver: () => keeping.takeOver(),
+    retrySave: keeping.save,
+    saved: keeping.saved,
+    close: keeping.close,
   };
 }
-
-const failureText = ({ reason, text }: Extract<SaverStatus, { kind: 'failed' }>): string => {
-  if (reason === 'full') {
-    return 'This device has no room left for noonwing. Work goes on in this tab, but is not saved: export it, or make room and try again.';
-  }
-  if (reason === 'taken') {
-    return 'Another tab saved first. The newest change of this tab is only here: export it, or take over.';
-  }
-  return `The last change could not be saved (${text}). Work goes on in this tab: export it, or try again.`;
-};
 
 /** Coordinate files of a project, by path. */
 export const sectionsOf = (project: Project): Readonly<Record<string, string>> =>
