@@ -56,10 +56,11 @@ export function AircraftViews({ id }: { readonly id: string }): ReactNode {
   );
 }
 
-/** How far below the window something begins to load [px]; common practice, no source. */
+/** How far below the window something begins to load [px], and when it does so anyway [ms]; common practice, no source. */
 const ahead = '200px';
+const patience = 1200;
 
-/** Loads what it holds when the reader comes near: the first answer of the page must not wait for it. */
+/** Loads what it holds when the reader comes near, or a little later: the first answer of the page must not wait for it. */
 function InSight({ children }: { readonly children: ReactNode }): ReactNode {
   const frame = useRef<HTMLDivElement>(null);
   const [isSeen, setSeen] = useState(false);
@@ -73,7 +74,11 @@ function InSight({ children }: { readonly children: ReactNode }): ReactNode {
       { rootMargin: ahead },
     );
     observer.observe(found);
-    return () => observer.disconnect();
+    const timer = setTimeout(() => setSeen(true), patience);
+    return () => {
+      observer.disconnect();
+      clearTimeout(timer);
+    };
   }, [isSeen]);
   return <div ref={frame}>{isSeen ? children : <p className={styles.loading} />}</div>;
 }
