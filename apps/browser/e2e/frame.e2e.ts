@@ -107,7 +107,7 @@ inBrowser('the frame', ({ visit }) => {
   it('shows the aircraft in three dimensions, turned by keys, and the light on its cells', async () => {
     const { page } = await visit();
     await answered(page);
-    await goTo(page, 'Design', 'Airframe');
+    await goTo(page, 'Day', 'Light and power');
     const view = page.getByRole('application', { name: /in three dimensions/ });
     await view.scrollIntoViewIfNeeded();
     await view.locator('canvas').waitFor();
@@ -131,7 +131,7 @@ inBrowser('the frame', ({ visit }) => {
       },
     });
     await answered(page);
-    await goTo(page, 'Design', 'Airframe');
+    await goTo(page, 'Day', 'Light and power');
     await page.getByText('This browser cannot draw in three dimensions').waitFor();
     await page
       .getByRole('img', { name: /views|from above/ })
