@@ -46,6 +46,11 @@ const entries: readonly Entry[] = [
     summary: 'strings, wires, fuses, plugs of the array, and what the compass feels; as a drawing too',
     load: () => import('./commands/wiring.js'),
   },
+  {
+    name: 'polar',
+    summary: 'what a section does: lift, drag, stall, and what cells on it cost',
+    load: () => import('./commands/polar.js'),
+  },
   { name: 'figure', summary: 'any relation of the engine on its own', load: () => import('./commands/figure.js') },
   {
     name: 'schema',

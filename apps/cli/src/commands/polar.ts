@@ -1,0 +1,222 @@
+import { writeFileSync } from 'node:fs';
+import { type CurveSet, comparedCurves } from '@noonwing/drawing';
+import { sectionDragAtLift, sectionModel } from '@noonwing/engine/section';
+import {
+  COMPUTED_LIFT_SPREAD,
+  type CoveringCost,
+  computedDragSpread,
+  coveringCost,
+  preparedOutline,
+  risingBranch,
+  type SectionFlow,
+  type SectionPolar,
+  solveAtLift,
+  sweepPolar,
+  TURBULENCE,
+  type Turbulence,
+} from '@noonwing/engine/section/viscous';
+import { type CommandModule, exampleText } from '../command.js';
+import { type Attempt, exitCode, ready, refuse } from '../exit.js';
+import { systemReason } from '../input/file.js';
+import { typed } from '../input/plan-options.js';
+import { type PolarRequest, polarRequest } from '../input/polar.js';
+import { jsonQuantity, jsonText } from '../output/json.js';
+import { percent } from '../output/numbers.js';
+import { refusalAnswer } from '../output/refusal.js';
+import { tableLines, wrapped } from '../output/table.js';
+import { heading, type Terminal } from '../terminal.js';
+
+/** `noonwing polar`: what a section does at a Reynolds number, computed with its boundary layer. */
+export const command: CommandModule = {
+  describe: (of) => {
+    of.argument('<section>', 'such as NACA 3410, a coordinate file, or a design file (its first wing station)')
+      .option('--reynolds <number>', 'Reynolds number on the chord', '200000')
+      .option('--lift <number>', 'lift coefficient of the design point', '0.6')
+      .option('--air <words>', `turbulence: ${Object.keys(TURBULENCE).join(', ')}`, 'outdoors')
+      .option('--cells <stretch>', 'cells on the upper surface, such as 10%..80% of the chord')
+      .option('--chord <length>', 'chord that edge and cell width refer to', '250mm')
+      .option('--edge <length>', 'height of cells and film over the skin; 0mm in a recess', '0.3mm')
+      .option('--cell <length>', 'width of a flat cell along the chord; 0mm where cells follow the surface', '125mm')
+      .option('--json', 'for programs: every number with its unit')
+      .option('--picture <file>', 'writes drag against lift as a drawing (SVG)')
+      .addHelpText(
+        'after',
+        exampleText('noonwing polar "NACA 3410" --reynolds 150000', 'noonwing polar "NACA 3410" --cells 10%..80%'),
+      );
+  },
+  run: async ({ args, options }, terminal) => {
+    const json = options.json === true;
+    const request = polarRequest(args[0]!, options);
+    if (!request.ok) return refusalAnswer(request, terminal, json);
+    const answered = computePolar(request.value);
+    if (!answered.ok) return refusalAnswer(answered, terminal, json);
+    const out = typed(options, 'picture');
+    if (out !== undefined) {
+      const written = writePicture(out, request.value, answered.value);
+      if (!written.ok) return refusalAnswer(written, terminal, json);
+    }
+    if (json) terminal.out(jsonText({ ok: true, ...polarData(request.value, answered.value) }));
+    else for (const line of polarLines(request.value, answered.value, terminal)) terminal.out(line);
+    if (out !== undefined && !json) terminal.note(`The drawing is in ${out}.`);
+    return exitCode.answer;
+  },
+};
+
+interface PolarAnswer {
+  readonly polar: SectionPolar;
+  readonly point?: SectionFlow;
+  readonly cost?: CoveringCost;
+  readonly notes: readonly string[];
+}
+
+const criticalOf = (air: Turbulence): number => TURBULENCE[air].critical;
+
+function computePolar(request: PolarRequest): Attempt<PolarAnswer> {
+  const { geometry, reynolds, lift, covering } = request;
+  const input = { reynolds, critical: criticalOf(request.air) };
+  const prepared = preparedOutline(geometry.outlineX, geometry.outlineY);
+  if (!prepared.ok) return refuse(exitCode.unusableInput, `${geometry.name}: ${prepared.reason}; ${prepared.remedy}`);
+  const polar = sweepPolar(prepared.value, input);
+  if (risingBranch(polar).length < 4) {
+    const why = `${geometry.name}: the flow has not converged at Reynolds number ${reynolds}; sharp plates and Reynolds numbers below 40000 are beyond this model`;
+    return refuse(exitCode.unusableInput, why);
+  }
+  const point = solveAtLift(prepared.value, lift, input);
+  const cost =
+    covering === undefined
+      ? undefined
+      : coveringCost(geometry.outlineX, geometry.outlineY, covering, { ...input, lift });
+  return ready({
+    polar,
+    ...(point.ok ? { point: point.value } : {}),
+    ...(cost?.ok ? { cost: cost.value } : {}),
+    notes: [point, ...(cost ? [cost] : [])].flatMap((one) => (one.ok ? [] : [`${one.reason}: ${one.remedy}.`])),
+  });
+}
+
+const degrees = (radians: number): string => `${((180 * radians) / Math.PI).toFixed(1)} deg`;
+const coefficient = (value: number): string => value.toFixed(4);
+
+/** Band of a computed drag coefficient that should hold the truth nine times in ten. */
+function dragBand(drag: number, reynolds: number) {
+  const factor = Math.exp(1.645 * computedDragSpread(reynolds));
+  return { value: drag, low: drag / factor, high: drag * factor };
+}
+
+function layerWords({ upper, lower }: SectionFlow): string {
+  const laminar = `laminar to ${percent(upper.transition)} of the chord above and ${percent(lower.transition)} below`;
+  if (upper.separation === undefined) return `${laminar}; attached above`;
+  const from = `above it separates at ${percent(upper.separation)}`;
+  return upper.reattachment === undefined
+    ? `${laminar}; ${from} and stays so`
+    : `${laminar}; ${from} and comes back at ${percent(upper.reattachment)}`;
+}
+
+function costWords(cost: CoveringCost, request: PolarRequest): string {
+  const change = cost.ratio - 1;
+  const edge = (name: string, { stepReynolds, trips, growth }: CoveringCost['front']) =>
+    `${name} edge: Reynolds number of the step ${stepReynolds.toFixed(0)}, ${trips ? 'it makes the layer turbulent there (400, range 200 to 900)' : growth > 0 ? `it adds ${growth.toFixed(1)} to the growth of disturbances` : 'in turbulent flow'}`;
+  const words =
+    Math.abs(change) < 0.005 ? 'costs nothing' : change > 0 ? `costs ${percent(change)}` : `saves ${percent(-change)}`;
+  return `Covering it with cells ${words} of its drag at lift ${request.lift.toFixed(2)}: ${coefficient(cost.bare.drag)} bare, ${coefficient(cost.covered.drag)} covered. ${edge('Front', cost.front)}; ${edge('rear', cost.rear)}.`;
+}
+
+function findings(request: PolarRequest, { polar, point, cost, notes }: PolarAnswer): readonly string[] {
+  const branch = risingBranch(polar);
+  const least = branch.reduce((a, b) => (b.drag < a.drag ? b : a));
+  const best = branch.reduce((a, b) => (b.lift / b.drag > a.lift / a.drag ? b : a));
+  const top = branch[branch.length - 1]!;
+  const half = 1.645 * COMPUTED_LIFT_SPREAD * top.lift;
+  const holes =
+    polar.holes.length === 0 ? [] : [`Not converged, and left out, at ${polar.holes.map(degrees).join(', ')}.`];
+  const band = point && dragBand(point.drag, polar.reynolds);
+  return [
+    ...(cost ? [costWords(cost, request)] : []),
+    ...(point && band
+      ? [
+          `At lift ${request.lift.toFixed(2)}, ${degrees(point.alpha)}: drag ${coefficient(band.value)} (${coefficient(band.low)} to ${coefficient(band.high)}), ${percent(point.frictionDrag / point.drag)} of it friction; ${layerWords(point)}.`,
+        ]
+      : []),
+    `Least drag ${coefficient(least.drag)} at lift ${least.lift.toFixed(2)}; best lift / drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}; greatest lift ${top.lift.toFixed(2)} (${(top.lift - half).toFixed(2)} to ${(top.lift + half).toFixed(2)}) at ${degrees(top.alpha)}.`,
+    `Air: ${request.air}, disturbances grow to N ${criticalOf(request.air)} +- ${TURBULENCE[request.air].spread} before the layer is turbulent.`,
+    ...holes,
+    ...notes,
+  ];
+}
+
+function polarLines(request: PolarRequest, answer: PolarAnswer, terminal: Terminal): readonly string[] {
+  const rows = answer.polar.points
+    .filter((_, i) => i % 2 === 0)
+    .map((p) => [
+      degrees(p.alpha),
+      p.lift.toFixed(3),
+      coefficient(p.drag),
+      p.moment.toFixed(3),
+      percent(p.upperTransition),
+      percent(p.lowerTransition),
+    ]);
+  return [
+    heading(terminal, `${request.geometry.name} at Reynolds number ${request.reynolds.toFixed(0)}`),
+    ...findings(request, answer).flatMap((line) => wrapped(line, 100, '')),
+    '',
+    ...tableLines({ head: ['incidence', 'lift', 'drag', 'moment', 'laminar above', 'laminar below'], rows }),
+  ];
+}
+
+const flowData = (flow: SectionFlow) => ({
+  incidence: jsonQuantity(flow.alpha, 'angle'),
+  lift: jsonQuantity(flow.lift, 'ratio'),
+  drag: jsonQuantity(flow.drag, 'ratio'),
+  frictionDrag: jsonQuantity(flow.frictionDrag, 'ratio'),
+  moment: jsonQuantity(flow.moment, 'ratio'),
+  upperTransition: jsonQuantity(flow.upper.transition, 'ratio'),
+  lowerTransition: jsonQuantity(flow.lower.transition, 'ratio'),
+  ...(flow.upper.separation === undefined ? {} : { separation: jsonQuantity(flow.upper.separation, 'ratio') }),
+  ...(flow.upper.reattachment === undefined ? {} : { reattachment: jsonQuantity(flow.upper.reattachment, 'ratio') }),
+});
+
+function polarData(request: PolarRequest, { polar, point, cost, notes }: PolarAnswer) {
+  return {
+    section: request.geometry.name,
+    reynolds: jsonQuantity(polar.reynolds, 'count'),
+    air: request.air,
+    dragUncertainty: jsonQuantity(computedDragSpread(polar.reynolds), 'ratio'),
+    ...(point ? { designPoint: flowData(point) } : {}),
+    ...(cost ? { covered: { ...flowData(cost.covered), dragRatio: jsonQuantity(cost.ratio, 'ratio') } } : {}),
+    points: polar.points.map((p) => ({
+      incidence: jsonQuantity(p.alpha, 'angle'),
+      lift: jsonQuantity(p.lift, 'ratio'),
+      drag: jsonQuantity(p.drag, 'ratio'),
+      moment: jsonQuantity(p.moment, 'ratio'),
+      upperTransition: jsonQuantity(p.upperTransition, 'ratio'),
+      lowerTransition: jsonQuantity(p.lowerTransition, 'ratio'),
+    })),
+    notConverged: polar.holes.map((hole) => jsonQuantity(hole, 'angle')),
+    notes,
+  };
+}
+
+/** Drag against lift, computed and by the first estimate. */
+function writePicture(path: string, request: PolarRequest, { polar }: PolarAnswer): Attempt<undefined> {
+  const branch = risingBranch(polar);
+  const estimate = sectionModel(request.geometry);
+  const curve = (drag: (lift: number, computed: number) => number): readonly CurveSet[] => [
+    { id: 'drag', label: 'drag', points: branch.map((p) => [p.lift, drag(p.lift, p.drag)]) },
+  ];
+  const drawing = comparedCurves(
+    {
+      question: `What drag does ${request.geometry.name} have at Reynolds number ${polar.reynolds.toFixed(0)}?`,
+      x: { label: 'lift coefficient', unit: '' },
+      y: { label: 'drag coefficient', unit: '', decimals: 4 },
+      a: { name: 'computed', curves: curve((_, computed) => computed) },
+      b: { name: 'first estimate', curves: curve((lift) => sectionDragAtLift(estimate, lift, polar.reynolds).value) },
+    },
+    { standalone: true, width: 720 },
+  );
+  try {
+    writeFileSync(path, `${drawing.svg}\n`);
+    return ready(undefined);
+  } catch (error) {
+    return refuse(exitCode.unusableInput, `${path}: ${systemReason(error)}`);
+  }
+}

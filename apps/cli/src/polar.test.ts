@@ -1,0 +1,44 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { example, numbersWithoutUnit, runCli } from './testing/run-cli.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'noonwing-polar-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+describe('polar', () => {
+  it('says the finding in words, then the table, and draws it', async () => {
+    const path = join(folder, 'polar.svg');
+    const { code, out } = await runCli(['polar', 'NACA 3410', '--reynolds', '200000', '--picture', path]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^NACA 3410 at Reynolds number 200000/);
+    for (const words of ['At lift 0.60', 'greatest lift', 'laminar to', 'incidence']) expect(out).toContain(words);
+    expect(readFileSync(path, 'utf8')).toMatch(/^<svg /);
+  });
+
+  it('says first what cells cost, and gives programs every number with its unit', async () => {
+    const options = ['polar', example('alondra'), '--reynolds', '150000', '--cells', '10%..80%'];
+    const text = await runCli(options);
+    expect(text.code).toBe(0);
+    expect(text.out.split('\n')[1]).toMatch(/^Covering it with cells (costs|saves)/);
+    const data = JSON.parse((await runCli([...options, '--json'])).out);
+    expect(numbersWithoutUnit(data)).toEqual([]);
+    expect(data.covered.dragRatio.value).toBeGreaterThan(0.7);
+    expect(data.covered.dragRatio.value).toBeLessThan(2);
+  });
+
+  it('refuses what it cannot use, with the reason', async () => {
+    const cases: readonly (readonly [number, string, ...string[]])[] = [
+      [2, 'expected a number from 30000', 'NACA 3410', '--reynolds', '12'],
+      [2, 'expected quiet tunnel', 'NACA 3410', '--air', 'stormy'],
+      [2, 'expected a stretch of the chord', 'NACA 3410', '--cells', 'all'],
+      [1, 'no such file', 'nothing.dat'],
+    ];
+    for (const [wanted, words, ...argv] of cases) {
+      const { code, err } = await runCli(['polar', ...argv]);
+      expect(code, argv.join(' ')).toBe(wanted);
+      expect(err).toContain(words);
+    }
+  });
+});
