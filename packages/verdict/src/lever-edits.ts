@@ -1,5 +1,6 @@
 import type { AircraftDesign, CompleteAircraft } from '@noonwing/design';
 import { PROPELLERS } from '@noonwing/design';
+import { stringLevers } from './lever-strings.js';
 
 /** One change of the text of a design file: a path as in messages, and the value as a person would write it. */
 export interface Edit {
@@ -29,6 +30,7 @@ export function leverCandidates(design: AircraftDesign, complete: CompleteAircra
     ...massLevers(design, complete),
     ...driveLevers(design, complete),
     ...converterLevers(complete),
+    ...stringLevers(complete),
     ...batteryLevers(design, complete),
     ...dragAndLoadLevers(design, complete),
     ...flightLevers(complete),

@@ -1,0 +1,234 @@
+import {
+  type Converter,
+  converterOutput,
+  inputWindow,
+  type SeriesString,
+  startTracker,
+  stepTracker,
+  stringCurrentAtVoltage,
+  stringMaximumPowerPoint,
+  stringOpenCircuitVoltage,
+  type Tracker,
+  type TrackerState,
+} from '../array/index.js';
+import {
+  type CellPack,
+  chargeCurrentLimit,
+  circuitVoltage,
+  packOpenCircuitVoltage,
+  packResistance,
+  restedCircuit,
+  stepCircuit,
+} from '../battery/index.js';
+import type { Warning } from '../result.js';
+
+/** A converter on the bus with its string and tracker. */
+export interface BusFeed {
+  readonly converter: Converter;
+  readonly tracker: Tracker;
+  /** The string by time [s]; the same object while its light is the same. */
+  readonly stringAt: (time: number) => SeriesString;
+}
+
+/** Voltages below which something on the bus fails [V]; what is absent is not watched. */
+export interface BusFloors {
+  /** Least input of the regulator for receiver and servos. */
+  readonly regulatorDropOut?: number;
+  /** At which the receiver restarts. */
+  readonly receiverBrownOut?: number;
+  /** At which the speed controller takes the motor away. */
+  readonly lowVoltageCut?: number;
+}
+
+/** What runs on one bus for some seconds. */
+export interface BusRun {
+  readonly feeds: readonly BusFeed[];
+  readonly pack: CellPack;
+  readonly stateOfCharge: number;
+  /** Of the battery cells [K]. */
+  readonly temperature: number;
+  /** Motor and loads by time [W]. */
+  readonly loadAt: (time: number) => number;
+  /** [s] */
+  readonly duration: number;
+  /** [s]; default 0.05. */
+  readonly step?: number;
+  /** Of the input voltages behind their setting [s], default 0.02 (common practice, no source). */
+  readonly timeConstant?: number;
+  readonly floors?: BusFloors;
+  /** Time at which the battery falls off the bus [s]. */
+  readonly disconnectedAt?: number;
+  /** Voltage that everything on the bus bears [V]. */
+  readonly ceiling?: number;
+}
+
+/** The bus over time. */
+export interface BusCourse {
+  readonly time: Float64Array;
+  /** At the terminals [V]. */
+  readonly voltage: Float64Array;
+  /** From all converters [W]. */
+  readonly income: Float64Array;
+  /** Into the battery [A]. */
+  readonly charge: Float64Array;
+  readonly lowestVoltage: number;
+  readonly highestVoltage: number;
+  /** Energy taken from the strings over the energy that was there. */
+  readonly share: number;
+  readonly warnings: readonly Warning[];
+}
+
+/** What a battery takes at most: its charge limit, and the taper towards its charge voltage [A]. */
+function acceptedCurrent(pack: CellPack, stateOfCharge: number, temperature: number): number {
+  if (stateOfCharge >= pack.highestStateOfCharge) return 0;
+  const limit = chargeCurrentLimit(pack.chargeLimits, temperature);
+  const room = pack.cellsInSeries * pack.chargeVoltage - packOpenCircuitVoltage(pack, stateOfCharge);
+  const taper = room / packResistance(pack, stateOfCharge, temperature);
+  return Math.max(0, Math.min(limit * pack.cellsInParallel, taper));
+}
+
+/** Strings seen before, so that steady light is solved once. */
+function seenStrings() {
+  const last = new Map<BusFeed, { string: SeriesString; open: number; best: number; at: (v: number) => number }>();
+  return (feed: BusFeed, time: number) => {
+    const string = feed.stringAt(time);
+    const known = last.get(feed);
+    if (known?.string === string) return known;
+    const made = {
+      string,
+      open: stringOpenCircuitVoltage(string),
+      best: stringMaximumPowerPoint(string).power,
+      at: (voltage: number) => stringCurrentAtVoltage(string, voltage),
+    };
+    last.set(feed, made);
+    return made;
+  };
+}
+
+/** One time step of a converter: where its tracker holds the string, and what it then gives to the bus. */
+function feedStep(
+  feed: BusFeed,
+  state: TrackerState,
+  seen: ReturnType<ReturnType<typeof seenStrings>>,
+  at: { readonly bus: number; readonly step: number; readonly timeConstant: number; readonly most: number },
+) {
+  const source = { openCircuitVoltage: seen.open, currentAt: seen.at };
+  const { state: next, point } = stepTracker(feed.tracker, state, source, {
+    duration: at.step,
+    timeConstant: at.timeConstant,
+    window: inputWindow(feed.converter, at.bus),
+  });
+  const output = converterOutput({
+    converter: { ...feed.converter, tracking: { method: 'fixed voltage', voltage: Math.max(point.voltage, 1e-3) } },
+    source: {
+      maximum: point.power > 0 ? point : { voltage: 0, current: 0, power: 0 },
+      openCircuitVoltage: seen.open,
+      shortCircuitCurrent: point.current,
+      currentAt: seen.at,
+    },
+    batteryVoltage: at.bus,
+    acceptance: { power: Math.max(at.most, 0) },
+  });
+  return { state: next, output, best: seen.best };
+}
+
+/**
+ * Runs converters with their trackers, a battery and its loads on one bus, second by second: through a turn, under a cloud
+ * edge, near a full battery, or without the battery.
+ *
+ * @param run - feeds, battery, loads, time step, floors of the bus
+ * @returns voltage, income and charge by step, their extremes, and warnings where a floor or the ceiling is passed. With
+ *   the battery gone nothing holds the voltage: where income exceeds the load it rises to what the converters can give
+ * Source: charge balance on one node; battery after Chen and Rincon-Mora 2006 (`battery`), trackers of `array`.
+ */
+export function busCourse(run: BusRun): BusCourse {
+  const { feeds, pack, temperature, duration, step = 0.05, timeConstant = 0.02 } = run;
+  const steps = Math.max(1, Math.round(duration / step));
+  const [time, voltage, income, charge] = Array.from({ length: 4 }, () => new Float64Array(steps)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  const seen = seenStrings();
+  let circuit = restedCircuit(pack, run.stateOfCharge, temperature);
+  let states = feeds.map((feed) => startTracker(feed.tracker, seen(feed, 0).open));
+  let bus = packOpenCircuitVoltage(pack, run.stateOfCharge);
+  let [taken, there] = [0, 0];
+  for (let k = 0; k < steps; k++) {
+    const now = (k + 0.5) * step;
+    const load = run.loadAt(now);
+    const room = acceptedCurrent(pack, circuit.stateOfCharge, temperature) * bus + load;
+    let given = 0;
+    states = states.map((state, f) => {
+      const fed = feedStep(feeds[f]!, state, seen(feeds[f]!, now), {
+        bus,
+        step,
+        timeConstant,
+        most: room / feeds.length,
+      });
+      given += fed.output.power;
+      taken += fed.output.inputPower;
+      there += fed.best;
+      return fed.state;
+    });
+    const isGone = run.disconnectedAt !== undefined && now >= run.disconnectedAt;
+    if (isGone) bus = loneBus(feeds, given, load, bus);
+    else {
+      const current = (load - given) / bus;
+      circuit = stepCircuit(pack, circuit, current, step);
+      bus = Math.max(circuitVoltage(pack, circuit, current), 0.1);
+      charge[k] = -current;
+    }
+    time[k] = (k + 1) * step;
+    voltage[k] = bus;
+    income[k] = given;
+  }
+  const lowestVoltage = voltage.reduce((least, one) => Math.min(least, one), Number.MAX_VALUE);
+  const highestVoltage = voltage.reduce((most, one) => Math.max(most, one), 0);
+  return {
+    time,
+    voltage,
+    income,
+    charge,
+    lowestVoltage,
+    highestVoltage,
+    share: there > 0 ? taken / there : 0,
+    warnings: busWarnings(run, lowestVoltage, highestVoltage),
+  };
+}
+
+/** Factor over its set voltage to which the output of a converter shoots when its battery goes (judgement: a loop is too slow for a step of the whole load). */
+const overshoot = 1.25;
+
+/** Bus without a battery: it breaks down where the load exceeds the income, else it rises to the stop of the converters. */
+function loneBus(feeds: readonly BusFeed[], given: number, load: number, before: number): number {
+  if (given < load) return 0.1;
+  const stops = feeds.map(({ converter }) => converter.limits.outputVoltage ?? before);
+  return overshoot * Math.max(...stops, before);
+}
+
+const volts = (value: number): string => `${value.toFixed(1)} V`;
+
+function busWarnings({ floors = {}, ceiling }: BusRun, lowest: number, highest: number): readonly Warning[] {
+  const watched: readonly (readonly [keyof BusFloors, string])[] = [
+    ['lowVoltageCut', 'the speed controller cuts the motor'],
+    ['regulatorDropOut', 'the regulator drops out'],
+    ['receiverBrownOut', 'the receiver restarts'],
+  ];
+  const found = watched.flatMap(([key, what]): Warning[] => {
+    const floor = floors[key];
+    if (floor === undefined || lowest >= floor) return [];
+    return [
+      { code: 'bus-too-low', message: `the bus falls to ${volts(lowest)}: ${what} below ${volts(floor)}`, where: key },
+    ];
+  });
+  if (ceiling !== undefined && highest > ceiling) {
+    found.push({
+      code: 'bus-too-high',
+      message: `the bus rises to ${volts(highest)}, what hangs on it bears ${volts(ceiling)}`,
+      where: 'ceiling',
+    });
+  }
+  return found;
+}

@@ -1,0 +1,2 @@
+export * from './burst.js';
+export * from './course.js';
