@@ -1,4 +1,4 @@
-import { type Outcome, success } from '../result.js';
+import { type Outcome, success, type Warning } from '../result.js';
 import type { LiftingSurface } from '../shape/index.js';
 import { type HalfModel, halfModel, type StructuralModel } from '../structure/index.js';
 import type { Lattice } from '../wing/lattice.js';
@@ -25,7 +25,7 @@ import type {
 } from './limitTypes.js';
 import { looseControls } from './looseControls.js';
 import { keptModes, type ModalModel, modalModel, wingInfluence } from './modalModel.js';
-import { type StaticLimit, staticLimits } from './staticLimits.js';
+import { type StaticLimit, type StaticStudy, staticLimits } from './staticLimits.js';
 
 /**
  * Relative standard deviation of each limit by the model alone (judgement; plane and lattice results of the same wings differ by such amounts:
@@ -144,6 +144,11 @@ function elasticShare({ mass, forces, rigidCount }: ModalModel, { shape }: Flutt
 /** Below it a motion is that of a rigid aircraft: a matter of balance, not of stiffness. */
 const leastElasticShare = 0.02;
 
+interface FlutterSearch {
+  readonly modal: ModalModel;
+  readonly onset: FlutterPoint | undefined;
+}
+
 /** Lowest onset of flutter of one half, no structural damping. */
 function searchFlutter(
   { steady, half }: Half,
@@ -151,7 +156,7 @@ function searchFlutter(
   model: StructuralModel,
   condition: LimitCondition,
   { highest, kept }: { readonly highest: number; readonly kept: number },
-): Outcome<{ readonly modal: ModalModel; readonly onset: FlutterPoint | undefined }> {
+): Outcome<FlutterSearch> {
   const influence = half.symmetry === 'symmetric' ? wing.oscillating.symmetric : wing.oscillating.antisymmetric!;
   const modal = modalModel(steady, influence, { model, half }, { density: condition.density, kept });
   if (!modal.ok) return modal;
@@ -244,42 +249,20 @@ export function limitsReport(
   const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half);
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
-  const pressure = (airspeed: number) => (condition.density / 2) * airspeed * airspeed;
-  const study = staticLimits(elastic.value, opposed.value, {
-    condition: condition.trim,
-    rollControls: condition.rollControls,
-    controlRange: condition.controlRange,
-    marginOffset: condition.marginOffset,
-    lowest: pressure(condition.stallSpeed),
-    flown: pressure(condition.airspeed),
-    highest: pressure(searchedTo),
-  });
-  const speed = (q: number) => Math.sqrt((2 * q) / condition.density);
-  const limits = study.limits.map((limit) =>
-    bandedLimit(limit.kind, staticWords[limit.kind], speed(limit.pressure), spread),
-  );
-  const float = hingeLimit(elastic.value, study.trims, condition);
-  if (float !== undefined) limits.push(bandedLimit('elevon float', float.words, speed(float.pressure), spread));
-  const flutter = searchFlutter(symmetric, wing, model, condition, { highest: searchedTo, kept });
-  if (!flutter.ok) return flutter;
-  const rolling = searchFlutter(antisymmetric, wing, model, condition, { highest: searchedTo, kept });
+  const study = staticStudy(elastic.value, opposed.value, condition, searchedTo);
+  const range = { highest: searchedTo, kept };
+  const alike = searchFlutter(symmetric, wing, model, condition, range);
+  if (!alike.ok) return alike;
+  const rolling = searchFlutter(antisymmetric, wing, model, condition, range);
   if (!rolling.ok) return rolling;
-  const note = (kind: 'flutter' | 'antisymmetric flutter', { modal, onset }: typeof flutter.value, how: string) => {
-    if (onset === undefined) return undefined;
-    return bandedLimit(kind, `${how}: ${flutterWords(modal, onset)}`, onset.airspeed, spread, onset.frequency);
-  };
-  for (const found of [
-    note('flutter', flutter.value, 'flutter, both sides alike'),
-    note('antisymmetric flutter', rolling.value, 'flutter, sides opposed'),
-  ])
-    if (found !== undefined) limits.push(found);
   const allowed = condition.allowed ?? allowedFrom(elastic.value, model, condition);
-  limits.push(...loadLimits(condition, allowed, spread));
-  limits.sort((a, b) => a.low - b.low);
-  const speeds = Array.from(
-    { length: 40 },
-    (_, i) => condition.stallSpeed + (i / 39) * (searchedTo - condition.stallSpeed),
-  );
+  const limits = [
+    ...steadyLimits(elastic.value, study, condition, spread),
+    ...flutterLimit('flutter', 'flutter, both sides alike', alike.value, spread),
+    ...flutterLimit('antisymmetric flutter', 'flutter, sides opposed', rolling.value, spread),
+    ...loadLimits(condition, allowed, spread),
+  ].sort((a, b) => a.low - b.low);
+  const curve = ({ modal }: FlutterSearch) => (brief ? [] : growthCurves(modal, curveSpeeds(condition, searchedTo)));
   return success({
     limits,
     loose: brief ? undefined : looseFlutter(wing, model, condition, spread, searchedTo),
@@ -287,14 +270,70 @@ export function limitsReport(
     heat: heatEffect(elastic.value, model, condition),
     dives: divesTo(condition, limits[0]?.low),
     trims: study.trims,
-    curves: {
-      symmetric: growthCurves(flutter.value.modal, speeds),
-      antisymmetric: growthCurves(rolling.value.modal, speeds),
-    },
+    curves: { symmetric: curve(alike.value), antisymmetric: curve(rolling.value) },
     searchedTo,
-    warnings: [],
+    warnings: [alike.value, rolling.value].flatMap(fastWarnings),
   });
 }
+
+/** Static limits and trim from the stall to the end of the search. */
+function staticStudy(
+  symmetric: ElasticHalf,
+  antisymmetric: ElasticHalf,
+  { density, trim, rollControls, controlRange, marginOffset, stallSpeed, airspeed }: LimitCondition,
+  searchedTo: number,
+): StaticStudy {
+  const pressure = (at: number) => (density / 2) * at * at;
+  return staticLimits(symmetric, antisymmetric, {
+    condition: trim,
+    rollControls,
+    controlRange,
+    marginOffset,
+    lowest: pressure(stallSpeed),
+    flown: pressure(airspeed),
+    highest: pressure(searchedTo),
+  });
+}
+
+function steadyLimits(
+  elastic: ElasticHalf,
+  study: StaticStudy,
+  condition: LimitCondition,
+  spread: LimitSpread,
+): Limit[] {
+  const speed = (pressure: number) => Math.sqrt((2 * pressure) / condition.density);
+  const found = study.limits.map(({ kind, pressure }) => bandedLimit(kind, staticWords[kind], speed(pressure), spread));
+  const float = hingeLimit(elastic, study.trims, condition);
+  return float === undefined
+    ? found
+    : [...found, bandedLimit('elevon float', float.words, speed(float.pressure), spread)];
+}
+
+function flutterLimit(
+  kind: 'flutter' | 'antisymmetric flutter',
+  how: string,
+  { modal, onset }: FlutterSearch,
+  spread: LimitSpread,
+): Limit[] {
+  if (onset === undefined) return [];
+  return [bandedLimit(kind, `${how}: ${flutterWords(modal, onset)}`, onset.airspeed, spread, onset.frequency)];
+}
+
+/** Forces at wave numbers beyond those computed are continued, not computed. */
+function fastWarnings({ modal, onset }: FlutterSearch): Warning[] {
+  if (onset === undefined || onset.waveNumber <= modal.forces.highestWaveNumber) return [];
+  return [
+    {
+      code: 'fast-flutter',
+      message: `flutter at ${(onset.frequency / (2 * Math.PI)).toFixed(0)} Hz is faster than the flow was computed for: its speed is rough`,
+      where: 'structure',
+    },
+  ];
+}
+
+/** Airspeeds at which motions are followed for their curves. */
+const curveSpeeds = ({ stallSpeed }: LimitCondition, searchedTo: number): number[] =>
+  Array.from({ length: 40 }, (_, i) => stallSpeed + (i / 39) * (searchedTo - stallSpeed));
 
 /** Flutter of controls within the slop of their linkages, the lower of both halves. */
 function looseFlutter(
