@@ -17,6 +17,7 @@ import {
   text,
 } from './schema/field.js';
 import { position } from './shared-fields.js';
+import { structureField } from './structure-fields.js';
 
 const plateField = object('flat plate section', {
   thickness: required(quantity('length', 'thickness', { bounds: POSITIVE, example: '6 mm', step: '1 mm' })),
@@ -113,6 +114,7 @@ export const surfaceField = object('lifting surface or fin', {
     'how it is built, for its mass where that is not stated',
   ),
   controls: record(controlField, 'controls by name'),
+  structure: structureField,
 });
 
 /** A mass at a place, or spread over a part. */

@@ -7,6 +7,7 @@ import { driveRelations } from './drive/relations.js';
 import type { Relation } from './relation.js';
 import { sectionRelations } from './section/relations.js';
 import { shapeRelations } from './shape/relations.js';
+import { structureRelations } from './structure/relations.js';
 import { sunRelations } from './sun/relations.js';
 import { wingRelations } from './wing/relations.js';
 
@@ -21,5 +22,6 @@ export const allRelations: readonly Relation[] = [
   ...shapeRelations,
   ...wingRelations,
   ...balanceRelations,
+  ...structureRelations,
   ...aeroelasticRelations,
 ];

@@ -8,3 +8,4 @@ export * from './section.js';
 export * from './shape.js';
 export * from './sigma.js';
 export * from './stiffening.js';
+export * from './structure.js';

@@ -192,6 +192,7 @@ function surfaceOf(log: Log, name: string, surface: SurfaceDesign, wingChord: nu
     mirrored: isMirrored(surface, role),
     stations,
     controls: controlsOf(log, name, surface),
+    ...(surface.structure === undefined ? {} : { structure: surface.structure }),
     construction: orChoice(
       log,
       `${path}.construction`,

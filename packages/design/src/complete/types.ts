@@ -2,6 +2,7 @@ import type { BatteryChemistry } from '../library/battery-cells.js';
 import type { Topology } from '../library/converters.js';
 import type { MeasuredRecord } from '../measured-fields.js';
 import type { Valued } from '../schema/field.js';
+import type { StructureDesign } from '../structure-fields.js';
 
 /** Section of a station, one form of it. Lengths in m, points in chords. */
 export type Section =
@@ -57,6 +58,8 @@ export interface CompleteSurface {
   readonly stations: readonly CompleteStation[];
   readonly controls: readonly CompleteControl[];
   readonly construction: Construction;
+  /** What carries load, as far as the file says; absent: assumed from the construction. */
+  readonly structure?: StructureDesign;
 }
 
 export interface CompleteBody {

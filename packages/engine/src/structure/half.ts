@@ -163,11 +163,32 @@ export function solveStatic(system: StaticSystem, loads: Float64Array, columns =
   return { displacement, acceleration };
 }
 
-/** A frequency between rigid motion and the first elastic one, from how stiff the unknowns are against their mass [1/s2]. */
-function shiftOf({ stiffness, mass, size }: HalfModel): number {
-  const ratios: number[] = [];
-  for (let i = 0; i < size; i++) ratios.push(stiffness[i * size + i] / Math.max(mass[i * size + i], 1e-300));
-  return Math.min(...ratios) * 1e-4;
+/**
+ * Square of a frequency near the lowest elastic one [1/s2]: Rayleigh's quotient of the shape that smooth inertia loads bend.
+ * Free motions then grow only a little faster than elastic ones while the vibrations are sought.
+ */
+function shiftOf(half: HalfModel): number {
+  const system = prepareStatic(half);
+  if (!system.ok) return stiffestShift(half);
+  const { size: n } = half;
+  const pattern = Float64Array.from({ length: n }, (_, i) => half.mass[i * n + i] * (1 + i / n) ** 2);
+  const { displacement: u } = solveStatic(system.value, pattern);
+  const [inertia, force] = [multiplyBlock(half.mass, n, u, 1), multiplyBlock(half.stiffness, n, u, 1)];
+  let [kinetic, elastic] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    kinetic += u[i] * inertia[i];
+    elastic += u[i] * force[i];
+  }
+  const quotient = elastic / kinetic;
+  return quotient > 0 && Number.isFinite(quotient) ? quotient : stiffestShift(half);
+}
+
+function stiffestShift({ stiffness, mass, size }: HalfModel): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < size; i++) {
+    least = Math.min(least, stiffness[i * size + i] / Math.max(mass[i * size + i], 1e-300));
+  }
+  return least * 1e-3;
 }
 
 /**

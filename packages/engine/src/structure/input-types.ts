@@ -60,7 +60,7 @@ export interface HalfAircraft {
   readonly masses: readonly MassPoint[];
 }
 
-/** How fine; defaults suit an answer within about 1 %. */
+/** How fine; the default is within 1 % for smooth surfaces and 5 % where stiffness steps (cells on foam); see docs/structure.md. */
 export interface MeshOptions {
   /** Corners of the largest surface, about; default 100 (300 unknowns). */
   readonly corners?: number;

@@ -94,7 +94,35 @@ export function meshSurface(surface: SurfacePart, corners: number, counter: DofC
   };
 }
 
-/** Plate at the middles of the sides of each triangle, taken a little inside it so that steps fall on the right side. */
+/** Three places in the third of a triangle beside its side pq. */
+const thirdOf = (p: MeshNode, q: MeshNode, r: MeshNode) =>
+  [
+    [0.72, 0.22, 0.06],
+    [0.22, 0.72, 0.06],
+    [0.36, 0.36, 0.28],
+  ].map(([i, j, k]) => ({ x: i * p.x + j * q.x + k * r.x, y: i * p.y + j * q.y + k * r.y }));
+
+/** Mean of plates: steps of skins and cells inside an element enter with the part of it that they cover. */
+function meanPlate(plates: readonly PlateProperties[]): PlateProperties {
+  const mean = (of: (plate: PlateProperties) => number) =>
+    plates.reduce((sum, plate) => sum + of(plate), 0) / plates.length;
+  const shear = plates.every((plate) => plate.shear !== undefined)
+    ? { shear: { aft: mean((plate) => plate.shear?.aft ?? 0), out: mean((plate) => plate.shear?.out ?? 0) } }
+    : {};
+  return {
+    d11: mean(({ d11 }) => d11),
+    d12: mean(({ d12 }) => d12),
+    d22: mean(({ d22 }) => d22),
+    d16: mean(({ d16 }) => d16),
+    d26: mean(({ d26 }) => d26),
+    d66: mean(({ d66 }) => d66),
+    arealMass: mean(({ arealMass }) => arealMass),
+    heatCurvature: mean(({ heatCurvature }) => heatCurvature),
+    ...shear,
+  };
+}
+
+/** Plate beside the middles of the sides of each triangle. */
 function platesOf(
   surface: SurfacePart,
   grid: Grid,
@@ -111,12 +139,8 @@ function platesOf(
   };
   for (let t = 0; t < triangles.length; t += 3) {
     const [a, b, c] = [nodes[triangles[t]], nodes[triangles[t + 1]], nodes[triangles[t + 2]]];
-    const [cx, cy] = [(a.x + b.x + c.x) / 3, (a.y + b.y + c.y) / 3];
-    const inside = (p: MeshNode, q: MeshNode) => {
-      const [x, y] = [(p.x + q.x) / 2, (p.y + q.y) / 2];
-      return at(x + 0.02 * (cx - x), y + 0.02 * (cy - y));
-    };
-    plates.push({ plate: [inside(a, b), inside(b, c), inside(c, a)] });
+    const inside = (p: MeshNode, q: MeshNode, r: MeshNode) => meanPlate(thirdOf(p, q, r).map(({ x, y }) => at(x, y)));
+    plates.push({ plate: [inside(a, b, c), inside(b, c, a), inside(c, a, b)] });
   }
   return plates;
 }

@@ -1,4 +1,4 @@
-import type { StructuralMaterial } from './laminate.js';
+import type { PlacedLayer, StructuralMaterial } from './laminate.js';
 import { type LocalSection, stackAt } from './stack.js';
 import type { SurfaceStructure } from './surface-types.js';
 import { type SurfaceSection, surfaceSection } from './surfaceSection.js';
@@ -99,6 +99,13 @@ function sparLimits(structure: SurfaceStructure, { spars, neutralAxis }: Surface
   });
 }
 
+/** Foam of a sandwich shell beside a layer of one face. */
+const softLayer = (layers: readonly PlacedLayer[], face: PlacedLayer): StructuralMaterial | undefined =>
+  layers.find(
+    ({ material, thickness, middle }) =>
+      material.modulus < face.material.modulus / 20 && Math.abs(middle - face.middle) < thickness + face.thickness,
+  )?.material;
+
 /** Faces and core at the deepest place of the chord that they cover. */
 function plateLimits(structure: SurfaceStructure, section: LocalSection, neutralAxis: number): CurvatureLimit[] {
   const limits: CurvatureLimit[] = [];
@@ -109,7 +116,7 @@ function plateLimits(structure: SurfaceStructure, section: LocalSection, neutral
       if (isFilm(thickness, material) || structure.cells.some((cell) => cell.material === material)) continue;
       const core = material === structure.core;
       const faced = !core && thickness < 0.3 * height;
-      const soft = structure.core;
+      const soft = structure.core ?? softLayer(layers, layer);
       const buckling = !faced
         ? undefined
         : soft !== undefined

@@ -1,0 +1,67 @@
+import { readFileSync } from 'node:fs';
+import { surfaceSection } from '@noonwing/engine/structure';
+import { describe, expect, it } from 'vitest';
+import { completeDesign } from '../complete/index.js';
+import { type MATERIALS, STRUCTURAL_MATERIALS } from '../library/materials.js';
+import { readDesign } from '../read-files.js';
+import { assembleShape, coverageOf } from './shape.js';
+import { describedStructure, stiffnessSpread, structuralMaterial } from './structure.js';
+
+const example = (name: string) => readFileSync(new URL(`../../../../examples/${name}.yaml`, import.meta.url), 'utf8');
+
+function structureOf(text: string) {
+  const { design, messages } = readDesign(text);
+  if (design === undefined) throw new Error(JSON.stringify(messages));
+  const { aircraft } = completeDesign(design);
+  const shape = assembleShape(aircraft.surfaces, aircraft.bodies, aircraft.extraDrag, coverageOf(aircraft), {});
+  if (!shape.ok) throw new Error(shape.reason);
+  const [complete, surface] = [aircraft.surfaces[0]!, shape.value.shape.surfaces[0]!];
+  return describedStructure(surface, complete, shape.value.sections, { array: aircraft.array });
+}
+
+describe('structure of a design', () => {
+  it('of the examples gives stiffness as such wings have, and mass below what was weighed', () => {
+    const expected = { bandeja: [4, 20], alondra: [80, 400], vigilia: [800, 4000] } as const;
+    for (const [name, [low, high]] of Object.entries(expected)) {
+      const made = structureOf(example(name));
+      if (!made.ok || made.value === undefined) throw new Error(name);
+      const section = surfaceSection(made.value, 0.3);
+      expect(section.bending, name).toBeGreaterThan(low);
+      expect(section.bending, name).toBeLessThan(high);
+      expect(section.torsion, name).toBeGreaterThan(0.3);
+    }
+  });
+
+  it('is undefined where the file says nothing of it', () => {
+    const bare = example('bandeja').replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
+    expect(structureOf(bare)).toMatchObject({ ok: true, value: undefined });
+  });
+
+  it('names the layer without thickness and the tube that is none', () => {
+    const thin = example('alondra').replace('{material: balsa, thickness: 1.5 mm, angle: 0 deg}', 'balsa');
+    expect(structureOf(thin)).toMatchObject({ ok: false, code: 'layer-thickness' });
+    const solid = example('bandeja').replace(
+      'kind: strip, material: carbon strip, width: 1 mm',
+      'kind: tube, material: carbon strip, width: 1 mm',
+    );
+    expect(structureOf(solid)).toMatchObject({
+      ok: false,
+      code: 'spar-size',
+      where: 'surfaces.plank.structure.spars.front strip',
+    });
+  });
+
+  it('takes materials with a density and moduli that can be', () => {
+    for (const name of STRUCTURAL_MATERIALS) {
+      const material = structuralMaterial(name);
+      expect(material.density, name).toBeGreaterThan(10);
+      expect(material.poisson ** 2 * material.modulusAcross, name).toBeLessThan(material.modulus);
+    }
+    expect(() => structuralMaterial('ETFE film 50 micron' as keyof typeof MATERIALS)).toThrow(RangeError);
+  });
+
+  it('is as uncertain as its foam', () => {
+    expect(stiffnessSpread({}, 'foam sheet')).toBeGreaterThan(0.4);
+    expect(stiffnessSpread({ core: 'hollow' }, 'moulded')).toBeLessThan(0.3);
+  });
+});

@@ -1,0 +1,80 @@
+import { type MaterialName, STRUCTURAL_MATERIALS } from './library/materials.js';
+import {
+  choice,
+  list,
+  NOT_NEGATIVE,
+  object,
+  POSITIVE,
+  quantity,
+  type Read,
+  record,
+  required,
+  SHARE,
+  shortForm,
+} from './schema/field.js';
+
+const material = choice<MaterialName>(STRUCTURAL_MATERIALS, 'material of the parts library');
+
+const layerField = shortForm(
+  'a layer: its material, or with thickness and direction',
+  material,
+  object('layer', {
+    material: required(material),
+    thickness: quantity('length', 'of the layer; fabrics and films are as thick as they are applied', {
+      bounds: POSITIVE,
+      example: '1.5 mm',
+    }),
+    angle: quantity('angle', 'of its fibres, grain or length to the span', { example: '45 deg' }),
+  }),
+  (short) => ({ material: short }),
+  (full) => (Object.keys(full).length === 1 ? full.material : undefined),
+);
+
+const layers = (help: string) => list(layerField, help);
+
+const sparField = object('spar, strip or stiffener', {
+  kind: required(choice(['tube', 'rod', 'strip', 'caps'], 'round, flat or on edge, or two caps with a web')),
+  material: required(material),
+  width: required(
+    quantity('length', 'outer diameter; width of a strip or cap', { bounds: POSITIVE, example: '8 mm', step: '1 mm' }),
+  ),
+  height: quantity('length', 'inner diameter of a tube; height of a strip; thickness of a cap', {
+    bounds: NOT_NEGATIVE,
+    example: '6 mm',
+  }),
+  tipWidth: quantity('length', 'the same at its outer end, where it tapers', { bounds: POSITIVE }),
+  tipHeight: quantity('length', 'the same at its outer end', { bounds: NOT_NEGATIVE }),
+  web: material,
+  webThickness: quantity('length', 'of the web between caps', { bounds: POSITIVE, example: '1.5 mm' }),
+  chordStation: quantity('ratio', 'where it runs', { bounds: SHARE, example: '30 %', step: '5 %' }),
+  tipChordStation: quantity('ratio', 'where it ends, if it runs askew', { bounds: SHARE }),
+  from: quantity('ratio', 'inner end, share of the half span', { bounds: SHARE, example: '0 %' }),
+  to: quantity('ratio', 'outer end, share of the half span', { bounds: SHARE, example: '90 %' }),
+  place: choice(['middle', 'upper', 'lower', 'below'], 'where it lies in the height of the section'),
+});
+
+/** What carries load in a surface. */
+export const structureField = object('what carries load in the surface', {
+  core: choice<MaterialName | 'hollow'>(['hollow', ...STRUCTURAL_MATERIALS], 'what fills the section'),
+  skins: layers('layers of both faces, from outside inwards'),
+  upperSkin: layers('layers of the upper face, instead of skins'),
+  lowerSkin: layers('layers of the lower face, instead of skins'),
+  dBox: object('sheeting of the nose on both faces', {
+    layers: required(layers('from outside inwards')),
+    to: required(quantity('ratio', 'chord station where it ends', { bounds: SHARE, example: '30 %' })),
+  }),
+  spars: record(sparField, 'spars, strips and stiffeners by name'),
+  ribs: object('ribs', {
+    material: required(material),
+    thickness: required(quantity('length', 'of one rib', { bounds: POSITIVE, example: '2 mm' })),
+    spacing: required(quantity('length', 'from rib to rib', { bounds: POSITIVE, example: '60 mm' })),
+  }),
+  cells: choice(['bonded', 'floating'], 'cells bonded hard, or on soft glue'),
+  glueThickness: quantity('length', 'of soft glue under the cells', { bounds: POSITIVE, example: '0.3 mm' }),
+  hingeStiffness: quantity('force', 'of a bent sheet as hinge: torque per radian and length of hinge', {
+    bounds: NOT_NEGATIVE,
+  }),
+  linkageStiffness: quantity('torque', 'of servo, arm and rod at the control, per radian', { bounds: POSITIVE }),
+});
+
+export type StructureDesign = Read<typeof structureField>;

@@ -1,0 +1,138 @@
+import type { Relation, RelationValues } from '../relation.js';
+import { bendCantilever, cantileverFrequencies } from './cantilever.js';
+import { sandwich, wrinklingStress } from './index.js';
+import { capsProfile, type Profile, stripProfile, tubeProfile } from './profiles.js';
+
+const numbers = <K extends string>(values: RelationValues, keys: readonly K[]) =>
+  Object.fromEntries(keys.map((key) => [key, Number(values[key])])) as Record<K, number>;
+
+/** Profile by its shape, or undefined where the sizes make none. */
+function profileOf(shape: string, width: number, height: number, thickness: number): Profile | undefined {
+  if (!(width > 0)) return undefined;
+  if (shape === 'tube') return height >= 0 && height < width ? tubeProfile(width, height) : undefined;
+  if (shape === 'strip') return height > 0 ? stripProfile(width, height) : undefined;
+  return thickness > 0 && height > 2 * thickness ? capsProfile(width, thickness, height) : undefined;
+}
+
+const beam: Relation = {
+  topic: 'beam',
+  title: 'Spar that is held at its root and carries lift like half an ellipse: deflection, stress, frequency',
+  inputs: [
+    { key: 'shape', kind: 'choice', choices: ['tube', 'strip', 'caps'], help: 'of the spar', default: 'tube' },
+    { key: 'width', kind: 'length', help: 'outer diameter; width of strip or caps', default: 0.008 },
+    { key: 'height', kind: 'length', help: 'inner diameter; height of the strip; over both caps', default: 0.006 },
+    { key: 'thickness', kind: 'length', help: 'of each cap', default: 0.001 },
+    { key: 'modulus', kind: 'pressure', help: "Young's modulus", default: 127e9 },
+    { key: 'strength', kind: 'pressure', help: 'of its outer fibre', default: 600e6 },
+    { key: 'length', kind: 'length', help: 'from the root to the tip', default: 0.75 },
+    { key: 'load', kind: 'force', help: 'on this half, over its whole length', default: 10 },
+    { key: 'linearMass', kind: 'linear density', help: 'with what it carries, for the frequency', default: 0.3 },
+  ],
+  outputs: [
+    { key: 'bendingStrength', kind: 'torque', help: 'moment at which the outer fibre reaches its strength' },
+    { key: 'deflection', kind: 'length', help: 'of the tip' },
+    { key: 'slope', kind: 'angle', help: 'of the tip' },
+    { key: 'rootMoment', kind: 'torque', help: 'at the root' },
+    { key: 'stress', kind: 'pressure', help: 'of the outer fibre at the root' },
+    { key: 'loadFactor', kind: 'ratio', help: 'by which the load may grow until the fibre breaks' },
+    { key: 'period', kind: 'time', help: 'of the first bending vibration, root held' },
+  ],
+  compute: (values) => {
+    const v = numbers(values, ['width', 'height', 'thickness', 'modulus', 'strength', 'length', 'load', 'linearMass']);
+    const profile = profileOf(String(values.shape), v.width, v.height, v.thickness);
+    if (profile === undefined || !(v.modulus > 0 && v.strength > 0 && v.length > 0 && v.load > 0 && v.linearMass > 0)) {
+      return {
+        reason:
+          'sizes, modulus, strength, length, load and mass must be positive, and a tube wider outside than inside',
+        remedy: 'give shape=tube width=8mm height=6mm length=750mm load=10N',
+      };
+    }
+    const bending = v.modulus * profile.inertia;
+    const part = { length: v.length, elements: 8, at: () => ({ bending, torsion: bending, linearMass: v.linearMass }) };
+    const peak = (4 * v.load) / (Math.PI * v.length);
+    const bent = bendCantilever(part, (x) => peak * Math.sqrt(Math.max(0, 1 - (x / v.length) ** 2)));
+    const stress = (bent.rootMoment * profile.halfHeight) / profile.inertia;
+    return {
+      bendingStrength: (v.strength * profile.inertia) / profile.halfHeight,
+      deflection: bent.tipDeflection,
+      slope: bent.tipSlope,
+      rootMoment: bent.rootMoment,
+      stress,
+      loadFactor: v.strength / stress,
+      period: (2 * Math.PI) / cantileverFrequencies(part, 1)[0],
+    };
+  },
+};
+
+const plate: Relation = {
+  topic: 'plate',
+  title: 'Foam sheet, bare or with a face on both sides: how far it bends along an overhang under pressure and heat',
+  inputs: [
+    { key: 'thickness', kind: 'length', help: 'of the foam', default: 0.006 },
+    { key: 'foamModulus', kind: 'pressure', help: "Young's modulus of the foam", default: 15e6 },
+    { key: 'foamShear', kind: 'pressure', help: 'shear modulus of the foam', default: 5e6 },
+    { key: 'faceThickness', kind: 'length', help: 'of the face on each side; 0 for bare foam', default: 0 },
+    { key: 'faceModulus', kind: 'pressure', help: 'of the faces', default: 15e9 },
+    { key: 'overhang', kind: 'length', help: 'from where it is held to its free edge', default: 0.15 },
+    { key: 'pressure', kind: 'pressure', help: 'on it', default: 10 },
+    { key: 'difference', kind: 'temperature difference', help: 'top warmer than bottom', default: 20 },
+    {
+      key: 'expansion',
+      kind: 'ratio',
+      help: 'thermal expansion of the foam per kelvin (of bare foam)',
+      default: 6.3e-5,
+    },
+  ],
+  outputs: [
+    { key: 'bendingStiffness', kind: 'torque', help: 'per radian per metre, for one metre of width: D' },
+    { key: 'deflection', kind: 'length', help: 'of the free edge under the pressure' },
+    { key: 'shearShare', kind: 'ratio', help: 'part of it by shear of the foam' },
+    { key: 'slope', kind: 'angle', help: 'of the free edge by bending' },
+    { key: 'heatSlope', kind: 'angle', help: 'of the free edge by heat, downwards; bare foam' },
+    { key: 'wrinklingStress', kind: 'pressure', help: 'at which a face wrinkles; of foam faces without meaning' },
+  ],
+  compute: (values) => {
+    const v = numbers(values, [
+      'thickness',
+      'foamModulus',
+      'foamShear',
+      'faceThickness',
+      'faceModulus',
+      'overhang',
+      'pressure',
+      'difference',
+      'expansion',
+    ]);
+    if (
+      !(
+        v.thickness > 0 &&
+        v.foamModulus > 0 &&
+        v.foamShear > 0 &&
+        v.faceThickness >= 0 &&
+        v.faceModulus > 0 &&
+        v.overhang > 0
+      )
+    ) {
+      return { reason: 'thickness, moduli and overhang must be positive', remedy: 'give thickness=6mm overhang=150mm' };
+    }
+    const face = { modulus: v.faceModulus, thickness: v.faceThickness };
+    const { bending, shear } = sandwich(face, {
+      modulus: v.foamModulus,
+      shearModulus: v.foamShear,
+      thickness: v.thickness,
+    });
+    const byBending = (v.pressure * v.overhang ** 4) / (8 * bending);
+    const byShear = (v.pressure * v.overhang ** 2) / (2 * (v.faceThickness > 0 ? shear : (5 / 6) * shear));
+    return {
+      bendingStiffness: bending,
+      deflection: byBending + byShear,
+      shearShare: v.pressure === 0 ? 0 : byShear / (byBending + byShear),
+      slope: (v.pressure * v.overhang ** 3) / (6 * bending),
+      heatSlope: v.faceThickness > 0 ? 0 : (v.expansion * v.difference * v.overhang) / v.thickness,
+      wrinklingStress: wrinklingStress(face, { modulus: v.foamModulus, shearModulus: v.foamShear }),
+    };
+  },
+};
+
+/** What can be asked of beams and plates on their own. */
+export const structureRelations: readonly Relation[] = [beam, plate];
