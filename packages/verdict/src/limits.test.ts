@@ -3,7 +3,8 @@ import * as test from '../test/support.js';
 import { createStages, limitChanges, limits, limitWarnings, shareUnchanged, verdict as verdictFor } from './index.js';
 
 const plan = test.planText('bandeja');
-const bandeja = test.designText('bandeja');
+/** Without what the example says of its structure. */
+const bandeja = test.designText('bandeja').replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
 
 function certain<T>(outcome: { ok: true; value: T } | { ok: false; reason: string }): T {
   if (!outcome.ok) throw new Error(outcome.reason);
@@ -45,6 +46,28 @@ describe('limits of Bandeja, its structure assumed', () => {
     expect(solved.map(({ stage }) => stage)).toContain('structural model');
     expect(solved.map(({ stage }) => stage)).not.toContain('wing');
     expect(solved.map(({ stage }) => stage)).not.toContain('aeroelastic wing');
+  });
+});
+
+describe('limits of Bandeja, its structure described', () => {
+  it('rest on its foam and strips, and say what its strength allows', () => {
+    const stages = createStages();
+    const verdict = test.verdictOf(test.designText('bandeja'), plan, test.quick, stages);
+    const answer = certain(limits(verdict, stages));
+    expect(answer.structure.assumed).toEqual([]);
+    expect(Object.keys(answer.structure.described)).toEqual(['plank']);
+    expect(answer.structure.stiffnessSigma).toBeGreaterThan(0.4);
+    expect(answer.report.allowed!.up).toBeGreaterThan(4);
+    expect(limitWarnings(answer)[0]!.message).not.toContain('assumed');
+  });
+
+  it('are a problem that names the spar where that is impossible', () => {
+    const stages = createStages();
+    const text = test
+      .designText('bandeja')
+      .replace('height: 6 mm, chord station: 15 %', 'height: 0 mm, chord station: 15 %');
+    const found = limits(test.verdictOf(text, plan, test.quick, stages), stages);
+    expect(found).toMatchObject({ ok: false, code: 'spar-size' });
   });
 });
 

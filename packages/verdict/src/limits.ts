@@ -87,6 +87,9 @@ const notFlying: Problem = problem({
   remedy: 'describe surfaces, masses and drive, and bring it into balance first',
 });
 
+const withStrength = (condition: LimitCondition, { strength }: AssembledStructure): LimitCondition =>
+  strength === undefined ? condition : { ...condition, strength };
+
 /**
  * The stage `limits`: every airspeed above which structure and air together end flight. It takes about a second, so that a verdict does not
  * wait for it: it is asked for by itself, and remembers lattice, structure and answer apart. A change of stiffness or mass solves no lattice.
@@ -99,13 +102,15 @@ export function limits(of: Verdict, stages: Stages): Outcome<LimitsAnswer> {
   const { assembled } = airframe;
   const weight = condition.trim.weight;
   const parts = [complete.surfaces, complete.bodies, complete.masses, complete.array?.rows, masses, assembled, weight];
-  const structure = stages.run('structure', parts, () => assumedStructure(complete, assembled, masses, weight));
+  const made = stages.run('structure', parts, () => assumedStructure(complete, assembled, masses, weight));
+  if (!made.ok) return made;
+  const structure = made.value;
   if (structure === undefined) return notFlying;
   const built = stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
   if (!built.ok) return built;
   const wing = wingOf(airframe, stages);
   const report = stages.run('limits', [wing, built, structure, JSON.stringify(condition)], () =>
-    limitsReport(wing, built.value, condition, { stiffness: structure.stiffnessSigma }),
+    limitsReport(wing, built.value, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
   );
   if (!report.ok) return report;
   return success({ report: report.value, structure, model: built.value, airspeed: condition.airspeed });

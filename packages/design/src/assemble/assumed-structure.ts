@@ -1,18 +1,28 @@
+import { type Outcome, success } from '@noonwing/engine';
+import type { StrengthAlong } from '@noonwing/engine/aeroelastic';
 import { isSteep, type LiftingSurface, planform, stationDistances } from '@noonwing/engine/shape';
-import type {
-  BeamPart,
-  BodyPart,
-  HalfAircraft,
-  MassPoint,
-  PlateProperties,
-  SurfacePart,
+import {
+  type BeamPart,
+  type BodyPart,
+  surfacePart as describedPart,
+  type HalfAircraft,
+  type MassPoint,
+  type PlateProperties,
+  type SurfacePart,
+  type SurfaceStructure,
+  strengthAlong,
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
 import type { AssembledMasses } from './masses.js';
 import type { AssembledShape } from './shape.js';
+import { describedStructure, stiffnessSpread } from './structure.js';
 
 /** The structure of an aircraft as its limits need it. */
 export interface AssembledStructure {
+  /** Of the largest surface, where the design describes it. */
+  readonly strength?: StrengthAlong;
+  /** Surfaces that the design describes, by name. */
+  readonly described: Readonly<Record<string, SurfaceStructure>>;
   readonly half: HalfAircraft;
   /** Relative standard uncertainty of its stiffness. */
   readonly stiffnessSigma: number;
@@ -198,8 +208,8 @@ function alongRow(
 }
 
 /**
- * A structure of usual stiffness for how each surface is built, where the design says no more than that. Wide uncertainty: limits from it
- * say which kind of limit comes first rather than where.
+ * The structure of each surface: as the design describes it, else of usual stiffness for how it is built. What is assumed is widely
+ * uncertain: limits from it say which kind of limit comes first rather than where.
  * weight - of the aircraft [N]
  * Returns undefined where there is no wing.
  */
@@ -208,9 +218,9 @@ export function assumedStructure(
   shape: AssembledShape,
   masses: AssembledMasses,
   weight: number,
-): AssembledStructure | undefined {
+): Outcome<AssembledStructure | undefined> {
   const flat = shape.shape.surfaces.filter((surface) => surface.mirrored && !isSteep(surface));
-  if (!flat.some(({ kind }) => kind === 'wing')) return undefined;
+  if (!flat.some(({ kind }) => kind === 'wing')) return success(undefined);
   const ordered = [...flat].sort((a, b) => planform(b).area - planform(a).area);
   const constructionOf = (name: string) => aircraft.surfaces.find((surface) => surface.name === name)!.construction;
   const held = new Set(ordered.map(({ name }) => name));
@@ -222,15 +232,34 @@ export function assumedStructure(
       0,
     );
   };
-  const surfaces = ordered.map((surface) => {
+  const described: Record<string, SurfaceStructure> = {};
+  const surfaces: SurfacePart[] = [];
+  for (const surface of ordered) {
     const complete = aircraft.surfaces.find(({ name }) => name === surface.name)!;
     const share = surface.kind === 'wing' ? 1 : 0.3;
-    return surfacePart(measureOf(surface, complete, shape), share * weight, massOn(surface.name));
-  });
-  return {
+    const mass = massOn(surface.name);
+    const own = describedStructure(surface, complete, shape.sections, {
+      array: aircraft.array,
+      ...(mass === undefined ? {} : { mass }),
+    });
+    if (!own.ok) return own;
+    if (own.value !== undefined) described[surface.name] = own.value;
+    surfaces.push(
+      own.value === undefined
+        ? surfacePart(measureOf(surface, complete, shape), share * weight, mass)
+        : describedPart(own.value),
+    );
+  }
+  const largest = aircraft.surfaces.find(({ name }) => name === ordered[0]!.name)!;
+  const main = described[largest.name];
+  return success({
     half: { surfaces, bodies: bodyParts(shape), masses: massPoints(aircraft, masses, held) },
-    stiffnessSigma: 0.5,
-    foam: constructionOf(ordered[0]!.name).startsWith('foam'),
-    assumed: ordered.map(({ name }) => `${name}: ${words[constructionOf(name)]}`),
-  };
+    described,
+    ...(main === undefined ? {} : { strength: strengthAlong(main) }),
+    stiffnessSigma: largest.structure === undefined ? 0.5 : stiffnessSpread(largest.structure, largest.construction),
+    foam: constructionOf(largest.name).startsWith('foam'),
+    assumed: ordered
+      .filter(({ name }) => described[name] === undefined)
+      .map(({ name }) => `${name}: ${words[constructionOf(name)]}`),
+  });
 }

@@ -115,6 +115,8 @@ function plateLimits(structure: SurfaceStructure, section: LocalSection, neutral
       const { material, thickness, middle } = layer;
       if (isFilm(thickness, material) || structure.cells.some((cell) => cell.material === material)) continue;
       const core = material === structure.core;
+      // Foam inside a shell only keeps its faces apart.
+      if (!core && material.modulus < 1e9) continue;
       const faced = !core && thickness < 0.3 * height;
       const soft = structure.core ?? softLayer(layers, layer);
       const buckling = !faced
@@ -147,4 +149,33 @@ export function firstLimit(limits: readonly CurvatureLimit[], direction: 'up' | 
     (least, limit) => (least === undefined || limit[direction] < least[direction] ? limit : least),
     undefined,
   );
+}
+
+/** Curvatures at which a surface first gives way at places along its span, both positive [1/m], and what does. */
+export interface SpanStrength {
+  readonly surface: string;
+  /** Along the surface [m]. */
+  readonly y: readonly number[];
+  readonly up: readonly number[];
+  readonly down: readonly number[];
+  readonly reasons: readonly string[];
+}
+
+/** Strength along a surface, at places from the root outwards; the last tenth, which hardly bends, is left out. */
+export function strengthAlong(structure: SurfaceStructure, count = 7): SpanStrength {
+  const { stations } = structure;
+  const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
+  const y = Array.from({ length: count }, (_, i) => root + (tip - root) * (0.02 + (0.88 * i) / (count - 1)));
+  const firsts = y.map((at) => {
+    const limits = curvatureLimits(structure, at);
+    return { up: firstLimit(limits, 'up'), down: firstLimit(limits, 'down') };
+  });
+  return {
+    surface: structure.name,
+    y,
+    // What nothing limits is given a curvature no wing reaches.
+    up: firsts.map(({ up }) => up?.up ?? 1e3),
+    down: firsts.map(({ down }) => down?.down ?? 1e3),
+    reasons: firsts.map(({ up }) => (up === undefined ? '' : `${up.part} ${up.reason}`)),
+  };
 }
