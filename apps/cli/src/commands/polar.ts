@@ -115,7 +115,7 @@ function layerWords({ upper, lower }: SectionFlow): string {
 function costWords(cost: CoveringCost, request: PolarRequest): string {
   const change = cost.ratio - 1;
   const edge = (name: string, { stepReynolds, trips, growth }: CoveringCost['front']) =>
-    `${name} edge: Reynolds number of the step ${stepReynolds.toFixed(0)}, ${trips ? 'it makes the layer turbulent there (400, range 200 to 900)' : growth > 0 ? `it adds ${growth.toFixed(1)} to the growth of disturbances` : 'in turbulent flow'}`;
+    `${name} edge: Reynolds number of the step ${stepReynolds.toFixed(0)}, ${trips ? 'it makes the layer turbulent there (400, range 200 to 900)' : growth > 0 ? `it adds ${growth.toFixed(1)} to the growth of disturbances` : stepReynolds > 0 ? 'in turbulent flow' : 'flush'}`;
   const words =
     Math.abs(change) < 0.005 ? 'costs nothing' : change > 0 ? `costs ${percent(change)}` : `saves ${percent(-change)}`;
   return `Covering it with cells ${words} of its drag at lift ${request.lift.toFixed(2)}: ${coefficient(cost.bare.drag)} bare, ${coefficient(cost.covered.drag)} covered. ${edge('Front', cost.front)}; ${edge('rear', cost.rear)}.`;

@@ -24,7 +24,7 @@ const LAMINAR_LIMIT = 3.7;
 const TURBULENT_LIMIT = 2.4;
 /** Growth of the given shape factor of a laminar layer for each momentum thickness of way, and its limit (judgement: order of measured bubbles). */
 const LAMINAR_GROWTH = 0.02;
-const LAMINAR_MOST = 6;
+const LAMINAR_MOST = 4.5;
 /** Decay of that of a turbulent layer. */
 const TURBULENT_DECAY = 0.05;
 

@@ -59,7 +59,7 @@ function sweepOneWay(
     const solved = solveViscous(section, { ...input, alpha }, state);
     if (!solved.ok) {
       holes.push(alpha);
-      if (++failed >= MOST_HOLES) break;
+      if (state !== undefined && ++failed >= MOST_HOLES) break;
       continue;
     }
     failed = 0;
@@ -96,6 +96,7 @@ export function sweepPolar(section: PreparedSection, input: SweepInput): Section
 
 /** Part of a polar between least and greatest lift, along which lift rises. */
 export function risingBranch(polar: SectionPolar): readonly PolarPoint[] {
+  if (polar.points.length === 0) return [];
   let top = 0;
   polar.points.forEach((point, i) => {
     if (point.lift > polar.points[top].lift) top = i;
@@ -225,15 +226,13 @@ export function polarTable(
     Float64Array.from({ length: rows.length * columns }, (_, k) => value(rows[Math.floor(k / columns)], k % columns));
   const middle = rows[rows.length >> 1];
   const logStart = Math.log(rows[0].reynolds);
-  const atAngle = (part: 'lift' | 'moment', law: (row: Row, angle: number) => number) => (row: Row, column: number) => {
-    const { points } = row.polar;
-    const angles = points.map((point) => point.alpha);
-    return faded(
-      -Math.PI + column * angleStep,
-      angles,
-      points.map((point) => point[part]),
-      (angle) => law(row, angle),
-    );
+  const atAngle = (part: 'lift' | 'moment', law: (row: Row, angle: number) => number) => {
+    const angles = rows.map((row) => row.polar.points.map((point) => point.alpha));
+    const values = rows.map((row) => row.polar.points.map((point) => point[part]));
+    return (row: Row, column: number): number => {
+      const at = rows.indexOf(row);
+      return faded(-Math.PI + column * angleStep, angles[at], values[at], (angle) => law(row, angle));
+    };
   };
   const factor = Math.log(estimate.dragFactor);
   return {

@@ -158,11 +158,11 @@ export function solveViscous(
     takeOver(c, start, state);
     if (attempt()) return solved();
   }
+  // Early transition leaves hardly a bubble and is solved easily; from there the bubble is let grow. Marched straight, a layer can come to
+  // rest on a second solution, separated where the flow is in truth attached.
+  const parts = [0.4, 0.7];
+  marchLayers({ ...c, critical: parts[0] * input.critical }, state, local);
+  if (parts.every((part) => attempt(part * input.critical)) && attempt()) return solved();
   marchLayers(c, state, local);
-  if (attempt()) return solved();
-  // Early transition leaves hardly a bubble and is solved easily; from there the bubble is let grow.
-  const early = 0.3 * input.critical;
-  marchLayers({ ...c, critical: early }, state, local);
-  for (const part of [0.3, 0.65]) if (!attempt(part * input.critical)) return notConverged(input);
   return attempt() ? solved() : notConverged(input);
 }
