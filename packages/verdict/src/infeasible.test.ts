@@ -188,8 +188,32 @@ describe('power against airspeed', () => {
     expect(leastPower!.airspeed).toBeGreaterThanOrEqual(stallSpeed);
     for (const { levelPower } of points) expect(levelPower).toBeGreaterThanOrEqual(leastPower!.levelPower * (1 - 1e-4));
     // The day flies the same model: its point lies on the curve.
-    expect(flight!.drivePower).toBeGreaterThanOrEqual(leastPower!.levelPower * (1 - 1e-3));
+    const whole = flight!.drivePower + report.value.steadyLoads;
+    expect(whole).toBeGreaterThanOrEqual(leastPower!.levelPower * (1 - 1e-3));
+    const nearest = points.reduce((a, b) =>
+      Math.abs(b.airspeed - flight!.airspeed) < Math.abs(a.airspeed - flight!.airspeed) ? b : a,
+    );
+    expect(Math.abs(nearest.levelPower / whole - 1)).toBeLessThan(0.08);
   });
+
+  it.each(test.exampleNames)(
+    '%s: with the control held the moment vanishes where it is flown, and falls beyond',
+    (name) => {
+      const { prepared, balance } = test.verdictOf(test.designText(name), test.planText(name));
+      const report = powerReport(prepared, 0);
+      if (!report.ok) throw new Error(report.reason);
+      const { points, alpha } = report.value.held!;
+      const at = points.find((point) => Math.abs(point.alpha - alpha) < 1e-9)!;
+      expect(Math.abs(at.pitchingMomentCoefficient)).toBeLessThan(1e-6);
+      const next = points[points.indexOf(at) + 1] ?? at;
+      const before = points[points.indexOf(at) - 1]!;
+      const slope =
+        (next.pitchingMomentCoefficient - before.pitchingMomentCoefficient) /
+        (next.liftCoefficient - before.liftCoefficient);
+      // Static margin is minus the slope of the moment by lift; sections that bend with lift move it by some per cent of chord.
+      expect(Math.abs(-slope - balance!.staticMargin)).toBeLessThan(0.05);
+    },
+  );
 
   it('needs an airframe', () => {
     const { prepared } = test.verdictOf(test.statedDesign, test.midsummer);

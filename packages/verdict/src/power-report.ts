@@ -2,15 +2,20 @@ import type { Outcome, Problem } from '@noonwing/engine';
 import type { DriveState } from '@noonwing/engine/drive';
 import { maximumThrust, unpoweredDrag } from '@noonwing/engine/drive';
 import {
+  type Airframe,
   bestRangeFlight,
   climbRate,
+  type FlightCondition,
   glide,
   type LevelFlight,
   leastPowerFlight,
   levelFlight,
   stallPoint,
   standardGravity,
+  type Trim,
+  totalDragCoefficient,
   trimmer,
+  turnPitchRate,
 } from '@noonwing/engine/flight';
 import { flightSetup } from './need.js';
 import type { Prepared } from './prepare.js';
@@ -20,13 +25,33 @@ import { noDeviation } from './uncertainty.js';
 export interface PowerPoint {
   readonly airspeed: number;
   readonly flight: LevelFlight<DriveState>;
-  /** At the battery, drive only, known level power applied [W]. */
+  /** At the battery, loads included, known level power applied [W]. */
   readonly levelPower: number;
   /** At full throttle, straight flight [m/s]; absent where the drive cannot even hold height. */
   readonly climbRate?: number;
   /** Propeller stopped or folded [m/s]. */
   readonly sinkRate: number;
   readonly glideRatio: number;
+}
+
+/** Forces with the pitch control and the thrust held as in one level flight: whether the aircraft returns to it by itself. */
+export interface HeldControl {
+  /** Of that flight [m/s]. */
+  readonly airspeed: number;
+  /** Trailing edge down positive [rad]. */
+  readonly control: number;
+  /** Angle of attack of that flight [rad]. */
+  readonly alpha: number;
+  /** By angle of attack, up to where the wing begins to stall. */
+  readonly points: readonly HeldPoint[];
+}
+
+export interface HeldPoint {
+  readonly alpha: number;
+  readonly liftCoefficient: number;
+  readonly dragCoefficient: number;
+  /** About the balance point, the thrust line's included, nose up positive; zero at the angle of attack flown. */
+  readonly pitchingMomentCoefficient: number;
 }
 
 /** Level power against airspeed with its marks. */
@@ -36,8 +61,10 @@ export interface PowerReport {
   readonly points: readonly PowerPoint[];
   readonly leastPower?: PowerPoint;
   readonly bestRange?: PowerPoint;
-  /** Of the drive alone; loads come on top [W]. */
+  /** Loads that always run: a part of every level power here [W]. */
   readonly steadyLoads: number;
+  /** Forces with the pitch control held; absent where level flight was not found. */
+  readonly held?: HeldControl;
   /** Why the first airspeed that could not be flown was left out. */
   readonly leftOut?: Problem;
 }
@@ -84,6 +111,7 @@ export function powerReport(prepared: Prepared, bank: number, count = 15): Outco
       ...(least.ok ? { leastPower: pointOf(prepared, least.value, factor) } : {}),
       ...(range.ok ? { bestRange: pointOf(prepared, range.value, factor) } : {}),
       steadyLoads: conditions.steadyLoads,
+      ...(least.ok ? { held: heldControl(airframe, condition, least.value.trim) } : {}),
       ...(leftOut === undefined ? {} : { leftOut }),
     },
     warnings: [],
@@ -106,10 +134,37 @@ function pointOf(prepared: Prepared, flight: LevelFlight<DriveState>, factor: nu
   return {
     airspeed,
     flight,
-    levelPower: flight.levelPower * factor,
+    levelPower: flight.levelPower * factor + conditions.steadyLoads,
     ...(most.ok && most.value.state.thrust > drag
       ? { climbRate: climbRate(most.value.state.thrust, drag, airspeed, weight) }
       : {}),
     ...gliding,
   };
+}
+
+/** Angles of attack about that of the flight: enough to show a bend of the moment, all within the reach of a gust. */
+const heldAngles = Array.from({ length: 17 }, (_, i) => ((i - 8) * Math.PI) / 180);
+
+function heldControl(airframe: Airframe, condition: FlightCondition, trim: Trim): HeldControl {
+  const { air, bank, centreOfGravity, thrustLine } = condition;
+  const { airspeed, control } = trim;
+  const pressureArea = 0.5 * air.density * airspeed ** 2 * airframe.referenceArea;
+  const thrustMoment = (trim.thrust * (thrustLine.z - centreOfGravity.z)) / (pressureArea * airframe.referenceChord);
+  const points: HeldPoint[] = [];
+  for (const angle of heldAngles) {
+    const alpha = trim.alpha + angle;
+    const state = { alpha, control, pitchRate: turnPitchRate(bank, airspeed), airspeed, air };
+    const forces = airframe.forces({ ...state, momentReference: centreOfGravity });
+    if (forces.stallMargin < 0) {
+      if (angle > 0) break;
+      continue;
+    }
+    points.push({
+      alpha,
+      liftCoefficient: forces.liftCoefficient,
+      dragCoefficient: totalDragCoefficient(forces),
+      pitchingMomentCoefficient: forces.pitchingMomentCoefficient - thrustMoment,
+    });
+  }
+  return { airspeed, control, alpha: trim.alpha, points };
 }

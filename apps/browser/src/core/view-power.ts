@@ -28,6 +28,7 @@ export const powerView = (report: PowerReport): PowerView => ({
   stallSpeed: report.stallSpeed,
   steadyLoads: report.steadyLoads,
   points: report.points.map(pointView),
+  ...(report.held === undefined ? {} : { held: report.held }),
   ...(report.leastPower === undefined ? {} : { leastPower: pointView(report.leastPower) }),
   ...(report.bestRange === undefined ? {} : { bestRange: pointView(report.bestRange) }),
   ...(report.leftOut === undefined ? {} : { leftOut: report.leftOut.reason }),

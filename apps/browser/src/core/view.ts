@@ -267,9 +267,23 @@ export interface VerdictView {
   readonly stepError: number;
 }
 
+/** Forces with pitch control and thrust held as in one level flight, by angle of attack [rad]. */
+export interface HeldControlView {
+  readonly airspeed: number;
+  readonly control: number;
+  readonly alpha: number;
+  readonly points: readonly {
+    readonly alpha: number;
+    readonly liftCoefficient: number;
+    readonly dragCoefficient: number;
+    readonly pitchingMomentCoefficient: number;
+  }[];
+}
+
 /** One point of level power against airspeed. */
 export interface PowerPointView {
   readonly airspeed: number;
+  /** From the battery, loads included [W]. */
   readonly levelPower: number;
   readonly drag: number;
   readonly inducedDrag: number;
@@ -293,6 +307,7 @@ export interface PowerView {
   readonly points: readonly PowerPointView[];
   readonly leastPower?: PowerPointView;
   readonly bestRange?: PowerPointView;
+  readonly held?: HeldControlView;
   readonly leftOut?: string;
 }
 

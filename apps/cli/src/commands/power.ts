@@ -82,7 +82,7 @@ function curveLines(report: PowerReport, terminal: Terminal): readonly string[] 
   ];
   const rows = points.map(({ airspeed, levelPower, flight, climbRate, sinkRate, glideRatio }) => [
     `${airspeed.toFixed(1)} m/s`,
-    `${(levelPower + report.steadyLoads).toFixed(1)} W`,
+    `${levelPower.toFixed(1)} W`,
     `${flight.trim.profileDrag.toFixed(2)} N`,
     `${flight.trim.inducedDrag.toFixed(2)} N`,
     `${flight.trim.parasiteDrag.toFixed(2)} N`,
@@ -93,9 +93,7 @@ function curveLines(report: PowerReport, terminal: Terminal): readonly string[] 
     glideRatio.toFixed(1),
   ]);
   const mark = (name: string, point: PowerPoint | undefined) =>
-    point === undefined
-      ? []
-      : [[name, `${point.airspeed.toFixed(1)} m/s`, `${(point.levelPower + report.steadyLoads).toFixed(1)} W`]];
+    point === undefined ? [] : [[name, `${point.airspeed.toFixed(1)} m/s`, `${point.levelPower.toFixed(1)} W`]];
   return [
     '',
     heading(terminal, `Against airspeed, at ${degrees(bank)} of bank`),
@@ -144,17 +142,17 @@ function curveData(report: PowerReport) {
     bank: jsonQuantity(report.bank, 'angle'),
     stallSpeed: jsonQuantity(report.stallSpeed, 'speed'),
     loads: jsonQuantity(report.steadyLoads, 'power'),
-    ...(leastPower === undefined ? {} : { leastPower: pointData(leastPower, report) }),
-    ...(bestRange === undefined ? {} : { bestRange: pointData(bestRange, report) }),
-    points: report.points.map((point) => pointData(point, report)),
+    ...(leastPower === undefined ? {} : { leastPower: pointData(leastPower) }),
+    ...(bestRange === undefined ? {} : { bestRange: pointData(bestRange) }),
+    points: report.points.map(pointData),
   };
 }
 
-function pointData({ airspeed, levelPower, flight, climbRate, sinkRate, glideRatio }: PowerPoint, report: PowerReport) {
+function pointData({ airspeed, levelPower, flight, climbRate, sinkRate, glideRatio }: PowerPoint) {
   const { trim, drive } = flight;
   return {
     airspeed: jsonQuantity(airspeed, 'speed'),
-    levelPower: jsonQuantity(levelPower + report.steadyLoads, 'power'),
+    levelPower: jsonQuantity(levelPower, 'power'),
     profileDrag: jsonQuantity(trim.profileDrag, 'force'),
     inducedDrag: jsonQuantity(trim.inducedDrag, 'force'),
     parasiteDrag: jsonQuantity(trim.parasiteDrag, 'force'),

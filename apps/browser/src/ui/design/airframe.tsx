@@ -116,18 +116,24 @@ function LevelPower({ view }: OfPower): ReactNode {
   );
 }
 
+function glideFinding(best: number, { held }: PowerView): string {
+  const glide = `It glides at best ${fixed(best, 1)} to 1, the motor off.`;
+  const first = held?.points[0];
+  const last = held?.points.at(-1);
+  if (first === undefined || last === undefined || first === last) return glide;
+  const returns = last.pitchingMomentCoefficient < first.pitchingMomentCoefficient;
+  return `${glide} With the control held as in the flight of least power, a gust that lifts the nose is ${
+    returns ? 'answered nose down: it returns by itself' : 'followed by more: it does not return by itself'
+  }.`;
+}
+
 function Forces({ view }: OfPower): ReactNode {
-  const mass = useVerdict()?.balance?.mass;
-  const data = useMemo(() => polarData(view, (mass ?? 1) * 9.80665), [view, mass]);
+  const data = useMemo(() => polarData(view), [view]);
   const draw = useCallback((options: DrawOptions) => liftDragMoment(data, options), [data]);
   const best = view.points.reduce((most, { glideRatio }) => Math.max(most, glideRatio), 0);
   return (
-    <Panel
-      level={3}
-      title="How good is its glide, and how is it trimmed?"
-      finding={`It glides at best ${fixed(best, 1)} to 1; each point is trimmed, its control set for that airspeed.`}
-    >
-      {mass !== undefined && <Figure id="lift-drag-moment" draw={draw} words={false} />}
+    <Panel level={3} title="How well does it glide, and does it return by itself?" finding={glideFinding(best, view)}>
+      <Figure id="lift-drag-moment" draw={draw} words={false} />
     </Panel>
   );
 }

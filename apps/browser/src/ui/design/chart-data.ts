@@ -86,20 +86,20 @@ export function powerData(view: PowerView, flown: number | undefined, preference
   };
 }
 
-/**
- * Lift, drag and pitching moment of the trimmed aircraft at the speeds flown.
- * weight - [N]. The drag coefficient follows from drag over lift at the same dynamic pressure.
- */
-export function polarData(view: PowerView, weight: number): PolarData {
-  const points = view.points
-    .map((point) => ({
-      angle: (point.alpha * 180) / Math.PI,
-      lift: point.liftCoefficient,
-      drag: (point.liftCoefficient * point.drag) / (weight / Math.cos(view.bank)),
-      moment: point.pitchingMomentCoefficient,
-    }))
-    .sort((a, b) => a.angle - b.angle);
-  return { angle: { label: 'angle of attack', unit: 'deg', decimals: 1 }, points };
+const noPolar: PolarData = { angle: { label: 'angle of attack', unit: 'deg', decimals: 1 }, points: [] };
+
+/** Lift, drag and pitching moment with the control held as in the flight of least power, which is the point of trim. */
+export function polarData({ held }: PowerView): PolarData {
+  if (held === undefined) return noPolar;
+  const points = held.points.map((point) => ({
+    angle: (point.alpha * 180) / Math.PI,
+    lift: point.liftCoefficient,
+    drag: point.dragCoefficient,
+    moment: point.pitchingMomentCoefficient,
+  }));
+  const angle = (held.alpha * 180) / Math.PI;
+  const trim = points.find((point) => Math.abs(point.angle - angle) < 1e-6);
+  return { ...noPolar, points, ...(trim === undefined ? {} : { trim }) };
 }
 
 /** Thrust at full throttle, from the climb that it gives [N]; absent where the drive cannot hold height. */
