@@ -6,6 +6,7 @@ import {
   type AssembledShape,
   assembleArray,
   assembleBattery,
+  assembleCells,
   assembleDrive,
   assembleMasses,
   assemblePropeller,
@@ -152,8 +153,14 @@ function arrayStage(
 ): Outcome<AssembledArray> | undefined {
   const { array } = complete;
   if (array === undefined) return undefined;
-  return stages.run('array', [array, shape, battery.nominalVoltage], () =>
-    assembleArray(array, shape, battery.nominalVoltage),
+  // Battery and strings leave the cells where they are: the shade over the sphere is remembered by rows, cell size and shape.
+  const { rows, cell } = array;
+  const cells =
+    shape === undefined
+      ? undefined
+      : stages.run('cells and their shade', [shape, JSON.stringify([rows, cell])], () => assembleCells(array, shape));
+  return stages.run('array', [array, shape, cells, battery.nominalVoltage], () =>
+    assembleArray(array, shape, battery.nominalVoltage, cells),
   );
 }
 

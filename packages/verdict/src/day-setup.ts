@@ -3,10 +3,12 @@ import {
   type ArrayPlan,
   arrayMaxima,
   type CellWarmth,
+  cellMismatchFactors,
   cellTemperatures,
   type Load,
   mismatchFactors,
 } from '@noonwing/engine/day';
+import { cellGeometry, cellLightTrack } from '@noonwing/engine/light';
 import {
   chooseHeadings,
   circleHeadings,
@@ -154,6 +156,9 @@ const skyCase = (name: 'thin cloud' | 'broken cloud'): SkyCase => ({
 export interface LightSetup {
   readonly geometry: LightGeometry;
   readonly headings: HeadingChoice;
+  /** The same for every cell, where cells are placed one by one. */
+  readonly cells?: LightGeometry;
+  readonly attitude: { readonly bank: number; readonly pitch: number };
 }
 
 /** Sky under which the number of headings is chosen, so that the light geometry is the same for every sky: sun strong, ground bright. */
@@ -168,13 +173,13 @@ export function lightSetup(grid: DayGrid, array: ArrayPlan, attitude: { bank: nu
   const clear = clearSkyOf(grid, { turbidity: headingSky.turbidity, altitude: 0 });
   const terms = skyTermsTrack(grid.sun, clear, { model: 'perez', albedo: headingSky.albedo });
   const headings = chooseHeadings({ sun: grid.sun, terms, facets, ...attitude, incidence });
-  const geometry = lightGeometry({
-    sun: grid.sun,
-    facets,
-    pattern: { ...attitude, headings: circleHeadings(headings.count) },
-    incidence,
-  });
-  return { geometry, headings };
+  const scene = { sun: grid.sun, pattern: { ...attitude, headings: circleHeadings(headings.count) }, incidence };
+  const groups = array.facets.map(({ cells }) => cells ?? []);
+  if (array.cells === undefined || groups.some((group) => group.length === 0)) {
+    return { geometry: lightGeometry({ ...scene, facets }), headings, attitude };
+  }
+  const made = cellGeometry({ ...scene, cells: array.cells, shade: array.shade }, groups);
+  return { geometry: made.groups, cells: made.cells, headings, attitude };
 }
 
 /** A clear sky along a grid; `known` is another sky along the same grid, whose air mass is taken over. */
@@ -226,7 +231,7 @@ export interface DayAir {
 export function lightCourse(
   grid: DayGrid,
   array: ArrayPlan,
-  { geometry }: LightSetup,
+  setup: LightSetup,
   { sky, terms }: SkyCourse,
   ledger: LightLedger,
   { warmth, swing }: DayAir,
@@ -235,17 +240,52 @@ export function lightCourse(
   // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
   const offset = grid.hours.map((hour) => 0.5 * swing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
   for (let i = 0; i < temperature.length; i++) temperature[i]! += offset[Math.floor(i / array.facets.length)]!;
-  const unequal = array.strings.some(({ groups }) => groups.length > 1);
-  const step = grid.times[1]! - grid.times[0]!;
-  const mismatch = unequal
-    ? mismatchFactors(array, effectiveLight(geometry, terms), ledger.effective, temperature, {
-        headings: geometry.headingCount,
-        stride: Math.max(1, Math.round(mismatchStep / step)),
-        until: grid.stepsPerDay,
-      })
-    : new Float64Array(array.strings.length * grid.sun.time.length).fill(1);
+  const mismatch = mismatchCourse(grid, array, setup, terms, ledger, temperature);
   return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, mismatch };
 }
+
+/** What unequal light in the strings leaves of their power, evaluated every half hour. */
+function mismatchCourse(
+  grid: DayGrid,
+  array: ArrayPlan,
+  { geometry, cells, attitude }: LightSetup,
+  terms: SkyTermsTrack,
+  ledger: LightLedger,
+  temperature: Float64Array,
+): Float64Array {
+  const instants = grid.sun.time.length;
+  const step = grid.times[1]! - grid.times[0]!;
+  const stride = Math.max(1, Math.round(mismatchStep / step));
+  const until = grid.stepsPerDay;
+  if (cells !== undefined && array.cells !== undefined) {
+    const at = Array.from({ length: Math.ceil(until / stride) }, (_, i) => i * stride).filter(
+      (i) => grid.sun.up[i]! > 0,
+    );
+    const scene = {
+      sun: thinned(grid.sun, at),
+      cells: array.cells,
+      shade: array.shade,
+      pattern: { ...attitude, headings: geometry.headings },
+      incidence: array.incidence,
+    };
+    const track = cellLightTrack(scene, thinned(terms, at));
+    return cellMismatchFactors(array, track, at, ledger.effective, temperature, { instants, until });
+  }
+  if (array.strings.every(({ groups }) => groups.length < 2)) {
+    return new Float64Array(array.strings.length * instants).fill(1);
+  }
+  return mismatchFactors(array, effectiveLight(geometry, terms), ledger.effective, temperature, {
+    headings: geometry.headingCount,
+    stride,
+    until,
+  });
+}
+
+/** Some instants of a track. */
+const thinned = <T extends object>(track: T, at: readonly number[]): T =>
+  Object.fromEntries(
+    Object.entries(track).map(([key, values]) => [key, Float64Array.from(at, (i) => (values as Float64Array)[i]!)]),
+  ) as T;
 
 /** What the strings can give along the grid under a light course. */
 export const maximaOf = (array: ArrayPlan, course: LightCourse) =>

@@ -104,9 +104,11 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
   const { array } = run;
   if (array === undefined || maxima === undefined) return 0;
   const facets = array.facets.length;
+  let shade = 0;
   let incidence = 0;
   let effective = 0;
   for (const [f, facet] of array.facets.entries()) {
+    shade += facet.area * course.ledger.shadeLoss[step * facets + f]!;
     incidence += facet.area * course.ledger.incidenceLoss[step * facets + f]!;
     effective += facet.area * course.ledger.effective[step * facets + f]!;
   }
@@ -125,6 +127,7 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
     mismatch += unequal;
     kept += maxima.power[at]!;
   }
+  add('light', 'shade', 'in the shade of wing, fins, tail and bodies', shade);
   add('light', 'incidence', 'reflected by oblique incidence', incidence);
   add('light', 'cover', 'film, tabs and dust', effective - covered);
   add('cells', 'conversion', 'not turned into electricity by the cells (at 25 degC)', covered - temperate);

@@ -5,6 +5,7 @@ import { upperSurfaceAt } from '@noonwing/engine/section';
 import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
 import { filmCover } from '@noonwing/engine/sun';
 import type { CompleteArray, CompleteCell, CompleteConverter, CompleteRow } from '../complete/index.js';
+import { type AssembledCells, assembleCells, cellsOnSide, rowKey } from './cells.js';
 import type { AssembledShape } from './shape.js';
 import { combined, relativeSigma } from './sigma.js';
 
@@ -51,11 +52,13 @@ export function cellParameters(sheet: CompleteCell): Outcome<CellParameters> {
  *
  * @param shape - undefined where the file describes no airframe: the cells then lie level
  * @param batteryVoltage - about which converters work [V]
+ * @param cells - cells on the shape, where they are known already
  */
 export function assembleArray(
   design: CompleteArray,
   shape: AssembledShape | undefined,
   batteryVoltage: number,
+  cells: AssembledCells | undefined = shape === undefined ? undefined : assembleCells(design, shape),
 ): Outcome<AssembledArray> {
   const sheet = design.cell;
   const cell = cellParameters(sheet);
@@ -66,7 +69,7 @@ export function assembleArray(
   const groupsOfRow = new Map<string, readonly ArrayGroup[]>();
   for (const row of design.rows) {
     const { name } = row;
-    const made = placeRow(row, sheet, shape);
+    const made = placeRow(row, sheet, shape, cells);
     if (!made.ok) return made;
     warnings.push(...made.warnings);
     groupsOfRow.set(
@@ -87,6 +90,7 @@ export function assembleArray(
     {
       plan: {
         facets: merged.facets,
+        ...(cells === undefined ? {} : { cells: cells.cells, shade: cells.shade }),
         strings: strings.value,
         converters: design.converters.map((converter) => engineConverter(converter, batteryVoltage)),
         incidence: filmCover,
@@ -101,8 +105,19 @@ export function assembleArray(
       converterSigma: Math.max(0, ...design.converters.map((converter) => relativeSigma(converter.efficiency))),
       trackingSigma: Math.max(0, ...design.converters.map((converter) => relativeSigma(converter.trackingEfficiency))),
     },
-    [...warnings, ...strings.warnings],
+    [...warnings, ...unsaid(cells?.warnings ?? [], warnings), ...strings.warnings],
   );
+}
+
+/** Findings about cells whose kind was not yet said of the same row; of the two sides of a row, one. */
+function unsaid(found: readonly Warning[], said: readonly Warning[]): readonly Warning[] {
+  const known = new Set(said.map(({ code, where }) => `${code} ${where}`));
+  return found.filter(({ code, where }) => {
+    const key = `${code} ${where}`;
+    if (known.has(key)) return false;
+    known.add(key);
+    return true;
+  });
 }
 
 interface RowOnSide {
@@ -114,23 +129,41 @@ function placeRow(
   row: CompleteRow,
   sheet: CompleteCell,
   shape: AssembledShape | undefined,
+  cells: AssembledCells | undefined,
 ): Outcome<readonly RowOnSide[]> {
   const surface = shape?.shape.surfaces.find((candidate) => candidate.name === row.on);
   if (shape === undefined || surface === undefined) return success([levelRow(row, sheet)]);
-  const sides: readonly ('right' | 'left')[] =
-    row.side === 'right' || row.side === 'left' ? [row.side] : surface.mirrored ? ['right', 'left'] : ['right'];
-  const count = row.cells;
   const placed: RowOnSide[] = [];
   const warnings: Warning[] = [];
-  for (const [i, side] of sides.entries()) {
-    const share = sides.length === 1 ? count : i === 0 ? Math.ceil(count / 2) : Math.floor(count / 2);
+  for (const side of ['right', 'left'] as const) {
+    const share = cellsOnSide(row, surface.mirrored, side);
     if (share === 0) continue;
     const made = placeOnSide(row, sheet, shape, surface, side, share);
     if (!made.ok) return made;
-    placed.push(made.value);
-    if (i === 0) warnings.push(...made.warnings);
+    if (placed.length === 0) warnings.push(...made.warnings);
+    placed.push(onCells(made.value, cells, cells?.byRow.get(rowKey(row.name, side))));
   }
   return success(placed, warnings);
+}
+
+/** A row in the mean direction, place and cooling length of its cells. */
+function onCells(row: RowOnSide, cells: AssembledCells | undefined, indices: readonly number[] | undefined): RowOnSide {
+  if (cells === undefined || indices === undefined) return row;
+  const mean = (pick: (cell: AssembledCells['cells'][number]) => number) =>
+    indices.reduce((sum, index) => sum + pick(cells.cells[index]!), 0) / indices.length;
+  const vector = (pick: (cell: AssembledCells['cells'][number]) => readonly [number, number, number]) =>
+    [0, 1, 2].map((axis) => mean((cell) => pick(cell)[axis]!)) as [number, number, number];
+  const [x, y, z] = vector(({ normal }) => normal);
+  const length = Math.hypot(x, y, z);
+  return {
+    facet: {
+      ...row.facet,
+      normal: [x / length, y / length, z / length],
+      length: mean(({ flowTo }) => flowTo),
+      cells: indices,
+    },
+    placed: { ...row.placed, centre: vector(({ centre }) => centre) },
+  };
 }
 
 /** Where no airframe is described the cells lie level on a closed surface. */
@@ -229,7 +262,10 @@ function mergedFacets(facets: readonly ArrayFacet[]) {
         Math.abs(known.length - next.length) < 1e-6,
     );
     if (found >= 0) {
-      merged[found] = { ...merged[found]!, area: merged[found]!.area + next.area };
+      const known = merged[found]!;
+      const cells =
+        known.cells === undefined || next.cells === undefined ? {} : { cells: [...known.cells, ...next.cells] };
+      merged[found] = { ...known, area: known.area + next.area, ...cells };
       return found;
     }
     merged.push(next);

@@ -1,6 +1,7 @@
 export * from './array.js';
 export * from './assumed-structure.js';
 export * from './battery.js';
+export * from './cells.js';
 export * from './drive.js';
 export * from './loads.js';
 export * from './masses.js';

@@ -12,6 +12,7 @@ import {
   seriesString,
   stringMaximumPowerPoint,
 } from '../array/index.js';
+import type { PlacedCell, ShadeTable } from '../light/index.js';
 import { interpolateLinear, type Vec3 } from '../math/index.js';
 import type { IncidenceModel } from '../sun/index.js';
 
@@ -27,6 +28,8 @@ export interface ArrayFacet {
   readonly laminarFraction: number;
   /** Convection from behind as a fraction of that from the front: 0 on foam or a closed wing. */
   readonly rearFraction: number;
+  /** Its cells, where they are placed one by one: indices in the cells of the array. */
+  readonly cells?: readonly number[];
 }
 
 /** Cells of one facet in a string. */
@@ -50,6 +53,9 @@ export interface ArrayString {
 /** The solar array as the day needs it. */
 export interface ArrayPlan {
   readonly facets: readonly ArrayFacet[];
+  /** Cells one by one, and what shades them, where the shape is known. */
+  readonly cells?: readonly PlacedCell[];
+  readonly shade?: ShadeTable;
   readonly strings: readonly ArrayString[];
   readonly converters: readonly Converter[];
   readonly incidence: IncidenceModel;

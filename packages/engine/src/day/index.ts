@@ -1,4 +1,5 @@
 export * from './array-course.js';
+export * from './cell-mismatch.js';
 export * from './cell-temperatures.js';
 export * from './charge.js';
 export * from './closure.js';
