@@ -23,8 +23,8 @@ export interface PropellerDisc {
   readonly solidity: number;
 }
 
-/** Chord stations of the upper and lower side whose hull stands for a section: within 1 % of chord of its outline. */
-const sectionStations = { upper: [0, 0.05, 0.2, 0.45, 0.7, 1], lower: [0.7, 0.45, 0.2, 0.05] } as const;
+/** Chord stations of the upper and lower side whose hull stands for a section: within about 1 % of chord of its outline. */
+const sectionStations = { upper: [0, 0.06, 0.35, 0.7, 1], lower: [0.5, 0.1] } as const;
 
 /** Panels of a surface between its stations, both halves where mirrored. */
 export function surfaceBlockers(surface: LiftingSurface, sections: Sections): readonly Blocker[] {

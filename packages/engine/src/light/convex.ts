@@ -26,8 +26,9 @@ export function convexHull(points: number[][]): Polygon {
   const hull: number[] = [];
   const turnsLeft = (x: number, y: number): boolean => {
     const n = hull.length;
-    const [ax, ay, bx, by] = [hull[n - 4]!, hull[n - 3]!, hull[n - 2]!, hull[n - 1]!];
-    return (bx - ax) * (y - ay) - (by - ay) * (x - ax) > straight;
+    const ax = hull[n - 4]!;
+    const ay = hull[n - 3]!;
+    return (hull[n - 2]! - ax) * (y - ay) - (hull[n - 1]! - ay) * (x - ax) > straight;
   };
   for (const [x, y] of points) {
     while (hull.length >= 4 && !turnsLeft(x!, y!)) hull.length -= 2;

@@ -16,6 +16,8 @@ interface CellFrame {
   readonly n: Vec3;
   readonly outline: Polygon;
   readonly area: number;
+  /** Greatest distance of its outline along either axis [m]. */
+  readonly reach: number;
 }
 
 function cellFrame(cell: PlacedCell): CellFrame {
@@ -27,7 +29,7 @@ function cellFrame(cell: PlacedCell): CellFrame {
     const from = subtract(corner, cell.centre);
     return [dot(from, u), dot(from, v)];
   });
-  return { u, v, n, outline, area: polygonArea(outline) };
+  return { u, v, n, outline, area: polygonArea(outline), reach: Math.max(...outline.map(Math.abs)) };
 }
 
 /** What of a blocker stands before a cell: points in the frame of the cell, and the cone of directions in which it can shade. */
@@ -123,8 +125,8 @@ export function litShare(
   let veil = 0;
   for (const { blocker, opacity, points, axis, cosHalfAngle } of casters) {
     if (x * axis[0] + y * axis[1] + height * axis[2] < cosHalfAngle) continue;
-    const shadow = convexHull(points.map(([u, v, h]) => [u - h * slopeX, v - h * slopeY]));
-    if (shadow.length === 0) continue;
+    const shadow = shadowOn(frame, points, slopeX, slopeY);
+    if (shadow === undefined) continue;
     if (opacity < 1) {
       const behind = pieces.reduce((sum, piece) => sum + areaOf(intersection(piece, shadow)), 0);
       veil += (behind / frame.area) * opacity;
@@ -138,6 +140,22 @@ export function litShare(
     if (pieces.length === 0) return 0;
   }
   return Math.min(1, Math.max(0, lit / frame.area - veil));
+}
+
+/** Shadow of points on the plane of a cell; undefined where it passes the cell by or has no width. */
+function shadowOn(frame: CellFrame, points: readonly Vec3[], slopeX: number, slopeY: number): Polygon | undefined {
+  const { reach } = frame;
+  let [left, right, low, high] = [Number.MAX_VALUE, -Number.MAX_VALUE, Number.MAX_VALUE, -Number.MAX_VALUE];
+  for (const [u, v, h] of points) {
+    const [x, y] = [u - h * slopeX, v - h * slopeY];
+    if (x < left) left = x;
+    if (x > right) right = x;
+    if (y < low) low = y;
+    if (y > high) high = y;
+  }
+  if (left > reach || right < -reach || low > reach || high < -reach) return undefined;
+  const shadow = convexHull(points.map(([u, v, h]) => [u - h * slopeX, v - h * slopeY]));
+  return shadow.length === 0 ? undefined : shadow;
 }
 
 const areaOf = (polygon: Polygon): number => (polygon.length === 0 ? 0 : polygonArea(polygon));
