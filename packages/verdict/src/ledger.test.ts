@@ -16,8 +16,8 @@ function lightOf(verdict: Verdict, sky: number, from: number, to: number): numbe
     steps++;
     for (const [f, { area }] of array!.facets.entries()) {
       const at = step * array!.facets.length + f;
-      const { effective, incidenceLoss } = verdict.courses[sky]!.ledger;
-      sum += area * (effective[at]! + incidenceLoss[at]!);
+      const { effective, incidenceLoss, shadeLoss } = verdict.courses[sky]!.ledger;
+      sum += area * (effective[at]! + incidenceLoss[at]! + shadeLoss[at]!);
     }
   }
   return sum / steps;
