@@ -68,7 +68,7 @@ export function BenchFindings({ trial, active }: BenchProps): ReactNode {
             <p className={styles.soft}>Causes are being weighed …</p>
           ) : 'kind' in found ? (
             <p>
-              {sentence(found.reason)}. {sentence(found.remedy)}.
+              {sentence(found.reason)} {sentence(found.remedy)}
             </p>
           ) : (
             <Causes view={found} />
@@ -88,7 +88,7 @@ function Causes({ view }: { readonly view: BenchView }): ReactNode {
         <b>{benchFinding(view)}</b> {readings > 1 && `${readings} readings of these hours taken together.`}
       </p>
       {trace?.map((line) => (
-        <p key={line}>{sentence(line)}.</p>
+        <p key={line}>{sentence(line)}</p>
       ))}
       {first !== undefined && (
         <p>
@@ -99,7 +99,7 @@ function Causes({ view }: { readonly view: BenchView }): ReactNode {
         <ol className={styles.next}>
           {causes.map(({ name, words, probability, next: told }) => (
             <li key={name}>
-              {sentence(chanceWords(probability))}: {words}.
+              {sentence(`${chanceWords(probability)}: ${words}`)}
               {told !== undefined && ` What tells it apart: ${told.what} (${told.minutes} min).`}
             </li>
           ))}
