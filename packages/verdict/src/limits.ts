@@ -129,7 +129,7 @@ export interface LimitChange {
 }
 
 /**
- * What would raise the limit speed, the most for its mass first. Solves every change anew, about half a second each; the lattice is remembered.
+ * What would raise the limit speed, the most for its mass first; strength is taken as it is without the change. Solves every change anew, about half a second each; the lattice is remembered.
  */
 export function limitChanges(of: Verdict, answer: LimitsAnswer, stages: Stages): readonly LimitChange[] {
   const condition = limitCondition(of);
@@ -144,7 +144,7 @@ export function limitChanges(of: Verdict, answer: LimitsAnswer, stages: Stages):
         const built = buildModel(structure.half, mesh);
         if (!built.ok) return [];
         const weight = condition.trim.weight + mass * standardGravity;
-        const heavier = { ...condition, trim: { ...condition.trim, weight } };
+        const heavier = withStrength({ ...condition, trim: { ...condition.trim, weight } }, structure);
         const report = limitsReport(
           wing,
           built.value,

@@ -73,6 +73,7 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...title('What would raise it, the most for its mass first'),
     ...changeLines(changes),
     ...title('The structure behind it'),
+    ...Object.keys(structure.described).flatMap((name) => wrapped(`${name}: as the design describes it`)),
     ...structure.assumed.flatMap((text) => wrapped(`assumed: ${text}`)),
     ...title('Mind'),
     ...cautions.flatMap((text) => wrapped(text)),
@@ -85,7 +86,7 @@ const warmStiffness = 0.6;
 function heatLines({ report, structure }: LimitsAnswer): readonly string[] {
   const { heat, limits: all } = report;
   const lines: string[] = [];
-  if (heat !== undefined) {
+  if (heat !== undefined && Math.abs(heat.control) > 0.001) {
     const turn = `${Math.abs((180 * heat.control) / Math.PI).toFixed(1)} deg ${heat.control < 0 ? 'up' : 'down'}`;
     lines.push(`A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turn}.`);
   }
@@ -179,6 +180,7 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
       ...(first === undefined ? {} : { firstThen: first.words }),
       perGram: { value: perGram, unit: 'm/s per g' },
     })),
+    described: Object.keys(structure.described),
     assumed: structure.assumed,
     warnings: limitWarnings(answer).map(({ message }) => message),
   };

@@ -210,19 +210,14 @@ function loadLimits(condition: LimitCondition, allowed: AllowedLoad | undefined,
   const found: Limit[] = [];
   const manoeuvre = manoeuvringSpeed(stallSpeed, allowed.up);
   found.push(
-    bandedLimit(
-      'manoeuvre',
-      `a full pull-up reaches ${allowed.up.toFixed(1)} g, at which ${allowed.reason}`,
-      manoeuvre,
-      spread,
-    ),
+    bandedLimit('manoeuvre', `a full pull-up reaches ${allowed.up.toFixed(1)} g: ${allowed.reason}`, manoeuvre, spread),
   );
   const gust = gustLimitSpeed(aircraft, ruleGust, allowed.up);
   if (gust !== undefined)
     found.push(
       bandedLimit(
         'gust',
-        `a gust of ${ruleGust.toFixed(1)} m/s reaches ${allowed.up.toFixed(1)} g, at which ${allowed.reason}`,
+        `a gust of ${ruleGust.toFixed(1)} m/s reaches ${allowed.up.toFixed(1)} g: ${allowed.reason}`,
         gust,
         spread,
       ),
