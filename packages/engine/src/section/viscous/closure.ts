@@ -23,8 +23,12 @@ export function laminarDissipation(h: number): number {
   return 0.207 - (0.003 * square) / (1 + 0.02 * square);
 }
 
+/** Below this Reynolds number on momentum thickness the fit of the energy shape factor bends the wrong way; it is held there. */
+const LEAST_TURBULENT = 200;
+
 /** Kinetic-energy shape factor of a turbulent layer. */
-export function turbulentEnergyShape(h: number, reynolds: number): number {
+export function turbulentEnergyShape(h: number, anyReynolds: number): number {
+  const reynolds = Math.max(LEAST_TURBULENT, anyReynolds);
   const least = reynolds > 400 ? 3 + 400 / reynolds : 4;
   const floor = 1.505 + 4 / reynolds;
   if (h < least) return floor + ((0.165 - 1.6 / Math.sqrt(reynolds)) * (least - h) ** 1.6) / h;
