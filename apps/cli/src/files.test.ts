@@ -26,7 +26,7 @@ array:
     top: {on: wing, cells: 16}
 `;
 
-const commands = ['check', 'balance', 'power', 'day', 'levers', 'ledger'];
+const commands = ['check', 'balance', 'power', 'day', 'levers', 'array', 'ledger'];
 // One sky is enough where the weather is not what is tested, and a third of the work.
 const place = ['--at', '40.7,0.9', '--date', '2026-06-21', '--sky', 'clear'];
 
@@ -161,7 +161,7 @@ describe('an aircraft that cannot fly', () => {
 });
 
 describe('balance, power, ledger and levers', () => {
-  it.each(['balance', 'power', 'ledger'])('%s: text and data', async (command) => {
+  it.each(['balance', 'power', 'array', 'ledger'])('%s: text and data', async (command) => {
     const text = await runCli([command, example('alondra'), ...place]);
     expect([text.code, text.err]).toEqual([0, '']);
     expect(text.out).not.toMatch(/NaN|Infinity|undefined/);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { runCli } from './testing/run-cli.js';
 
-const names = ['new', 'check', 'balance', 'power', 'limits', 'day', 'levers', 'ledger', 'figure', 'schema'];
+const names = ['new', 'check', 'balance', 'power', 'limits', 'day', 'levers', 'array', 'ledger', 'figure', 'schema'];
 
 describe('program', () => {
   it('names every command in its help, with exit codes', async () => {

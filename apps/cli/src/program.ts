@@ -35,6 +35,11 @@ const entries: readonly Entry[] = [
   },
   { name: 'day', summary: 'will sunlight carry it, here, on that day', load: () => import('./commands/day.js') },
   { name: 'levers', summary: 'which change would help most', load: () => import('./commands/levers.js') },
+  {
+    name: 'array',
+    summary: 'every cell, the energy of its day, and what shades it',
+    load: () => import('./commands/array.js'),
+  },
   { name: 'ledger', summary: 'where the sunlight goes, watt by watt', load: () => import('./commands/ledger.js') },
   {
     name: 'measure',

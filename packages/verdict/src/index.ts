@@ -1,6 +1,7 @@
 export * from './aircraft.js';
 export * from './balance-report.js';
 export * from './bench.js';
+export * from './cells-day.js';
 export * from './interval.js';
 export * from './ledger.js';
 export type { Edit } from './lever-edits.js';

@@ -1,0 +1,125 @@
+import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict';
+import { type CommandModule, exampleText } from '../command.js';
+import { exitCode } from '../exit.js';
+import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
+import { type Answered, answer } from '../input/run.js';
+import { jsonQuantity, jsonText } from '../output/json.js';
+import { percent } from '../output/numbers.js';
+import { refusalAnswer } from '../output/refusal.js';
+import { tableLines, wrapped } from '../output/table.js';
+import { problemLines } from '../report/aircraft-lines.js';
+import { problemData } from '../report/day-json.js';
+import { heading, type Terminal } from '../terminal.js';
+
+const hour = 3600;
+
+/** `noonwing array`: every cell where it lies, the energy of its day, and what shades it. */
+export const command: CommandModule = {
+  describe: (of) => {
+    addCommonOptions(addPlanOptions(of.argument('<design>', 'design file'))).addHelpText(
+      'after',
+      exampleText('noonwing array examples/bandeja.yaml --sky clear'),
+    );
+  },
+  run: async ({ args, options }, terminal) => {
+    const json = options.json === true;
+    const answered = answer(args[0]!, { ...options, samples: '0' }, terminal.now());
+    if (!answered.ok) return refusalAnswer(answered, terminal, json);
+    const found = cellsOfDay(answered.value.verdict, 0);
+    if (json) {
+      const data =
+        found === undefined
+          ? { problems: problemData(answered.value.verdict.problems) }
+          : { findings: findings(answered.value), ...arrayData(found) };
+      terminal.out(jsonText({ ok: true, design: answered.value.design.path, ...data }));
+    } else for (const line of arrayLines(found, answered.value, terminal)) terminal.out(line);
+    return exitCode.answer;
+  },
+};
+
+/** What was found about the cells: does not fit, bends too far, lies over a hinge. */
+const findings = ({ verdict }: Answered) =>
+  verdict.warnings
+    .filter(({ code }) => code.startsWith('cells-'))
+    .map(({ message, where }) => ({ message, ...(where === undefined ? {} : { where }) }));
+
+interface RowSum {
+  readonly row: string;
+  readonly side: string;
+  readonly electricity: readonly number[];
+  readonly light: number;
+  readonly shade: number;
+}
+
+function rowSums({ cells }: CellsOfDay): readonly RowSum[] {
+  const keys = [...new Set(cells.map(({ cell }) => `${cell.row}\n${cell.side}`))];
+  return keys.map((key) => {
+    const [row, side] = key.split('\n') as [string, string];
+    const own = cells.filter(({ cell }) => cell.row === row && cell.side === side);
+    return {
+      row,
+      side,
+      electricity: own.map(({ electricity }) => electricity),
+      light: own.reduce((sum, { light }) => sum + light, 0),
+      shade: own.reduce((sum, { shade }) => sum + shade, 0),
+    };
+  });
+}
+
+const wattHours = (joules: number): string => (joules / hour).toFixed(1);
+const total = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
+
+function arrayLines(found: CellsOfDay | undefined, answered: Answered, terminal: Terminal): readonly string[] {
+  const name = heading(terminal, answered.design.aircraft.name);
+  if (found === undefined) {
+    return [name, 'There is no light on single cells:', ...problemLines(answered.verdict.problems)];
+  }
+  const { cells, casters } = found;
+  const area = total(cells.map(({ cell }) => cell.area));
+  const [electricity, shade] = [cells.map((cell) => cell.electricity), total(cells.map((cell) => cell.shade))];
+  const open = total(cells.map(({ light }) => light)) + shade;
+  const least = cells.reduce((worst, cell) => (cell.electricity < worst.electricity ? cell : worst));
+  const mean = total(electricity) / cells.length;
+  const under = mean > 0 ? 1 - least.electricity / mean : 0;
+  const rows = rowSums(found).map(({ row, side, electricity: own, light, shade: lost }) => [
+    `${row}, ${side}`,
+    String(own.length),
+    wattHours(total(own)),
+    own.map((joules) => wattHours(joules)).join(' '),
+    percent(lost / Math.max(light + lost, 1), 1),
+  ]);
+  return [
+    name,
+    `${found.sky}: ${cells.length} cells, ${area.toFixed(3)} m2, could give ${wattHours(total(electricity))} Wh in the day, each at its own maximum; shade takes ${percent(shade / Math.max(open, 1), 1)} of the light.`,
+    ...wrapped(
+      `Least: cell ${least.cell.index + 1} of row "${least.cell.row}", ${least.cell.side}, ${percent(under, 1)} under the mean.`,
+    ),
+    ...findings(answered).flatMap(({ message, where }) => wrapped(`${where ?? 'array'}: ${message}.`)),
+    '',
+    ...tableLines({ head: ['row', 'cells', 'Wh', 'Wh of each cell, from the root', 'shade'], rows, left: [0, 3] }),
+    ...casters
+      .filter(({ energy }) => energy >= 5e-5 * open)
+      .map(({ name: caster, energy }) => `Shade of "${caster}": ${wattHours(energy)} Wh of direct light.`),
+  ];
+}
+
+function arrayData(found: CellsOfDay) {
+  return {
+    sky: found.sky,
+    cells: found.cells.map(({ cell, light, shade, electricity }) => ({
+      row: cell.row,
+      index: cell.index,
+      side: cell.side,
+      face: cell.face,
+      surface: cell.surface,
+      area: jsonQuantity(cell.area, 'area'),
+      centre: cell.centre,
+      normal: cell.normal,
+      ...(cell.bendRadius === undefined ? {} : { bendRadius: jsonQuantity(cell.bendRadius, 'length') }),
+      light: jsonQuantity(light, 'energy'),
+      shade: jsonQuantity(shade, 'energy'),
+      electricity: jsonQuantity(electricity, 'energy'),
+    })),
+    casters: found.casters.map(({ name, energy }) => ({ name, energy: jsonQuantity(energy, 'energy') })),
+  };
+}
