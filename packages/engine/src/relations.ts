@@ -4,6 +4,7 @@ import { arrayRelations } from './array/relations.js';
 import { balanceRelations } from './balance/relations.js';
 import { batteryRelations } from './battery/relations.js';
 import { driveRelations } from './drive/relations.js';
+import { lightRelations } from './light/relations.js';
 import type { Relation } from './relation.js';
 import { sectionRelations } from './section/relations.js';
 import { shapeRelations } from './shape/relations.js';
@@ -15,6 +16,7 @@ import { wingRelations } from './wing/relations.js';
 export const allRelations: readonly Relation[] = [
   ...sunRelations,
   ...airRelations,
+  ...lightRelations,
   ...arrayRelations,
   ...batteryRelations,
   ...driveRelations,

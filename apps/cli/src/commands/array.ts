@@ -108,13 +108,20 @@ function arrayData(found: CellsOfDay) {
     sky: found.sky,
     cells: found.cells.map(({ cell, light, shade, electricity }) => ({
       row: cell.row,
-      index: cell.index,
+      cell: jsonQuantity(cell.index + 1, 'count'),
       side: cell.side,
       face: cell.face,
       surface: cell.surface,
       area: jsonQuantity(cell.area, 'area'),
-      centre: cell.centre,
-      normal: cell.normal,
+      aft: jsonQuantity(cell.centre[0], 'length'),
+      right: jsonQuantity(cell.centre[1], 'length'),
+      up: jsonQuantity(cell.centre[2], 'length'),
+      // Outward, in body axes.
+      facing: {
+        forward: jsonQuantity(cell.normal[0], 'ratio'),
+        right: jsonQuantity(cell.normal[1], 'ratio'),
+        down: jsonQuantity(cell.normal[2], 'ratio'),
+      },
       ...(cell.bendRadius === undefined ? {} : { bendRadius: jsonQuantity(cell.bendRadius, 'length') }),
       light: jsonQuantity(light, 'energy'),
       shade: jsonQuantity(shade, 'energy'),
