@@ -71,6 +71,14 @@ export const structureField = object('what carries load in the surface', {
   }),
   cells: choice(['bonded', 'floating'], 'cells bonded hard, or on soft glue'),
   glueThickness: quantity('length', 'of soft glue under the cells', { bounds: POSITIVE, example: '0.3 mm' }),
+  bendingFactor: quantity('ratio', 'bending stiffness by a load test over that of this description', {
+    bounds: POSITIVE,
+    example: '85 % ± 8 %',
+  }),
+  torsionFactor: quantity('ratio', 'twisting stiffness by a load test over that of this description', {
+    bounds: POSITIVE,
+    example: '90 % ± 10 %',
+  }),
   hingeStiffness: quantity('force', 'of a bent sheet as hinge: torque per radian and length of hinge', {
     bounds: NOT_NEGATIVE,
   }),

@@ -60,6 +60,21 @@ describe('structure of a design', () => {
     expect(() => structuralMaterial('ETFE film 50 micron' as keyof typeof MATERIALS)).toThrow(RangeError);
   });
 
+  it('takes the stiffness that load tests found, and their uncertainty once bending and twist were tested', () => {
+    const tested = example('bandeja').replace(
+      'cells: floating',
+      'cells: floating\n      bending factor: 70 % ± 7 %\n      torsion factor: 80 % ± 4 %',
+    );
+    const [bare, made] = [structureOf(example('bandeja')), structureOf(tested)];
+    if (!bare.ok || !made.ok || bare.value === undefined || made.value === undefined) throw new Error('no structure');
+    expect(surfaceSection(made.value, 0.3).bending / surfaceSection(bare.value, 0.3).bending).toBeCloseTo(0.7, 6);
+    expect(surfaceSection(made.value, 0.3).torsion / surfaceSection(bare.value, 0.3).torsion).toBeCloseTo(0.8, 6);
+    const factor = (value: number, sigma: number) => ({ value, sigma, source: 'measured' as const });
+    expect(stiffnessSpread({ bendingFactor: factor(0.7, 0.07) }, 'foam sheet')).toBeGreaterThan(0.4);
+    const both = { bendingFactor: factor(0.7, 0.07), torsionFactor: factor(0.8, 0.04) };
+    expect(stiffnessSpread(both, 'foam sheet')).toBeCloseTo(0.1, 6);
+  });
+
   it('is as uncertain as its foam', () => {
     expect(stiffnessSpread({}, 'foam sheet')).toBeGreaterThan(0.4);
     expect(stiffnessSpread({ core: 'hollow' }, 'moulded')).toBeLessThan(0.3);

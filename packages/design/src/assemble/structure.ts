@@ -14,6 +14,7 @@ import type { CompleteAircraft, CompleteSurface, Construction } from '../complet
 import { MATERIALS, type Material, type MaterialName } from '../library/materials.js';
 import type { StructureDesign } from '../structure-fields.js';
 import type { AssembledSection } from './section.js';
+import { relativeSigma } from './sigma.js';
 
 type LayerDesign = NonNullable<StructureDesign['skins']>[number];
 type SparDesign = NonNullable<StructureDesign['spars']>[string];
@@ -253,13 +254,23 @@ export function describedStructure(
     cells: cellFields(complete, design, array, span),
     controls: controlParts(surface, design, span),
     ...(mass === undefined ? {} : { mass }),
-    bendingFactor: 1,
-    torsionFactor: 1,
+    bendingFactor: design.bendingFactor?.value ?? 1,
+    torsionFactor: design.torsionFactor?.value ?? 1,
   });
 }
 
-/** Greatest spread of the moduli that a structure rests on: that of its core and skins, and of its spars, as one number. */
+/** Relative standard uncertainty that load tests of bending and twist leave; undefined until both were made. */
+function testedSpread({ bendingFactor, torsionFactor }: StructureDesign): number | undefined {
+  if (bendingFactor === undefined || torsionFactor === undefined) return undefined;
+  return Math.max(relativeSigma(bendingFactor), relativeSigma(torsionFactor), 0.05);
+}
+
+/**
+ * Relative standard uncertainty of a structure's stiffness: the greatest spread of the moduli it rests on, or what load tests leave.
+ */
 export function stiffnessSpread(design: StructureDesign, construction: Construction): number {
+  const tested = testedSpread(design);
+  if (tested !== undefined) return tested;
   const names = [
     ...(design.core === undefined || design.core === 'hollow' ? [usualCore[construction]] : [design.core]),
     ...Object.values(design.spars ?? {}).map(({ material }) => material),
