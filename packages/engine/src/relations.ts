@@ -3,6 +3,7 @@ import { airRelations } from './air/relations.js';
 import { arrayRelations } from './array/relations.js';
 import { balanceRelations } from './balance/relations.js';
 import { batteryRelations } from './battery/relations.js';
+import { busRelations } from './bus/relations.js';
 import { driveRelations } from './drive/relations.js';
 import { lightRelations } from './light/relations.js';
 import type { Relation } from './relation.js';
@@ -19,6 +20,7 @@ export const allRelations: readonly Relation[] = [
   ...lightRelations,
   ...arrayRelations,
   ...batteryRelations,
+  ...busRelations,
   ...driveRelations,
   ...sectionRelations,
   ...shapeRelations,

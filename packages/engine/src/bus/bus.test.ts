@@ -3,6 +3,7 @@ import { backContactCell, type Converter, cellString, type SeriesString } from '
 import { cellPack, packOpenCircuitVoltage } from '../battery/index.js';
 import { cell18650 } from '../battery/testCells.js';
 import { type BusRun, busCourse, cloudEdgeBurst } from './index.js';
+import { busRelations } from './relations.js';
 
 const pack = cellPack(cell18650, 4, 1);
 const boost: Converter = {
@@ -97,5 +98,15 @@ describe('burst at a cloud edge', () => {
       'burst-power',
       'burst-fuse',
     ]);
+  });
+});
+
+describe('relation', () => {
+  const [relation] = busRelations;
+  const defaults = Object.fromEntries(relation!.inputs.map(({ key, default: value }) => [key, value ?? 0]));
+
+  it('answers its defaults as the burst does, and refuses what has no sense', () => {
+    expect(relation!.compute(defaults)).toMatchObject({ shortCircuit: expect.closeTo(8.07, 1) });
+    expect(relation!.compute({ ...defaults, cells: 0 })).toMatchObject({ reason: expect.stringContaining('cells') });
   });
 });
