@@ -171,7 +171,7 @@ inBrowser('the day', ({ visit }) => {
     await chart.press('PageUp');
     await soon(() => chart.getAttribute('aria-valuetext')).not.toBe(first);
     const keep = async (what: string) => {
-      await figure.getByRole('button', { name: 'Keep' }).click();
+      await figure.getByRole('button', { name: 'Table, save' }).click();
       await page.getByRole('menuitem', { name: what }).click();
     };
     await keep('Show as a table');

@@ -4,7 +4,7 @@ export * from './assemble/index.js';
 export * from './complete/index.js';
 export * from './day-plan.js';
 export { type FileDocument, locate, nodeAt } from './document/document.js';
-export type { EditResult } from './document/edit.js';
+export { type EditResult, writtenLike } from './document/edit.js';
 export { type Message, messageText, type Path, parsePath, pathText, type Severity } from './document/message.js';
 export * from './library/index.js';
 export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffsetAt } from './notations.js';

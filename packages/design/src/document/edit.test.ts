@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { editDesign, readDesign, removeFromDesign } from '../read-files.js';
 import { locate, openDocument } from './document.js';
+import { keepLines } from './keep-lines.js';
 import { parsePath } from './message.js';
 
 const text = readFileSync(new URL('../../../../examples/alondra.yaml', import.meta.url), 'utf8');
@@ -81,6 +82,36 @@ describe('a new key', () => {
     expect(editDesign(document, 'surfaces', 'x').ok).toBe(false);
     expect(editDesign(document, '', 'x').ok).toBe(false);
     expect(editDesign(openDocument('a: [').document, 'a', 'x').ok).toBe(false);
+  });
+});
+
+describe('lines that were not changed', () => {
+  const changed = (after: string) => after.split('\n').filter((line) => !text.split('\n').includes(line));
+
+  it.each([
+    ['surfaces.wing.stations[2].twist', '1 deg'],
+    ['flight.bank', '10 deg'],
+    ['measured.level power', '16 W'],
+  ])('keep their columns when %s is added', (path, value) => {
+    const lines = changed(edit(text, path, value));
+    expect(lines.length).toBeLessThanOrEqual(2);
+    expect(lines.some((line) => line.includes(value))).toBe(true);
+  });
+
+  it('keep their columns when a key is removed', () => {
+    const result = removeFromDesign(openDocument(text).document, 'battery.moves to');
+    expect(result.ok && changed(result.text)).toEqual([]);
+  });
+
+  it('are written anew where the old spacing would mean something else', () => {
+    expect(keepLines('a:\n    - 1', 'a:\n  - 1\n  - 2')).toBe('a:\n  - 1\n  - 2');
+  });
+
+  it('a value with a comma stands in quotes within braces, and is then refused with both readings', () => {
+    const after = edit(text, 'surfaces.wing.stations[2].chord', '1,500 mm');
+    expect(changed(after)).toHaveLength(1);
+    const messages = readDesign(after).messages.map(({ found, expected }) => `${found} ${expected}`);
+    expect(messages.join()).toMatch(/1,500 mm/);
   });
 });
 

@@ -1,5 +1,6 @@
 import { Document, isMap, isScalar, isSeq, type Node, parseDocument, type Scalar } from 'yaml';
 import { type FileDocument, nodeAt, openDocument, pairOf } from './document.js';
+import { keepLines } from './keep-lines.js';
 import { type Path, pathText } from './message.js';
 
 export type EditResult =
@@ -13,9 +14,9 @@ const refuse = (reason: string, path: Path, remedy: string): EditResult => ({
   remedy,
 });
 
-/** The new text as YAML holds it: plain where it reads back as itself, otherwise in quotes. */
-function scalarSource(value: string, indented: number): string {
-  const plain = parseDocument(`k: ${value}`, { logLevel: 'silent' });
+/** The new text as YAML holds it: plain where it reads back as itself, on a line of its own or in braces; otherwise in quotes. */
+function scalarSource(value: string, indented: number, inBraces = false): string {
+  const plain = parseDocument(inBraces ? `{k: ${value}}` : `k: ${value}`, { logLevel: 'silent' });
   const node =
     plain.errors.length === 0 && isMap(plain.contents) ? (plain.contents.items[0]?.value as Node | null) : null;
   const reads = isScalar(node) && (typeof node.value === 'string' ? node.value : node.source) === value;
@@ -31,12 +32,19 @@ function scalarSource(value: string, indented: number): string {
   return JSON.stringify(value);
 }
 
+/** Whether a group on the way is written in braces, where a comma would end the value. */
+const isInBraces = (document: FileDocument, path: Path): boolean =>
+  path.some((_, length) => {
+    const node = nodeAt(document, path.slice(0, length));
+    return (isMap(node) || isSeq(node)) && node.flow === true;
+  });
+
 function replaced(document: FileDocument, node: Scalar, path: Path, value: string): string {
   const [start, end] = node.range!;
   const block = node.type === 'BLOCK_LITERAL' || node.type === 'BLOCK_FOLDED';
   const { column } = document.position(start);
   const indent = Math.max(0, (path.length - 1) * 2);
-  const source = scalarSource(value, block ? indent : Math.min(indent, column));
+  const source = scalarSource(value, block ? indent : Math.min(indent, column), isInBraces(document, path));
   const tail = block && !source.endsWith('\n') ? '\n' : '';
   return document.text.slice(0, start) + source + tail + document.text.slice(end);
 }
@@ -57,7 +65,7 @@ function added(document: FileDocument, path: Path, value: string): EditResult {
     );
   const source = parseDocument(scalarSource(value, 0), { logLevel: 'silent' }).contents;
   copy.setIn(steps, source);
-  return { ok: true, text: copy.toString({ lineWidth: 0, flowCollectionPadding: false }) };
+  return { ok: true, text: writtenLike(document.text, copy) };
 }
 
 /** The key as the file spells it, so that 'no-load current' is not written a second time as 'no load current'. */
@@ -103,8 +111,12 @@ export function removeFromDocument(document: FileDocument, path: Path): EditResu
     return refuse('there is nothing here', path, 'name a key that is written');
   const copy = document.yaml.clone() as Document;
   copy.deleteIn(path.map((step, index) => writtenStep(document, path.slice(0, index), step)));
-  return { ok: true, text: copy.toString({ lineWidth: 0, flowCollectionPadding: false }) };
+  return { ok: true, text: writtenLike(document.text, copy) };
 }
+
+/** The text of a changed document; lines that were not changed stay as they stood. */
+export const writtenLike = (before: string, changed: Document): string =>
+  keepLines(before, changed.toString({ lineWidth: 0, flowCollectionPadding: false }));
 
 /** Plain data as YAML text, long lines unbroken, with lines of comment on top. */
 export function yamlText(data: unknown, comment?: string): string {

@@ -1,4 +1,4 @@
-import { editDesign, type FileDocument, nodeAt, parsePath } from '@noonwing/design';
+import { editDesign, type FileDocument, nodeAt, parsePath, writtenLike } from '@noonwing/design';
 import type { ValueEdit } from '../../core/commands.js';
 import { keysAt } from '../../core/fields.js';
 import { readingOfDesign } from '../../core/reading.js';
@@ -250,7 +250,7 @@ export function insertListItem(
   }
   const node = yaml.createNode(item, { flow: true });
   list.items.splice(before, 0, node);
-  return { ok: true, text: yaml.toString({ lineWidth: 0, flowCollectionPadding: false }) };
+  return { ok: true, text: writtenLike(text, yaml) };
 }
 
 /** The text with the single value of a short form written as a group, so that it can take more keys. */

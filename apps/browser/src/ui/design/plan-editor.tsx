@@ -303,9 +303,9 @@ function PlanDrawing({ id, shape, kinds, selected, onSelect }: PlanDrawingProps)
       </p>
       {drawing !== undefined && (
         <Menu
-          label="Keep"
+          label="Save"
           kind="quiet"
-          name={`Keep ${drawing.title}`}
+          name={`Save ${drawing.title}`}
           items={[
             {
               id: 'svg',

@@ -215,9 +215,9 @@ function FigureTools(props: {
   return (
     <div className={styles.figureTools}>
       <Menu
-        label="Keep"
+        label="Table, save"
         kind="quiet"
-        name={`Keep ${drawing.title}`}
+        name={`Table, save: ${drawing.title}`}
         items={[
           { id: 'table', label: props.asTable ? 'Hide the table' : 'Show as a table', run: props.onTable },
           { id: 'svg', label: 'Save as SVG', run: () => saveBlob(`${id}.svg`, 'image/svg+xml', forFile().svg) },
