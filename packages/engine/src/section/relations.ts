@@ -10,6 +10,7 @@ import {
   sectionZeroLiftAngle,
 } from './model.js';
 import { nacaFourDigitMeanLine, nacaHalfThickness, sectionFromLaws } from './naca.js';
+import { sectionFlowRelation } from './viscous/relations.js';
 
 const sectionRelation: Relation = {
   topic: 'section',
@@ -148,4 +149,9 @@ const frictionRelation: Relation = {
 };
 
 /** Relations of this folder for `figure`. */
-export const sectionRelations: readonly Relation[] = [sectionRelation, flapRelation, frictionRelation];
+export const sectionRelations: readonly Relation[] = [
+  sectionRelation,
+  sectionFlowRelation,
+  flapRelation,
+  frictionRelation,
+];
