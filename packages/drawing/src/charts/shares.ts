@@ -44,7 +44,7 @@ export function uncertaintyShares(data: SharesData, options: DrawOptions = {}): 
     table: {
       columns: [
         { key: 'label', label: 'input', unit: '' },
-        { key: 'share', label: 'share of the variance', unit: '%' },
+        { key: 'share', label: 'share of the doubt', unit: '%' },
         { key: 'known', label: 'known how', unit: '' },
         { key: 'remedy', label: 'what would make it surer', unit: '' },
       ],

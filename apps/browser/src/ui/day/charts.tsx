@@ -192,7 +192,7 @@ function Unsure({ view }: OfView): ReactNode {
       finding={
         first === undefined
           ? 'Being computed with the uncertainty.'
-          : sentence(`${percentText(first.share)} of the variance comes from ${first.label}`)
+          : sentence(`${percentText(first.share)} of the doubt comes from ${first.label}`)
       }
     >
       {first !== undefined && <Figure id="unsure" draw={draw} words={false} />}
@@ -203,7 +203,7 @@ function Unsure({ view }: OfView): ReactNode {
             columns={[
               { key: 'what', label: 'measure' },
               { key: 'minutes', label: 'takes', unit: 'min', numeric: true },
-              { key: 'share', label: 'takes away of the variance', numeric: true },
+              { key: 'share', label: 'takes away of the doubt', numeric: true },
             ]}
             rows={cheapest.map(({ what, minutes, share }) => ({
               what: sentence(what).slice(0, -1),

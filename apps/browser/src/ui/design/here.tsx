@@ -28,7 +28,7 @@ export function UnsureHere({ section }: { readonly section: DesignPart }): React
       finding={
         found.length === 0
           ? 'Nothing here counts much: other inputs are more unsure.'
-          : `${percentText(all)} of the variance of the solar ratio comes from here.`
+          : `${percentText(all)} of the doubt about the solar ratio comes from here.`
       }
     >
       <ul className={styles.unsure}>

@@ -34,7 +34,7 @@ function Next(): ReactNode {
       <ol className={styles.next}>
         {found.map(({ what, minutes, share }) => (
           <li key={what}>
-            {sentence(what)} About {Math.round(minutes)} min; takes away {percentText(share)} of the variance.
+            {sentence(what)} About {Math.round(minutes)} min; takes away {percentText(share)} of the doubt.
           </li>
         ))}
       </ol>

@@ -136,7 +136,7 @@ function Measurements(): ReactNode {
             <div>
               <p className={styles.leverName}>{sentence(what)}</p>
               <p>
-                About {Math.round(minutes)} min; takes away {percentText(share)} of the variance.
+                About {Math.round(minutes)} min; takes away {percentText(share)} of the doubt.
               </p>
             </div>
           </li>
