@@ -98,35 +98,24 @@ export default function edits() {
   const uncertainty = sampling(128, 1200);
   const thousand = sampling(1000, 1200);
   const reference = { name: 'the same verdict with nothing remembered', value: fresh * 1000, unit: 'ms' };
+  const edit = (
+    /** @type {string} */ what,
+    /** @type {{ high: number }} */ { high },
+    /** @type {number} */ count,
+    /** @type {number} */ budget,
+  ) =>
+    atMost({
+      name: `edit of the ${what} to central verdict, three skies, 95th percentile of ${count}`,
+      value: high * 1000,
+      unit: 'ms',
+      reference: { ...reference, ratio: fresh / high },
+      budget,
+    });
   return [
-    atMost({
-      name: 'edit of the battery place to central verdict, three skies, 95th percentile of 50',
-      value: battery.high * 1000,
-      unit: 'ms',
-      reference: { ...reference, ratio: fresh / battery.high },
-      budget: 16,
-    }),
-    atMost({
-      name: 'edit of the temperature to central verdict, three skies, 95th percentile of 50',
-      value: warmer.high * 1000,
-      unit: 'ms',
-      reference: { ...reference, ratio: fresh / warmer.high },
-      budget: 16,
-    }),
-    atMost({
-      name: 'edit of the launch hour to central verdict, three skies, 95th percentile of 50',
-      value: later.high * 1000,
-      unit: 'ms',
-      reference: { ...reference, ratio: fresh / later.high },
-      budget: 16,
-    }),
-    atMost({
-      name: 'edit of the wing geometry to central verdict, three skies, 95th percentile of 20',
-      value: wing.high * 1000,
-      unit: 'ms',
-      reference: { ...reference, ratio: fresh / wing.high },
-      budget: 150,
-    }),
+    edit('battery place', battery, 50, 16),
+    edit('temperature', warmer, 50, 16),
+    edit('launch hour', later, 50, 16),
+    edit('wing geometry', wing, 20, 150),
     atMost({
       name: 'uncertainty after an edit, 128 samples, three skies, one core',
       value: uncertainty * 1000,

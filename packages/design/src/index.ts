@@ -9,7 +9,7 @@ export { type Message, messageText, type Path, parsePath, pathText, type Severit
 export * from './library/index.js';
 export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffsetAt } from './notations.js';
 export * from './read-files.js';
-export type { KeyDescription } from './schema/describe.js';
-export type { Bounds, KindedValue, Source, Valued } from './schema/field.js';
+export { inside, type KeyDescription } from './schema/describe.js';
+export { type Bounds, type KindedValue, keyOf, type Source, type Valued } from './schema/field.js';
 export * from './start/index.js';
 export { FORMAT_VERSIONS } from './version.js';

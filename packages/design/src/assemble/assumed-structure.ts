@@ -1,5 +1,4 @@
 import { type Outcome, success } from '@noonwing/engine';
-import type { StrengthAlong } from '@noonwing/engine/aeroelastic';
 import { isSteep, type LiftingSurface, planform, stationDistances } from '@noonwing/engine/shape';
 import {
   type BeamPart,
@@ -8,6 +7,7 @@ import {
   type HalfAircraft,
   type MassPoint,
   type PlateProperties,
+  type SpanStrength,
   type SurfacePart,
   type SurfaceStructure,
   strengthAlong,
@@ -20,7 +20,7 @@ import { describedStructure, stiffnessSpread } from './structure.js';
 /** The structure of an aircraft as its limits need it. */
 export interface AssembledStructure {
   /** Of the largest surface, where the design describes it. */
-  readonly strength?: StrengthAlong;
+  readonly strength?: SpanStrength;
   /** Surfaces that the design describes, by name. */
   readonly described: Readonly<Record<string, SurfaceStructure>>;
   readonly half: HalfAircraft;

@@ -24,7 +24,7 @@ export interface KeyDescription {
 }
 
 /** Field one step further in; several where a value may be written in several ways. */
-function inside(field: AnyField, step: string | number): readonly AnyField[] {
+export function inside(field: AnyField, step: string | number): readonly AnyField[] {
   switch (field.tag) {
     case 'object': {
       const property = Object.keys(field.fields).find(

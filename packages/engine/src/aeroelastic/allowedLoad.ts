@@ -1,7 +1,7 @@
-import { pointRow, readRow, type StructuralModel } from '../structure/index.js';
+import { pointRow, readRow, type SpanStrength, type StructuralModel } from '../structure/index.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import { type ElasticTrim, type TrimCondition, trimForces } from './elasticTrim.js';
-import type { AllowedLoad, StrengthAlong } from './limitTypes.js';
+import type { AllowedLoad } from './limitTypes.js';
 
 /** Step along the span over which the slope is compared [share of the surface]. */
 const step = 0.02;
@@ -14,7 +14,7 @@ export function spanCurvature(
   model: StructuralModel,
   trim: ElasticTrim,
   condition: TrimCondition,
-  { surface, y }: Pick<StrengthAlong, 'surface' | 'y'>,
+  { surface, y }: Pick<SpanStrength, 'surface' | 'y'>,
 ): number[] {
   const { half, steady, displacement } = elastic;
   const forces = trimForces(elastic, trim, condition.pitchControls);
@@ -38,7 +38,7 @@ export function spanCurvature(
 }
 
 /** Load factors at which the first place gives way, from curvatures at load factor 1. Undefined where nothing bends. */
-export function allowedLoad(curvature: readonly number[], strength: StrengthAlong): AllowedLoad | undefined {
+export function allowedLoad(curvature: readonly number[], strength: SpanStrength): AllowedLoad | undefined {
   let up = Infinity;
   let down = Infinity;
   let reason = '';

@@ -1,4 +1,5 @@
 import type { Warning } from '../result.js';
+import type { SpanStrength } from '../structure/index.js';
 import type { Dive, DiveAircraft } from './dive.js';
 import type { SteadyHalf } from './elasticHalf.js';
 import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
@@ -54,17 +55,6 @@ export interface AllowedLoad {
   readonly reason: string;
 }
 
-/** Curvature along the span at which a surface gives way at some places [1/m], tips up and tips down, both positive. */
-export interface StrengthAlong {
-  readonly surface: string;
-  /** Distance along the surface, as the structure counts y [m]. */
-  readonly y: readonly number[];
-  readonly up: readonly number[];
-  readonly down: readonly number[];
-  /** What gives way first there with the tips up. */
-  readonly reasons: readonly string[];
-}
-
 /** How the aircraft is flown. */
 export interface LimitCondition {
   readonly trim: TrimCondition;
@@ -83,7 +73,7 @@ export interface LimitCondition {
   readonly dive: DiveAircraft;
   readonly allowed?: AllowedLoad;
   /** Strength along the wing, from which the load that is allowed follows where it is not stated. */
-  readonly strength?: StrengthAlong;
+  readonly strength?: SpanStrength;
   /** Torque that holds both pitch controls at their hinge [N m], where known. */
   readonly holdingTorque?: number;
 }

@@ -151,13 +151,14 @@ export function firstLimit(limits: readonly CurvatureLimit[], direction: 'up' | 
   );
 }
 
-/** Curvatures at which a surface first gives way at places along its span, both positive [1/m], and what does. */
+/** Curvatures at which a surface first gives way at places along its span, tips up and tips down, both positive [1/m]. */
 export interface SpanStrength {
   readonly surface: string;
-  /** Along the surface [m]. */
+  /** Distance along the surface, as the structure counts y [m]. */
   readonly y: readonly number[];
   readonly up: readonly number[];
   readonly down: readonly number[];
+  /** What gives way first there with the tips up. */
   readonly reasons: readonly string[];
 }
 

@@ -2,23 +2,9 @@ import { turbidityUncertainty } from '@noonwing/engine/sun';
 import type { ReactNode } from 'react';
 import { fixed } from '../../core/decimal.js';
 import { UnitField, useField } from '../kit/index.js';
+import { months } from '../shell/clock.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './day.module.css';
-
-const months = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 
 /** Haze usual for the month and the kind of place, how unsure that is, and a value of one's own. */
 export function Haze(): ReactNode {

@@ -1,4 +1,4 @@
-import { aircraftField, parsePath } from '@noonwing/design';
+import { aircraftField, inside, keyOf, parsePath } from '@noonwing/design';
 
 /** One field of the schema of design files. */
 type AnyField = (typeof aircraftField)['fields'][string];
@@ -31,38 +31,6 @@ export interface KeyForm {
   /** Words beside a quantity, such as 'least power'. */
   readonly words: readonly string[];
   readonly help: string;
-}
-
-/** 'noLoadCurrent' is written 'no load current'. */
-const keyOf = (property: string): string => property.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-
-const spelling = (key: string): string =>
-  keyOf(key)
-    .replace(/[-_\s]+/g, ' ')
-    .toLowerCase()
-    .trim();
-
-function inside(field: AnyField, step: string | number): readonly AnyField[] {
-  switch (field.tag) {
-    case 'object': {
-      const found = Object.keys(field.fields).find(
-        (key) => typeof step === 'string' && spelling(key) === spelling(step),
-      );
-      return found === undefined ? [] : [field.fields[found]!];
-    }
-    case 'list':
-      return typeof step === 'number' ? [field.item] : [];
-    case 'record':
-      return typeof step === 'string' ? [field.item] : [];
-    case 'short':
-      return inside(field.full, step);
-    case 'either':
-      return field.options.flatMap((option) => inside(option, step));
-    case 'variants':
-      return Object.values(field.variants).flatMap((option) => inside(option, step));
-    default:
-      return [];
-  }
 }
 
 const options = (field: AnyField): readonly AnyField[] =>

@@ -1,10 +1,9 @@
-import { type ReactNode, useId, useMemo, useState } from 'react';
+import { type ReactNode, useId, useState } from 'react';
 import type { Active } from '../../core/state.js';
-import { sectionsOf } from '../../core/store.js';
 import type { BenchView } from '../../core/view-bench.js';
 import { Disclosure, sentence } from '../kit/index.js';
 import styles from './measure.module.css';
-import { useBench } from './tried.js';
+import { useBench, useTrialInput } from './tried.js';
 
 /** Chance in tenths: two digits would pretend too much. */
 export function chanceWords(probability: number): string {
@@ -35,14 +34,7 @@ export function BenchFindings({ trial, active }: BenchProps): ReactNode {
   const [trace, setTrace] = useState<{ readonly name: string; readonly text: string }>();
   const [refused, setRefused] = useState('');
   const field = useId();
-  const { project, plan } = active;
-  const input = useMemo(
-    () =>
-      trial === undefined || plan === undefined || project === undefined
-        ? undefined
-        : { design: trial, plan, sections: sectionsOf(project) },
-    [trial, plan, project],
-  );
+  const input = useTrialInput(trial, active);
   const found = useBench(input, trace?.text ?? '');
   const choose = async (file: File | undefined) => {
     setRefused('');

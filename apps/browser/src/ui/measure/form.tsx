@@ -1,6 +1,5 @@
 import { type FormEvent, type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
 import { type Active, activeOf } from '../../core/state.js';
-import { sectionsOf } from '../../core/store.js';
 import type { VerdictView } from '../../core/view.js';
 import { Button, Disclosure, sentence, useAppState, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
@@ -19,7 +18,7 @@ import {
   withoutRecord,
   withRecord,
 } from './record.js';
-import { type Tried, useTried } from './tried.js';
+import { type Tried, useTrialInput, useTried } from './tried.js';
 
 const two = (value: number): string => String(value).padStart(2, '0');
 
@@ -161,14 +160,7 @@ function trialText(
 function Expected({ trial, active }: { readonly trial: string | undefined; readonly active: Active }): ReactNode {
   const preferences = useAppState((state) => state.preferences);
   const shown = useVerdict();
-  const { project, plan } = active;
-  const input = useMemo(
-    () =>
-      trial === undefined || plan === undefined || project === undefined
-        ? undefined
-        : { design: trial, plan, sections: sectionsOf(project) },
-    [trial, plan, project],
-  );
+  const input = useTrialInput(trial, active);
   const tried = useTried('reading', input);
   if (trial === undefined)
     return <p className={styles.soft}>As soon as the readings are there, what the model expects stands here.</p>;

@@ -1,8 +1,10 @@
-import { type BrowserWorkerLike, browserWorkerPort, createPool, type FromWorker, type ToWorker } from '@noonwing/work';
-import { useEffect, useState } from 'react';
-import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from '../../core/messages.js';
+import { useEffect, useMemo, useState } from 'react';
+import type { ComputeInput, Refusal } from '../../core/messages.js';
+import type { Active } from '../../core/state.js';
+import { sectionsOf } from '../../core/store.js';
 import type { VerdictView } from '../../core/view.js';
 import type { BenchView } from '../../core/view-bench.js';
+import { startPool } from '../shell/start-workers.js';
 
 /** A verdict of a text that is not the open file. */
 export type Tried =
@@ -12,21 +14,19 @@ export type Tried =
   | { readonly kind: 'refused'; readonly refusal: Refusal }
   | { readonly kind: 'failed'; readonly reason: string };
 
-const start = () =>
-  createPool<ComputeRequest, ComputeResponse, ComputeProgress>({
-    size: 1,
-    grace: 4000,
-    connect: () =>
-      browserWorkerPort<ToWorker<ComputeRequest>, FromWorker<ComputeResponse, ComputeProgress>>(
-        new Worker(new URL('../../worker.ts', import.meta.url), {
-          type: 'module',
-          name: 'noonwing trial',
-        }) as unknown as BrowserWorkerLike,
-      ),
-  });
+/** What a trial is computed from; undefined while the text of the design is not complete. */
+export function useTrialInput(trial: string | undefined, { project, plan }: Active): ComputeInput | undefined {
+  return useMemo(
+    () =>
+      trial === undefined || plan === undefined || project === undefined
+        ? undefined
+        : { design: trial, plan, sections: sectionsOf(project) },
+    [trial, plan, project],
+  );
+}
 
 /** One worker for all trials, so that an edit of the open file never waits for them; it ends with the last of them. */
-let pool: ReturnType<typeof start> | undefined;
+let pool: ReturnType<typeof startPool> | undefined;
 let users = 0;
 const known = new Map<string, Tried>();
 
@@ -63,7 +63,7 @@ export function useTried(name: string, input: ComputeInput | undefined): Tried {
     let isWanted = true;
     let cancel = () => {};
     const timer = setTimeout(() => {
-      pool ??= start();
+      pool ??= startPool('noonwing trial');
       const job = pool.run({ kind: 'verdict', input, samples: 0 }, { channel: name });
       cancel = job.cancel;
       void job.result.then((result) => {
@@ -94,7 +94,7 @@ export function useBench(input: ComputeInput | undefined, trace: string): BenchV
     let isWanted = true;
     let cancel = () => {};
     const timer = setTimeout(() => {
-      pool ??= start();
+      pool ??= startPool('noonwing trial');
       const job = pool.run({ kind: 'bench', input, trace }, { channel: 'bench' });
       cancel = job.cancel;
       void job.result.then((result) => {
@@ -113,7 +113,7 @@ export function useBench(input: ComputeInput | undefined, trace: string): BenchV
   return found;
 }
 
-type Result = Awaited<ReturnType<ReturnType<typeof start>['run']>['result']>;
+type Result = Awaited<ReturnType<ReturnType<typeof startPool>['run']>['result']>;
 
 function triedOf(result: Result): Tried | undefined {
   if (result.kind === 'failed') return { kind: 'failed', reason: result.reason };

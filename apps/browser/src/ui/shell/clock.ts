@@ -27,7 +27,7 @@ export function zoneText(seconds: number): string {
   return `UTC${seconds < 0 ? '−' : '+'}${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 }
 
-const months = [
+export const months = [
   'January',
   'February',
   'March',

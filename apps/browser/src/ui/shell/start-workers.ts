@@ -21,7 +21,8 @@ function noticeText(notice: Notice): string {
     : `A background worker did not stop in time (${notice.reason}) and was replaced.`;
 }
 
-const startPool = (onNotice: (text: string) => void) =>
+/** One worker, known by a name to the tools of the browser. onNotice - told in words when it had to be replaced */
+export const startPool = (name: string, onNotice: (text: string) => void = () => {}) =>
   createPool<ComputeRequest, ComputeResponse, ComputeProgress>({
     size: 1,
     grace,
@@ -29,7 +30,7 @@ const startPool = (onNotice: (text: string) => void) =>
       browserWorkerPort<ToWorker<ComputeRequest>, FromWorker<ComputeResponse, ComputeProgress>>(
         new Worker(new URL('../../worker.ts', import.meta.url), {
           type: 'module',
-          name: 'noonwing',
+          name,
         }) as unknown as BrowserWorkerLike,
       ),
     onNotice: (notice) => onNotice(noticeText(notice)),
@@ -43,8 +44,8 @@ const afterPause = (action: () => void) => {
 /** Two workers: one answers edits at once and is never busy with anything else, one does what takes longer. */
 export function startComputing(): { readonly compute: Compute; readonly compare: Compute } {
   let tell: (text: string) => void = () => {};
-  const quick = startPool((text) => tell(text));
-  const slow = startPool((text) => tell(text));
+  const quick = startPool('noonwing', (text) => tell(text));
+  const slow = startPool('noonwing', (text) => tell(text));
   const compute = createCompute({ quick, slow, afterPause });
   const compare = createCompute({ quick: slow, slow, name: 'compare', afterPause });
   tell = compute.notice;
