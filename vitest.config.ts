@@ -10,6 +10,7 @@ export default defineConfig({
     alias: [
       { find: '@noonwing/engine/relations', replacement: here('./packages/engine/src/relations.ts') },
       { find: /^@noonwing\/engine\/(.*)$/, replacement: `${here('./packages/engine/src')}/$1/index.ts` },
+      { find: /^@noonwing\/verdict\/(.*)$/, replacement: `${here('./packages/verdict/src')}/$1.ts` },
       ...readdirSync(here('./packages')).map((name) => ({
         find: new RegExp(`^@noonwing/${name}$`),
         replacement: here(`./packages/${name}/src/index.ts`),

@@ -1,4 +1,4 @@
-import { scaleLinear } from 'd3-scale';
+import { nice, ticks } from 'd3-array';
 import type { PlainScale, Point, ScaleKind, Span } from './model.js';
 import { clean, dayOfYearText, drawable, hourText, latitudeText, monthStarts, numberText } from './number.js';
 
@@ -55,20 +55,20 @@ export interface ScaleSetup {
 export function scaleOf(setup: ScaleSetup): Scale {
   const { id, label, unit, range, kind = 'linear', room = 56 } = setup;
   const count = Math.max(2, Math.min(10, Math.floor(Math.abs(range[1] - range[0]) / room)));
-  const linear = scaleLinear(setup.domain, range).clamp(true);
-  if (setup.nice) linear.nice(count);
-  const domain = linear.domain() as unknown as Span;
+  const domain = setup.nice ? nice(...setup.domain, count) : setup.domain;
   const plain: PlainScale = { id, kind, label, unit, domain: [domain[0], domain[1]], range };
-  return { plain, at: (value) => linear(value), ticks: ticksOf(plain, count, room) };
+  const held = (value: number): number => Math.max(domain[0], Math.min(domain[1], value));
+  return { plain, at: (value) => positionOn(plain, held(value)), ticks: ticksOf(plain, count, room) };
 }
 
 function ticksOf(scale: PlainScale, count: number, room: number): Scale['ticks'] {
   const [low, high] = scale.domain;
   if (scale.kind === 'hour') return hourTicks(low, high, count);
   if (scale.kind === 'day of year') return monthTicks(scale, room);
-  return scaleLinear([low, high], [0, 1])
-    .ticks(count)
-    .map((value) => ({ value, text: scale.kind === 'latitude' ? latitudeText(value) : numberText(value) }));
+  return ticks(low, high, count).map((value) => ({
+    value,
+    text: scale.kind === 'latitude' ? latitudeText(value) : numberText(value),
+  }));
 }
 
 function hourTicks(low: number, high: number, count: number): Scale['ticks'] {

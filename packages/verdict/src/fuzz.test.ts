@@ -2,7 +2,8 @@ import { completeDesign, completePlan, readDayPlan, readDesign } from '@noonwing
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { balanceReport, createStages, dayLedger, powerReport, stringReports, verdict } from './index.js';
+import { balanceReport, createStages, dayLedger, stringReports, verdict } from './index.js';
+import { powerReport } from './power-report.js';
 
 /** A number somewhere in a text times a factor; a line left out; two lines exchanged. */
 type Damage = { readonly kind: 'scale' | 'drop' | 'swap'; readonly at: number; readonly factor: number };

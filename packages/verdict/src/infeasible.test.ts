@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { createStages, powerReport, type Verdict, verdict } from './index.js';
+import { createStages, type Verdict, verdict } from './index.js';
+import { powerReport } from './power-report.js';
 
 const alondra = test.designText('alondra');
 const bandeja = test.designText('bandeja');

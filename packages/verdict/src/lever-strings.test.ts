@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { applyEdits } from './index.js';
 import { stringLevers } from './lever-strings.js';
+import { applyEdits } from './levers.js';
 
 const leversOf = (text: string) => stringLevers(test.aircraftOf(text));
 

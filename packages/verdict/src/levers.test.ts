@@ -1,15 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import {
-  applyEdits,
-  createStages,
-  figuresOf,
-  type Lever,
-  type LeverReport,
-  leverSlices,
-  levers,
-  verdict,
-} from './index.js';
+import { createStages, verdict } from './index.js';
+import { applyEdits, figuresOf, type Lever, type LeverReport, leverSlices, levers } from './levers.js';
 
 const comments = (text: string): string[] => text.match(/ # .*|^# .*/gm) ?? [];
 

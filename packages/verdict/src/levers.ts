@@ -10,6 +10,7 @@ import {
 import { type Problem, problem } from '@noonwing/engine';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
 import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
+import { type MeasurementPayoff, measurementsOf } from './measurements.js';
 import { type Slices, whole } from './slices.js';
 import { type Stages, shareUnchanged } from './stages.js';
 import { type Verdict, type VerdictOptions, verdict, verdictSlices } from './verdict.js';
@@ -51,7 +52,7 @@ export interface LeverReport {
   readonly base: LeverFigures;
   readonly levers: readonly Lever[];
   /** The cheapest measurements that would make the verdict surer, best first. */
-  readonly measurements: readonly { readonly what: string; readonly minutes: number; readonly share: number }[];
+  readonly measurements: readonly MeasurementPayoff[];
 }
 
 export interface LeverRequest {
@@ -264,29 +265,4 @@ export function figuresOf(result: Verdict, sky: number): LeverFigures | undefine
     levelPower: result.levelPower.value,
     mass: result.prepared.model.balance?.mass ?? 0,
   };
-}
-
-/**
- * The three cheapest measurements: by the share of the variance of the solar ratio that they would take away, over the
- * root of the time they take. A measurement that would leave more than is uncertain now is not proposed.
- */
-export function measurementsOf(result: Verdict): LeverReport['measurements'] {
-  const groups = new Map<string, { minutes: number; before: number; after: number }>();
-  for (const { input, effect, share } of result.contributions) {
-    const { measurement, origin, sigma } = input;
-    if (measurement === undefined || origin === 'measured' || !(sigma > 0)) continue;
-    const known = groups.get(measurement.what);
-    // What remains acts through the most sensitive of the inputs that the measurement settles together.
-    const remaining = (share * measurement.leaves ** 2) / sigma ** 2;
-    groups.set(measurement.what, {
-      minutes: measurement.minutes,
-      before: (known?.before ?? 0) + (effect === 0 ? 0 : share),
-      after: Math.max(known?.after ?? 0, remaining),
-    });
-  }
-  return [...groups]
-    .map(([what, { minutes, before, after }]) => ({ what, minutes, share: before - after }))
-    .filter(({ share }) => share > 0.005)
-    .sort((a, b) => b.share / Math.sqrt(b.minutes) - a.share / Math.sqrt(a.minutes))
-    .slice(0, 3);
 }

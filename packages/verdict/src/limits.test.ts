@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { createStages, limitChanges, limits, limitWarnings, shareUnchanged, verdict as verdictFor } from './index.js';
+import { createStages, shareUnchanged, verdict as verdictFor } from './index.js';
+import { limitChanges, limits, limitWarnings } from './limits.js';
 
 const plan = test.planText('bandeja');
 /** Without what the example says of its structure. */

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { completeDesign, completePlan, readDayPlan, readDesign } from '@noonwing/design';
 import { describe, expect, it } from 'vitest';
-import { createStages, dateHourSweep, dateLatitudeSlices, dateLatitudeSweep } from './index.js';
+import { createStages } from './index.js';
+import { dateHourSweep, dateLatitudeSlices, dateLatitudeSweep } from './sweep.js';
 
 const text = (name: string) => readFileSync(new URL(`../../../examples/${name}`, import.meta.url), 'utf8');
 const aircraft = completeDesign(readDesign(text('alondra.yaml')).design!).aircraft;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import { wiringPlan } from './index.js';
+import { wiringPlan } from './wiring.js';
 
 const plan = (name: test.ExampleName, changes: Readonly<Record<string, string>> = {}) => {
   const { prepared } = test.verdictOf(test.edited(test.designText(name), changes), test.planText(name));

@@ -1,12 +1,7 @@
 import { parseTrace } from '@noonwing/files';
-import {
-  type ArrayReading,
-  benchAnswer,
-  benchSetup,
-  readingOfRecord,
-  type Verdict,
-  withTrace,
-} from '@noonwing/verdict';
+import type { Verdict } from '@noonwing/verdict';
+import { type ArrayReading, benchAnswer, benchSetup, readingOfRecord, withTrace } from '@noonwing/verdict/bench';
+import { type LaterJob, refusedAs } from './job.js';
 import type { Refusal } from './messages.js';
 
 /** What readings of the array in the sun say, in words and plain numbers. */
@@ -32,13 +27,6 @@ export interface BenchView {
 /** Readings of one session lie within so many seconds of each other. */
 const session = 12 * 3600;
 
-const refused = (problem: { reason: string; where: string; remedy: string }): Refusal => ({
-  kind: 'refused',
-  reason: problem.reason,
-  where: problem.where,
-  remedy: problem.remedy,
-});
-
 /**
  * Diagnosis of the array readings of a design, those of the last one's session together.
  * trace - text of a current-voltage trace taken with the last reading; empty for none
@@ -49,7 +37,7 @@ export function benchView({ prepared }: Verdict, trace: string): BenchView | Ref
   const last = records.at(-1);
   const setup = benchSetup(model, plan);
   if (last === undefined || setup === undefined) {
-    return refused({
+    return refusedAs({
       reason: last === undefined ? 'there is no array reading' : 'the design has no array',
       where: 'measured',
       remedy: last === undefined ? 'write one down' : 'describe its rows of cells',
@@ -61,7 +49,7 @@ export function benchView({ prepared }: Verdict, trace: string): BenchView | Ref
   const shown: string[] = [];
   if (trace !== '') {
     const read = parseTrace(trace);
-    if (!read.ok) return refused(read);
+    if (!read.ok) return refusedAs(read);
     const joined = withTrace(readings.at(-1)!, read.value, setup);
     readings[readings.length - 1] = joined.reading;
     const { shortCircuitCurrent, openCircuitVoltage, maximum, warnings } = joined.figures;
@@ -71,7 +59,7 @@ export function benchView({ prepared }: Verdict, trace: string): BenchView | Ref
     );
   }
   const found = benchAnswer(model, plan, readings);
-  if (found === undefined || !found.ok) return refused(found ?? { reason: 'no array', where: 'array', remedy: '' });
+  if (found === undefined || !found.ok) return refusedAs(found ?? { reason: 'no array', where: 'array', remedy: '' });
   const { causes, next, budget, isBlamed } = found.value.diagnosis;
   return {
     isBlamed,
@@ -87,3 +75,8 @@ export function benchView({ prepared }: Verdict, trace: string): BenchView | Ref
     ...(shown.length === 0 ? {} : { trace: shown }),
   };
 }
+
+export const answer: LaterJob<'bench'>['answer'] = async ({ trace }, ready, tools) => {
+  const found = benchView(tools.central(ready), trace);
+  return 'kind' in found ? found : { kind: 'bench', view: found };
+};

@@ -1,4 +1,5 @@
-import type { PowerPoint, PowerReport } from '@noonwing/verdict';
+import { type PowerPoint, type PowerReport, powerReport } from '@noonwing/verdict/power-report';
+import { type LaterJob, refusedAs } from './job.js';
 import type { PowerPointView, PowerView } from './view.js';
 import { driveView } from './view-balance.js';
 
@@ -33,3 +34,10 @@ export const powerView = (report: PowerReport): PowerView => ({
   ...(report.bestRange === undefined ? {} : { bestRange: pointView(report.bestRange) }),
   ...(report.leftOut === undefined ? {} : { leftOut: report.leftOut.reason }),
 });
+
+export const answer: LaterJob<'power'>['answer'] = async (request, ready, tools) => {
+  const found = tools.central(ready);
+  const bank = request.bank ?? found.flight?.bank ?? found.prepared.conditions.bank;
+  const report = powerReport(found.prepared, bank, request.points);
+  return report.ok ? { kind: 'power', view: powerView(report.value) } : refusedAs(report);
+};

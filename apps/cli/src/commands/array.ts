@@ -1,4 +1,4 @@
-import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict';
+import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict/cells-day';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';

@@ -1,4 +1,4 @@
-import { limits } from '@noonwing/verdict';
+import { limits } from '@noonwing/verdict/limits';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';

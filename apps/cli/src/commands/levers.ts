@@ -1,4 +1,5 @@
-import { createStages, type Lever, type LeverReport, levers } from '@noonwing/verdict';
+import { createStages } from '@noonwing/verdict';
+import { type Lever, type LeverReport, levers } from '@noonwing/verdict/levers';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { addCommonOptions, addPlanOptions, type Options, typed } from '../input/plan-options.js';

@@ -1,5 +1,5 @@
 import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
-import { type LimitChange, type LimitsAnswer, limitChanges, limits, limitWarnings } from '@noonwing/verdict';
+import { type LimitChange, type LimitsAnswer, limitChanges, limits, limitWarnings } from '@noonwing/verdict/limits';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';

@@ -1,5 +1,5 @@
 import type { BenchReading, TraceFigures } from '@noonwing/engine/bench';
-import { benchAnswer, benchReading, benchSetup, withTrace } from '@noonwing/verdict';
+import { benchAnswer, benchReading, benchSetup, withTrace } from '@noonwing/verdict/bench';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode, refuse } from '../exit.js';
 import { addReadingOptions, readBench, type TypedBench } from '../input/bench.js';

@@ -1,4 +1,5 @@
-import { type PowerPoint, type PowerReport, powerReport, type Verdict } from '@noonwing/verdict';
+import type { Verdict } from '@noonwing/verdict';
+import { type PowerPoint, type PowerReport, powerReport } from '@noonwing/verdict/power-report';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { wiringPlan as drawnPlan, type WiringData } from '@noonwing/drawing';
-import { type WiringPlan, wiringPlan } from '@noonwing/verdict';
+import { type WiringPlan, wiringPlan } from '@noonwing/verdict/wiring';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode, refuse } from '../exit.js';
 import { systemReason } from '../input/file.js';

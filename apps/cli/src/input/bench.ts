@@ -1,6 +1,6 @@
 import { parseBenchReadings, parseTrace } from '@noonwing/files';
 import { parseInstant, parseQuantity, type QuantityKind } from '@noonwing/quantities';
-import type { BenchNumbers } from '@noonwing/verdict';
+import type { BenchNumbers } from '@noonwing/verdict/bench';
 import type { Command } from 'commander';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { readText } from './file.js';

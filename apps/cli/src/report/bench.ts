@@ -1,5 +1,5 @@
 import type { Diagnosis, LikelyCause, TraceFigures } from '@noonwing/engine/bench';
-import type { BenchAnswer } from '@noonwing/verdict';
+import type { BenchAnswer } from '@noonwing/verdict/bench';
 import { jsonQuantity } from '../output/json.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { heading, type Terminal } from '../terminal.js';

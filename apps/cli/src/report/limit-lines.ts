@@ -1,5 +1,5 @@
 import type { Outcome } from '@noonwing/engine';
-import { type LimitsAnswer, limitWarnings } from '@noonwing/verdict';
+import { type LimitsAnswer, limitWarnings } from '@noonwing/verdict/limits';
 import { jsonQuantity } from '../output/json.js';
 import { wrapped } from '../output/table.js';
 import { problemLines, warningLines } from './aircraft-lines.js';

@@ -1,0 +1,46 @@
+import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
+import type { Slices, Stages, Verdict } from '@noonwing/verdict';
+import type { ComputeInput, ComputeRequest, ComputeResponse, Refusal, RequestKind } from './messages.js';
+import type { AssumptionView } from './view.js';
+
+/** Files that can be computed with. */
+export interface Ready {
+  readonly aircraft: CompleteAircraft;
+  readonly plan: CompletePlan;
+  readonly assumptions: readonly AssumptionView[];
+  readonly sections: ComputeInput['sections'];
+}
+
+/** A result without the time that it took. */
+export type Answer = ComputeResponse extends infer R
+  ? R extends unknown
+    ? Omit<R, 'milliseconds' | 'stagesRun'>
+    : never
+  : never;
+
+/** What a job of the worker has besides its request. */
+export interface JobTools {
+  readonly stages: Stages;
+  /** Central verdict of the files, computed at most once. */
+  readonly central: (ready: Ready) => Verdict;
+  /** Works slice by slice, listening between them; undefined where the answer is no longer wanted. */
+  readonly inSlices: <T>(slices: Slices<T>) => Promise<T | undefined>;
+}
+
+export type RequestOf<K extends RequestKind> = Extract<ComputeRequest, { kind: K }>;
+
+/** A job that is loaded when it is first asked for. */
+export interface LaterJob<K extends RequestKind> {
+  readonly answer: (request: RequestOf<K>, ready: Ready, tools: JobTools) => Promise<Answer | undefined>;
+}
+
+/** An expected refusal with the way out. */
+export const refused = (reason: string, where: string, remedy: string): Refusal => ({
+  kind: 'refused',
+  reason,
+  where,
+  remedy,
+});
+
+export const refusedAs = ({ reason, where, remedy }: { reason: string; where: string; remedy: string }): Refusal =>
+  refused(reason, where, remedy);
