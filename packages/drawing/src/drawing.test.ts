@@ -7,6 +7,7 @@ import type { Drawing, DrawOptions } from './model.js';
 import { all } from './testing/all.js';
 import * as data from './testing/fixtures.js';
 import { allTexts, elementsOf, outside, overlaps } from './testing/read-svg.js';
+import * as structure from './testing/structure-fixtures.js';
 
 const widths = [320, 480, 800, 1280];
 
@@ -83,6 +84,11 @@ const functions: readonly (readonly [string, Draw, unknown])[] = [
   ['threeView', drawing.threeView as Draw, data.aircraft],
   ['planView', drawing.planView as Draw, data.aircraft],
   ['firstFlightPage', drawing.firstFlightPage as Draw, data.firstFlight],
+  ['limitBands', drawing.limitBands as Draw, structure.limits],
+  ['sectionCut', drawing.sectionCut as Draw, structure.cut],
+  ['layUpPlan', drawing.layUpPlan as Draw, structure.plan],
+  ['underLoad', drawing.underLoad as Draw, structure.load],
+  ['cellStrain', drawing.cellStrain as Draw, structure.strain],
 ];
 
 /** The value with each number and each word replaced, and lists cut to a length. */
@@ -218,6 +224,34 @@ it('texts say what was drawn', () => {
   expect(drawing.liftDragMoment(data.polar).text).toContain('it returns by itself');
   const unstable = data.polar.points.map((point) => ({ ...point, moment: -point.moment }));
   expect(drawing.liftDragMoment({ ...data.polar, points: unstable }).text).toContain('does not return by itself');
+});
+
+it('limits say their lower edge, and the cursor how likely each lies below', () => {
+  const made = drawing.limitBands(structure.limits, { width: 640 });
+  expect(made.text).toMatch(/^The limit speed is 11\.2 m\/s, the lower edge of 14\.1 m\/s/);
+  const [tuck] = drawing.cursorAt(made, 14.1);
+  expect(tuck!.text).toBe('tuck: chance that it lies below 50 %');
+  expect(drawing.cursorAt(made, 11.2)[0]!.value).toBeCloseTo(5, 6);
+  expect(drawing.limitBands({ ...structure.limits, limits: [] }).text).toBe(
+    'No limit of Alondra was found up to 50.0 m/s.',
+  );
+});
+
+it('a cut says what is enlarged, and small parts are enlarged in whole steps', () => {
+  expect(drawing.sectionCut(structure.cut, { width: 640 }).text).toContain(
+    'drawn to scale, but skins and cells 2 times',
+  );
+  const flat = structure.cut.upper.map(([x, z]) => [x, z / 10] as const);
+  const thin = { ...structure.cut, upper: flat, lower: flat.map(([x, z]) => [x, -z] as const), shapes: [] };
+  expect(drawing.sectionCut(thin, { width: 640 }).text).toContain('heights 10 times as large');
+});
+
+it('shape and strain under load are told by their worst place', () => {
+  expect(drawing.underLoad(structure.load).text).toContain(
+    'tip of the wing: leading edge 34 mm up, trailing edge 28 mm up, twisted 1.4° nose up',
+  );
+  expect(drawing.underLoad(structure.load).text).toContain('Displacements 3 times as large');
+  expect(drawing.cellStrain(structure.strain).text).toContain('the worst cell is cell 5 of the front row: 104 %');
 });
 
 it('a ledger adds up: the last bar ends where nothing is left', () => {

@@ -1,6 +1,7 @@
 import * as drawing from '../index.js';
 import type { Drawing, DrawOptions } from '../model.js';
 import * as data from './fixtures.js';
+import * as structure from './structure-fixtures.js';
 
 /** Every drawing of the package from the invented data. */
 export const all: readonly (readonly [name: string, draw: (options: DrawOptions) => Drawing])[] = [
@@ -22,5 +23,10 @@ export const all: readonly (readonly [name: string, draw: (options: DrawOptions)
   ['plan', (options) => drawing.planView(data.aircraft, options)],
   ['plan-left', (options) => drawing.planView(data.aircraft, { ...options, noseLeft: true, selected: 'wing' })],
   ['wiring', (options) => drawing.wiringPlan(data.wiring, options)],
+  ['limit-bands', (options) => drawing.limitBands(structure.limits, options)],
+  ['section-cut', (options) => drawing.sectionCut(structure.cut, options)],
+  ['lay-up-plan', (options) => drawing.layUpPlan(structure.plan, options)],
+  ['under-load', (options) => drawing.underLoad(structure.load, options)],
+  ['cell-strain', (options) => drawing.cellStrain(structure.strain, options)],
   ['first-flight', (options) => drawing.firstFlightPage(data.firstFlight, options)],
 ];

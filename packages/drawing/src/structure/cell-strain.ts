@@ -1,0 +1,163 @@
+import { type Block, bar, emptyNote, finish, heading, pathThrough, tickSize, widthOf } from '../frame.js';
+import type { Drawing, DrawOptions, Point, Table } from '../model.js';
+import { drawable, known, shareText } from '../number.js';
+import { drawablePoints } from '../scale.js';
+import { joined, type Paint, type Pen, penOf } from '../svg.js';
+import { sentence, textWidth, wrapText } from '../text.js';
+import type { CellStrainData, StrainCell } from './inputs.js';
+
+interface Step {
+  readonly below: number;
+  readonly words: string;
+  readonly paint: Paint;
+}
+
+/** Steps of the share; each has its own pattern, so that the colour says nothing alone. */
+const steps: readonly Step[] = [
+  { below: 0.25, words: 'under 25 %', paint: { fill: 'paper' } },
+  { below: 0.5, words: '25 to 50 %', paint: { fill: 'above0', pattern: ['dots', 'edge'] } },
+  { below: 0.75, words: '50 to 75 %', paint: { fill: 'above1', pattern: ['hatch', 'edge'] } },
+  { below: 1, words: '75 to 100 %', paint: { fill: 'above2', pattern: ['cross', 'edge'] } },
+  { below: Number.POSITIVE_INFINITY, words: 'above 100 %', paint: { fill: 'caution' } },
+];
+
+const stepOf = (share: number): Step => steps.find(({ below }) => share < below)!;
+
+/** The aircraft from above, each cell by how much of the strain that cracks a usual one it bears. */
+export function cellStrain(data: CellStrainData, options: DrawOptions = {}): Drawing {
+  const pen = penOf('cell-strain', options);
+  const cells = data.cells
+    .filter(({ share }) => drawable(share) && share >= 0)
+    .map((cell) => ({ ...cell, corners: drawablePoints(cell.corners) }))
+    .filter(({ corners }) => corners.length > 2);
+  const worst = worstOf(cells);
+  const words = { title: `Strain of the cells of ${data.aircraft}`, text: strainText(data, cells, worst) };
+  const head = heading(pen, options, words);
+  const width = widthOf(options);
+  const made = { kind: 'cell-strain', ...words, table: cellTable(data) };
+  if (worst === undefined) {
+    const room = { left: 0, right: width, top: head.height, bottom: head.height + 60 };
+    return finish(pen, options, { ...made, height: room.bottom, body: [head.body, emptyNote(pen, room, words.text)] });
+  }
+  const outlines = data.outlines.map(drawablePoints).filter((points) => points.length > 2);
+  const all = [...outlines.flat(), ...cells.flatMap(({ corners }) => corners)];
+  const [low, high] = ([0, 1] as const)
+    .map((n) => all.map((point) => point[n]))
+    .map((list) => [Math.min(...list), Math.max(...list)] as const) as [
+    readonly [number, number],
+    readonly [number, number],
+  ];
+  const along = [low[0], low[1]] as const;
+  const across = [high[0], high[1]] as const;
+  const [long, wide] = [Math.max(along[1] - along[0], 1e-9), Math.max(across[1] - across[0], 1e-9)];
+  const scale = Math.min((width - 24) / wide, (1.2 * width) / long);
+  const key = legend(pen, { top: head.height + 4, width });
+  const top = head.height + key.height + 12;
+  const place = ([x, y]: Point): Point => [
+    width / 2 + (y - (across[0] + across[1]) / 2) * scale,
+    top + (x - along[0]) * scale,
+  ];
+  const path = (points: readonly Point[]) => ({ d: `${pathThrough(points.map(place))}Z`, 'stroke-linejoin': 'round' });
+  return finish(pen, options, {
+    ...made,
+    height: top + long * scale + 12,
+    body: [
+      head.body,
+      key.body,
+      ...outlines.map((points) => pen.shape('path', path(points), { fill: 'paper', stroke: 'edge' })),
+      ...cells.map(({ corners, share }) =>
+        pen.shape('path', path(corners), { ...stepOf(share).paint, stroke: 'edge', width: 0.75 }),
+      ),
+      pen.shape('path', path(worst.corners), { stroke: 'ink', width: 3 }),
+      ...cells.map((cell) => shareLabel(pen, cell, place)),
+    ],
+    hits: cells.map(({ id, label, share, corners }) => ({
+      id,
+      kind: 'cell',
+      label: `${label}, ${shareText(share)}`,
+      polygon: corners.map(place),
+    })),
+  });
+}
+
+const worstOf = (cells: readonly StrainCell[]): StrainCell | undefined =>
+  cells.reduce<StrainCell | undefined>(
+    (most, cell) => (most === undefined || cell.share > most.share ? cell : most),
+    undefined,
+  );
+
+/** The share in per cent in the middle of a cell, where there is room. */
+function shareLabel(pen: Pen, { corners, share }: StrainCell, place: (point: Point) => Point) {
+  const points = corners.map(place);
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  const text = String(Math.round(Math.min(999, 100 * share)));
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  if (right - left < textWidth(text, 11) + 4 || bottom - top < 14) return { markup: '' };
+  const over = share >= 1;
+  return pen.text((left + right) / 2, (top + bottom) / 2 + 4, text, {
+    size: 11,
+    anchor: 'middle',
+    ...(over ? { role: 'caution', halo: true, bold: true } : { halo: true }),
+  });
+}
+
+function legend(pen: Pen, at: { top: number; width: number }): Block {
+  let [x, y] = [8, at.top];
+  const drawn = steps.map(({ words, paint }) => {
+    const size = 26 + textWidth(words, tickSize) + 14;
+    if (x > 8 && x + size > at.width) [x, y] = [8, y + 20];
+    const body = joined([
+      bar(pen, { left: x, right: x + 20, top: y + 2, bottom: y + 14 }, { ...paint, stroke: 'edge' }),
+      pen.text(x + 26, y + 12, words, { size: tickSize, role: 'soft' }),
+    ]);
+    x += size;
+    return body;
+  });
+  const note = wrapText(
+    'Strain over the one at which a usual cell cracks; the worst is framed.',
+    tickSize,
+    at.width - 16,
+    2,
+  );
+  const below = y + 20;
+  return {
+    height: below - at.top + note.length * 15 + 2,
+    body: joined([
+      ...drawn,
+      ...note.map((line, i) => pen.text(8, below + 12 + i * 15, line, { size: tickSize, role: 'soft' })),
+    ]),
+  };
+}
+
+const chanceText = ([value, low, high]: NonNullable<StrainCell['chance']>): string =>
+  `${shareText(value)} (${shareText(low)} to ${shareText(high)})`;
+
+function strainText(data: CellStrainData, cells: readonly StrainCell[], worst: StrainCell | undefined): string {
+  if (worst === undefined) return `${data.aircraft} has no cells on a surface whose structure is described.`;
+  const chance = worst.chance === undefined ? '' : `, chance that it cracks ${chanceText(worst.chance)}`;
+  const over = cells.filter(({ share }) => share >= 1).length;
+  const many = over === 0 ? 'None is above' : `${over} of ${cells.length} are above`;
+  return `${sentence(data.when)} the worst cell is ${worst.label}: ${shareText(worst.share)} of the strain that cracks a usual cell${chance}. ${many} that strain.`;
+}
+
+const cellTable = ({ cells }: CellStrainData): Table => ({
+  columns: [
+    { key: 'label', label: 'cell', unit: '' },
+    { key: 'share', label: 'strain over that of cracking', unit: '%' },
+    { key: 'chance', label: 'chance that it cracks', unit: '%' },
+    { key: 'low', label: 'at least', unit: '%' },
+    { key: 'high', label: 'at most', unit: '%' },
+  ],
+  rows: cells.map(({ label, share, chance }) => ({
+    label,
+    share: percent(share),
+    chance: percent(chance?.[0]),
+    low: percent(chance?.[1]),
+    high: percent(chance?.[2]),
+  })),
+});
+
+const percent = (share: number | undefined): number | undefined => {
+  const value = known(share);
+  return value === undefined ? undefined : Number((100 * value).toPrecision(3));
+};
