@@ -1,4 +1,4 @@
-import { type AssembledStructure, assumedStructure, stiffenings } from '@noonwing/design';
+import { type AssembledStructure, assumedStructure, type Stiffening, stiffenings } from '@noonwing/design';
 import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
 import {
   type AeroelasticWing,
@@ -12,6 +12,7 @@ import { standardGravity } from '@noonwing/engine/flight';
 import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
 import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
+import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
 import type { Verdict } from './verdict.js';
 
@@ -94,7 +95,10 @@ const withStrength = (condition: LimitCondition, { strength }: AssembledStructur
  * The stage `limits`: every airspeed above which structure and air together end flight. It takes about a second, so that a verdict does not
  * wait for it: it is asked for by itself, and remembers lattice, structure and answer apart. A change of stiffness or mass solves no lattice.
  */
-export function limits(of: Verdict, stages: Stages): Outcome<LimitsAnswer> {
+export const limits = (of: Verdict, stages: Stages): Outcome<LimitsAnswer> => whole(limitSlices(of, stages));
+
+/** The same with a look at what is wanted between its parts. */
+export function* limitSlices(of: Verdict, stages: Stages): Slices<Outcome<LimitsAnswer>> {
   const { model } = of.prepared;
   const condition = limitCondition(of);
   if (condition === undefined || model.airframe === undefined) return notFlying;
@@ -106,9 +110,12 @@ export function limits(of: Verdict, stages: Stages): Outcome<LimitsAnswer> {
   if (!made.ok) return made;
   const structure = made.value;
   if (structure === undefined) return notFlying;
+  yield 0.05;
   const built = stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
   if (!built.ok) return built;
+  yield 0.15;
   const wing = wingOf(airframe, stages);
+  yield 0.3;
   const report = stages.run('limits', [wing, built, structure, JSON.stringify(condition)], () =>
     limitsReport(wing, built.value, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
   );
@@ -129,36 +136,48 @@ export interface LimitChange {
 }
 
 /**
- * What would raise the limit speed, the most for its mass first; strength is taken as it is without the change. Solves every change anew, about half a second each; the lattice is remembered.
+ * What would raise the limit speed, the most for its mass first; strength is taken as it is without the change. Solves every change anew, about a third of a second each; the lattice is remembered.
  */
-export function limitChanges(of: Verdict, answer: LimitsAnswer, stages: Stages): readonly LimitChange[] {
+export const limitChanges = (of: Verdict, answer: LimitsAnswer, stages: Stages): readonly LimitChange[] =>
+  whole(limitChangeSlices(of, answer, stages));
+
+/** The same with a look at what is wanted between the changes. */
+export function* limitChangeSlices(of: Verdict, answer: LimitsAnswer, stages: Stages): Slices<readonly LimitChange[]> {
   const condition = limitCondition(of);
   const { airframe } = of.prepared.model;
   if (condition === undefined || airframe === undefined) return [];
+  const { structure } = answer;
   const wing = wingOf(airframe, stages);
-  const edge = (limits: readonly Limit[]) => limits[0]?.low ?? answer.report.searchedTo;
-  const now = edge(answer.report.limits);
-  return stages
-    .run('stiffenings', [answer.structure, wing, JSON.stringify(condition)], () =>
-      stiffenings(answer.structure).flatMap(({ name, structure, mass }) => {
-        const built = buildModel(structure.half, mesh);
-        if (!built.ok) return [];
-        const weight = condition.trim.weight + mass * standardGravity;
-        const heavier = withStrength({ ...condition, trim: { ...condition.trim, weight } }, structure);
-        const report = limitsReport(
-          wing,
-          built.value,
-          heavier,
-          { stiffness: structure.stiffnessSigma },
-          { brief: true, kept: 10 },
-        );
-        if (!report.ok) return [];
-        const [first] = report.value.limits;
-        const limitSpeed = edge(report.value.limits);
-        return [{ name, mass, limitSpeed, first, perGram: (limitSpeed - now) / (1000 * mass) }];
-      }),
-    )
-    .toSorted((a, b) => b.perGram - a.perGram);
+  const tried = stages.run('stiffenings', [structure], () => stiffenings(structure));
+  const found: LimitChange[] = [];
+  for (const [i, change] of tried.entries()) {
+    const one = stages.run(`stiffening ${i + 1}`, [change, answer.report, wing, JSON.stringify(condition)], () =>
+      limitChange(change, wing, condition, answer),
+    );
+    if (one !== undefined) found.push(one);
+    yield (i + 1) / tried.length;
+  }
+  return found.toSorted((a, b) => b.perGram - a.perGram);
+}
+
+/** The first limit of a changed structure; undefined where the change cannot be modelled. */
+function limitChange(
+  { name, structure, mass }: Stiffening,
+  wing: AeroelasticWing,
+  condition: LimitCondition,
+  { report: now, structure: unchanged }: LimitsAnswer,
+): LimitChange | undefined {
+  const built = buildModel(structure.half, mesh);
+  if (!built.ok) return undefined;
+  const weight = condition.trim.weight + mass * standardGravity;
+  const heavier = withStrength({ ...condition, trim: { ...condition.trim, weight } }, structure);
+  const spread = { stiffness: unchanged.stiffnessSigma };
+  const report = limitsReport(wing, built.value, heavier, spread, { brief: true, kept: 10 });
+  if (!report.ok) return undefined;
+  const edge = (limits: readonly Limit[]) => limits[0]?.low ?? now.searchedTo;
+  const limitSpeed = edge(report.value.limits);
+  const [first] = report.value.limits;
+  return { name, mass, limitSpeed, first, perGram: (limitSpeed - edge(now.limits)) / (1000 * mass) };
 }
 
 /** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
