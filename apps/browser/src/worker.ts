@@ -1,19 +1,5 @@
-import {
-  type BrowserScopeLike,
-  browserScopePort,
-  type FromWorker,
-  serve,
-  stopped,
-  type ToWorker,
-} from '@noonwing/work';
-import type { ComputeProgress, ComputeRequest, ComputeResponse } from './core/messages.js';
 import { createHandler } from './core/worker.js';
+import { serveWorker } from './serve-worker.js';
 
-const handler = createHandler(() => performance.now());
-
-serve<ComputeRequest, ComputeResponse, ComputeProgress>(
-  browserScopePort<FromWorker<ComputeResponse, ComputeProgress>, ToWorker<ComputeRequest>>(
-    globalThis as unknown as BrowserScopeLike,
-  ),
-  async (request, context) => (await handler.answer(request, context)) ?? stopped,
-);
+/** Answers edits: central verdict and hour alone, so that the first load stays small. */
+serveWorker(createHandler(() => performance.now()));

@@ -3,6 +3,7 @@ import { createPool, memoryPort, stopped } from '@noonwing/work';
 import { describe, expect, it } from 'vitest';
 import { type ComputePool, createCompute, shownVerdict } from './compute.js';
 import { firstFlightData } from './first-flight.js';
+import { laterJobs } from './later-jobs.js';
 import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse } from './messages.js';
 import { createHandler } from './worker.js';
 
@@ -141,7 +142,7 @@ describe('the client', () => {
 describe('client and handler together', () => {
   it('give the verdict with its uncertainty, refuse a damaged file with its line, and recover', async () => {
     const makePool = () => {
-      const handler = createHandler(() => 0);
+      const handler = createHandler(() => 0, laterJobs);
       return createPool<ComputeRequest, ComputeResponse, ComputeProgress>({
         size: 1,
         connect: () => memoryPort(async (request, context) => (await handler.answer(request, context)) ?? stopped),

@@ -31,8 +31,18 @@ export type RequestOf<K extends RequestKind> = Extract<ComputeRequest, { kind: K
 
 /** A job that is loaded when it is first asked for. */
 export interface LaterJob<K extends RequestKind> {
-  readonly answer: (request: RequestOf<K>, ready: Ready, tools: JobTools) => Promise<Answer | undefined>;
+  /** ready - absent where the request names no files */
+  readonly answer: (
+    request: RequestOf<K>,
+    ready: K extends 'figure' ? undefined : Ready,
+    tools: JobTools,
+  ) => Promise<Answer | undefined>;
 }
+
+/** Kinds that the first verdict does not need. */
+export type LaterKind = Exclude<RequestKind, 'verdict' | 'hour'>;
+
+export type LaterJobs = { readonly [K in LaterKind]: () => Promise<LaterJob<K>> };
 
 /** An expected refusal with the way out. */
 export const refused = (reason: string, where: string, remedy: string): Refusal => ({

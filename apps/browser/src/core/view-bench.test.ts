@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { laterJobs } from './later-jobs.js';
 import type { ComputeResponse } from './messages.js';
 import { createHandler } from './worker.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../examples/${file}`, import.meta.url), 'utf8');
 const context = { report: () => {}, stillWanted: async () => true };
-const handler = createHandler(() => 0);
+const handler = createHandler(() => 0, laterJobs);
 
 const asked = async (records: string, trace = ''): Promise<ComputeResponse> => {
   const input = { design: example('alondra.yaml') + records, plan: example('alondra.day.yaml'), sections: {} };

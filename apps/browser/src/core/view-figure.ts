@@ -1,8 +1,8 @@
 import { allRelations } from '@noonwing/engine/relations';
-import { type Answer, type RequestOf, refused } from './job.js';
+import { type LaterJob, refused } from './job.js';
 
 /** One relation on its own. */
-export async function figureAnswer(request: RequestOf<'figure'>): Promise<Answer> {
+export const answer: LaterJob<'figure'>['answer'] = async (request) => {
   const relation = allRelations.find(({ topic }) => topic === request.topic);
   if (relation === undefined) return refused(`there is no topic "${request.topic}"`, 'topic', 'choose one of the list');
   const values: Record<string, number | string> = {};
@@ -18,4 +18,4 @@ export async function figureAnswer(request: RequestOf<'figure'>): Promise<Answer
   const numbers = result as Readonly<Record<string, number>>;
   const outputs = relation.outputs.map(({ key, kind, help }) => ({ key, kind, help, value: numbers[key] ?? 0 }));
   return { kind: 'figure', view: { title: relation.title, outputs } };
-}
+};

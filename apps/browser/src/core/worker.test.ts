@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { laterJobs } from './later-jobs.js';
 import type { ComputeInput, ComputeRequest, ComputeResponse } from './messages.js';
 import { createHandler } from './worker.js';
 
@@ -10,7 +11,7 @@ const input = (name: string): ComputeInput => ({
   sections: {},
 });
 const context = { report: () => {}, stillWanted: async () => true };
-const ask = async (request: ComputeRequest, handler = createHandler(() => performance.now())) =>
+const ask = async (request: ComputeRequest, handler = createHandler(() => performance.now(), laterJobs)) =>
   (await handler.answer(request, context)) as ComputeResponse;
 
 /** Everything of a view that is a number, with its place; fails on what cannot be copied between threads. */
@@ -31,7 +32,7 @@ const finite = (view: unknown) => {
 
 describe('views', () => {
   it.each(['alondra', 'bandeja', 'vigilia'])('of %s hold finite plain data only', async (name) => {
-    const handler = createHandler(() => performance.now());
+    const handler = createHandler(() => performance.now(), laterJobs);
     const central = await ask({ kind: 'verdict', input: input(name), samples: 0 }, handler);
     const sampled = await ask({ kind: 'verdict', input: input(name), samples: 16 }, handler);
     const hour = await ask({ kind: 'hour', input: input(name), sky: 0, hour: 12, heading: 1 }, handler);
@@ -70,7 +71,7 @@ describe('long answers', () => {
   };
 
   it.each(long)('stop between slices when nobody wants them, and the worker goes on: %#', async (request) => {
-    const handler = createHandler(ticking());
+    const handler = createHandler(ticking(), laterJobs);
     let listened = 0;
     const shares: number[] = [];
     const context = { report: (share: number) => shares.push(share), stillWanted: async () => ++listened < 4 };
@@ -85,13 +86,23 @@ describe('long answers', () => {
   it('answer the same in slices as at once', async () => {
     const request = long[0]!;
     const [sliced, atOnce] = [
-      await ask(request, createHandler(ticking())),
+      await ask(request, createHandler(ticking(), laterJobs)),
       await ask(
         request,
-        createHandler(() => 0),
+        createHandler(() => 0, laterJobs),
       ),
     ];
     if (sliced.kind !== 'verdict' || atOnce.kind !== 'verdict') throw new Error('both answer');
     expect(sliced.view).toEqual(atOnce.view);
+  });
+});
+
+describe('the quick worker', () => {
+  it('answers verdict and hour without what is loaded later, and nothing else', async () => {
+    const handler = createHandler(() => 0);
+    expect((await ask({ kind: 'verdict', input: input('alondra'), samples: 0 }, handler)).kind).toBe('verdict');
+    const hour = { kind: 'hour', input: input('alondra'), sky: 0, hour: 12, heading: 0 } as const;
+    expect((await ask(hour, handler)).kind).toBe('hour');
+    await expect(ask({ kind: 'power', input: input('alondra') }, handler)).rejects.toThrow('does not answer "power"');
   });
 });

@@ -1,6 +1,15 @@
 import type { CompleteAircraft, CompletePlan, Message } from '@noonwing/design';
 import { createStages, type Slices, shareUnchanged, type Verdict, verdict, verdictSlices } from '@noonwing/verdict';
-import { type Answer, type LaterJob, type Ready, refused } from './job.js';
+import {
+  type Answer,
+  type JobTools,
+  type LaterJob,
+  type LaterJobs,
+  type LaterKind,
+  type Ready,
+  type RequestOf,
+  refused,
+} from './job.js';
 import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from './messages.js';
 import { type DesignReading, type PlanReading, readingOfDesign, readingOfPlan } from './reading.js';
 import { hourView } from './view-hour.js';
@@ -31,21 +40,12 @@ function unreadable(file: string, messages: readonly Message[]): Refusal {
 /** Computing between two looks at what has arrived [ms]: a browser takes 4 ms for each look. */
 const sliceTime = 40;
 
-/** Jobs that the first verdict does not need: their scripts are loaded when they are first asked for. */
-const laterJobs: { readonly [K in LaterKind]: () => Promise<LaterJob<K>> } = {
-  power: () => import('./view-power.js'),
-  levers: () => import('./view-levers.js'),
-  sweep: () => import('./view-sweep.js'),
-  bench: () => import('./view-bench.js'),
-};
-
-type LaterKind = 'power' | 'levers' | 'sweep' | 'bench';
-
 /**
  * Answers requests and remembers the stages between them: what did not change since the last request is not computed again.
  * now - clock [ms]
+ * later - what else than verdict and hour this worker answers; a request that it was not made for is a fault of the program
  */
-export function createHandler(now: () => number): ComputeHandler {
+export function createHandler(now: () => number, later: Partial<LaterJobs> = {}): ComputeHandler {
   const stages = createStages();
   let aircraft: CompleteAircraft | undefined;
   let plan: CompletePlan | undefined;
@@ -93,8 +93,16 @@ export function createHandler(now: () => number): ComputeHandler {
   const sampled = ({ aircraft, plan, sections }: Ready, samples: number, context: HandlerContext) =>
     inSlices(verdictSlices(aircraft, plan, sections, stages, { samples }), context);
 
+  const laterAnswer = async (request: RequestOf<LaterKind>, ready: Ready | undefined, context: HandlerContext) => {
+    const load = later[request.kind];
+    if (load === undefined) throw new Error(`this worker does not answer "${request.kind}"`);
+    const job = (await load()) as LaterJob<LaterKind>;
+    const tools: JobTools = { stages, central: centralOf, inSlices: (slices) => inSlices(slices, context) };
+    return job.answer(request, ready as Ready, tools);
+  };
+
   const compute = async (request: ComputeRequest, context: HandlerContext): Promise<Answer | undefined> => {
-    if (request.kind === 'figure') return (await import('./view-figure.js')).figureAnswer(request);
+    if (request.kind === 'figure') return laterAnswer(request, undefined, context);
     const ready = prepare(request.input);
     if ('kind' in ready) return ready;
     switch (request.kind) {
@@ -104,14 +112,8 @@ export function createHandler(now: () => number): ComputeHandler {
       }
       case 'hour':
         return { kind: 'hour', view: hourView(centralOf(ready), request.sky, request.hour, request.heading) };
-      default: {
-        const job = (await laterJobs[request.kind]()) as LaterJob<LaterKind>;
-        return job.answer(request, ready, {
-          stages,
-          central: centralOf,
-          inSlices: (slices) => inSlices(slices, context),
-        });
-      }
+      default:
+        return laterAnswer(request, ready, context);
     }
   };
 

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { firstFlightData } from '../../core/first-flight.js';
+import { laterJobs } from '../../core/later-jobs.js';
 import type { ComputeResponse } from '../../core/messages.js';
 import { createHandler } from '../../core/worker.js';
 import { cautions, fewLoads, pageData, reserve, reserveAt } from './page-data.js';
@@ -9,7 +10,7 @@ const example = (name: string) => readFileSync(new URL(`../../../../../examples/
 
 async function verdictOf(name: string) {
   const input = { design: example(`${name}.yaml`), plan: example(`${name}.day.yaml`), sections: {} };
-  const response = (await createHandler(() => 0).answer(
+  const response = (await createHandler(() => 0, laterJobs).answer(
     { kind: 'verdict', input, samples: 0 },
     { report: () => {}, stillWanted: async () => true },
   )) as ComputeResponse;

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { laterJobs } from '../../core/later-jobs.js';
 import type { ComputeResponse } from '../../core/messages.js';
 import { createHandler } from '../../core/worker.js';
 import { kindOf } from './kinds.js';
@@ -8,7 +9,7 @@ import { recordLines, recordsOf, withRecord } from './record.js';
 
 const example = (name: string) => readFileSync(new URL(`../../../../../examples/${name}`, import.meta.url), 'utf8');
 const alondra = example('alondra.yaml');
-const handler = createHandler(() => 0);
+const handler = createHandler(() => 0, laterJobs);
 const units = { units: {}, language: 'en' };
 
 async function verdictOf(design: string) {

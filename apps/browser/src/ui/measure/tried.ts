@@ -4,7 +4,7 @@ import type { Active } from '../../core/state.js';
 import { sectionsOf } from '../../core/store.js';
 import type { VerdictView } from '../../core/view.js';
 import type { BenchView } from '../../core/view-bench.js';
-import { startPool } from '../shell/start-workers.js';
+import { startSlowPool } from '../shell/start-workers.js';
 
 /** A verdict of a text that is not the open file. */
 export type Tried =
@@ -26,7 +26,7 @@ export function useTrialInput(trial: string | undefined, { project, plan }: Acti
 }
 
 /** One worker for all trials, so that an edit of the open file never waits for them; it ends with the last of them. */
-let pool: ReturnType<typeof startPool> | undefined;
+let pool: ReturnType<typeof startSlowPool> | undefined;
 let users = 0;
 const known = new Map<string, Tried>();
 
@@ -63,7 +63,7 @@ export function useTried(name: string, input: ComputeInput | undefined): Tried {
     let isWanted = true;
     let cancel = () => {};
     const timer = setTimeout(() => {
-      pool ??= startPool('noonwing trial');
+      pool ??= startSlowPool();
       const job = pool.run({ kind: 'verdict', input, samples: 0 }, { channel: name });
       cancel = job.cancel;
       void job.result.then((result) => {
@@ -94,7 +94,7 @@ export function useBench(input: ComputeInput | undefined, trace: string): BenchV
     let isWanted = true;
     let cancel = () => {};
     const timer = setTimeout(() => {
-      pool ??= startPool('noonwing trial');
+      pool ??= startSlowPool();
       const job = pool.run({ kind: 'bench', input, trace }, { channel: 'bench' });
       cancel = job.cancel;
       void job.result.then((result) => {
@@ -113,7 +113,7 @@ export function useBench(input: ComputeInput | undefined, trace: string): BenchV
   return found;
 }
 
-type Result = Awaited<ReturnType<ReturnType<typeof startPool>['run']>['result']>;
+type Result = Awaited<ReturnType<ReturnType<typeof startSlowPool>['run']>['result']>;
 
 function triedOf(result: Result): Tried | undefined {
   if (result.kind === 'failed') return { kind: 'failed', reason: result.reason };

@@ -4,6 +4,7 @@ import {
   createPool,
   type FromWorker,
   type Notice,
+  type Pool,
   type ToWorker,
 } from '@noonwing/work';
 import { type Compute, createCompute } from '../../core/compute.js';
@@ -21,20 +22,26 @@ function noticeText(notice: Notice): string {
     : `A background worker did not stop in time (${notice.reason}) and was replaced.`;
 }
 
-/** One worker, known by a name to the tools of the browser. onNotice - told in words when it had to be replaced */
-export const startPool = (name: string, onNotice: (text: string) => void = () => {}) =>
+type WorkerPool = Pool<ComputeRequest, ComputeResponse, ComputeProgress>;
+
+// Each address is written out where it is used: only so does the bundler see it.
+const makeQuick = () => new Worker(new URL('../../worker.ts', import.meta.url), { type: 'module', name: 'noonwing' });
+const makeSlow = () =>
+  new Worker(new URL('../../slow-worker.ts', import.meta.url), { type: 'module', name: 'noonwing, longer work' });
+
+const poolOf = (make: () => Worker, onNotice: (text: string) => void): WorkerPool =>
   createPool<ComputeRequest, ComputeResponse, ComputeProgress>({
     size: 1,
     grace,
     connect: () =>
       browserWorkerPort<ToWorker<ComputeRequest>, FromWorker<ComputeResponse, ComputeProgress>>(
-        new Worker(new URL('../../worker.ts', import.meta.url), {
-          type: 'module',
-          name,
-        }) as unknown as BrowserWorkerLike,
+        make() as unknown as BrowserWorkerLike,
       ),
     onNotice: (notice) => onNotice(noticeText(notice)),
   });
+
+/** One worker for work that may take longer. onNotice - told in words when it had to be replaced */
+export const startSlowPool = (onNotice: (text: string) => void = () => {}): WorkerPool => poolOf(makeSlow, onNotice);
 
 const afterPause = (action: () => void) => {
   const timer = setTimeout(action, pause);
@@ -44,12 +51,17 @@ const afterPause = (action: () => void) => {
 /** Two workers: one answers edits at once and is never busy with anything else, one does what takes longer. */
 export function startComputing(): { readonly compute: Compute; readonly compare: Compute } {
   let tell: (text: string) => void = () => {};
-  const quick = startPool('noonwing', (text) => tell(text));
-  const slow = startPool('noonwing', (text) => tell(text));
+  const quick = poolOf(makeQuick, (text) => tell(text));
+  const slow = startSlowPool((text) => tell(text));
   const compute = createCompute({ quick, slow, afterPause });
   const compare = createCompute({ quick: slow, slow, name: 'compare', afterPause });
   tell = compute.notice;
   quick.warm();
-  slow.warm();
+  // The first verdict waits for nothing that it does not need.
+  const stop = compute.store.subscribe(({ channels }) => {
+    if (channels.verdict.view === undefined) return;
+    stop();
+    slow.warm();
+  });
   return { compute, compare };
 }

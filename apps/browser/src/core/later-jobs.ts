@@ -1,0 +1,10 @@
+import type { LaterJobs } from './job.js';
+
+/** Each is loaded when it is first asked for: most visits measure nothing. */
+export const laterJobs: LaterJobs = {
+  power: () => import('./view-power.js'),
+  levers: () => import('./view-levers.js'),
+  sweep: () => import('./view-sweep.js'),
+  bench: () => import('./view-bench.js'),
+  figure: () => import('./view-figure.js'),
+};
