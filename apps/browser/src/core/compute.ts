@@ -5,7 +5,17 @@ import { sameData } from './patch.js';
 import type { SweepView } from './view.js';
 
 /** Channels of the client; of each only the newest request counts. */
-export type Channel = 'verdict' | 'samples' | 'hour' | 'power' | 'levers' | 'dateHour' | 'dateLatitude' | 'figure';
+export type Channel =
+  | 'verdict'
+  | 'samples'
+  | 'hour'
+  | 'power'
+  | 'levers'
+  | 'limits'
+  | 'stiffenings'
+  | 'dateHour'
+  | 'dateLatitude'
+  | 'figure';
 
 interface ChannelView {
   readonly verdict: ViewOf['verdict'];
@@ -13,6 +23,8 @@ interface ChannelView {
   readonly hour: ViewOf['hour'];
   readonly power: ViewOf['power'];
   readonly levers: ViewOf['levers'];
+  readonly limits: ViewOf['limits'];
+  readonly stiffenings: ViewOf['stiffenings'];
   readonly dateHour: SweepView;
   readonly dateLatitude: SweepView;
   readonly figure: ViewOf['figure'];
@@ -50,6 +62,8 @@ export interface Wishes {
   readonly hour?: { readonly sky: number; readonly hour: number; readonly heading: number } | null;
   readonly power?: { readonly bank?: number; readonly points?: number } | null;
   readonly levers?: { readonly sky: number } | null;
+  readonly limits?: object | null;
+  readonly stiffenings?: object | null;
   readonly dateHour?: { readonly sky: number } | null;
   readonly dateLatitude?: { readonly sky: number } | null;
   readonly figure?: { readonly topic: string; readonly values: Readonly<Record<string, number | string>> } | null;
@@ -82,7 +96,7 @@ export interface Compute {
   readonly end: () => void;
 }
 
-const later = ['samples', 'power', 'levers', 'dateHour', 'dateLatitude'] as const;
+const later = ['samples', 'power', 'limits', 'stiffenings', 'levers', 'dateHour', 'dateLatitude'] as const;
 const allChannels: readonly Channel[] = ['verdict', 'hour', 'figure', ...later];
 
 const requestOf = (channel: Channel, input: ComputeInput, wish: unknown): ComputeRequest => {
@@ -96,6 +110,9 @@ const requestOf = (channel: Channel, input: ComputeInput, wish: unknown): Comput
       return { kind: 'hour', input, ...(asked as { sky: number; hour: number; heading: number }) };
     case 'power':
       return { kind: 'power', input, ...(asked as object) };
+    case 'limits':
+    case 'stiffenings':
+      return { kind: channel, input };
     case 'levers':
       return { kind: 'levers', input, ...(asked as { sky: number }) };
     case 'dateHour':

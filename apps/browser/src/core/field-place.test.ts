@@ -13,6 +13,8 @@ describe('the place of a field', () => {
     ['regulator efficiency', 'design/drive'],
     ['battery', 'design/battery'],
     ['surfaces.wing.stations[1].chord', 'design/airframe'],
+    ['surfaces.wing.structure.spars.main.width', 'design/structure'],
+    ['surfaces.wing.structure', 'design/structure'],
     ['measured.array[0]', 'measure'],
     ['nothing of the kind', 'design/airframe'],
   ])('of the design key %s is %s', (path, place) => {

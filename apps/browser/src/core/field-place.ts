@@ -5,6 +5,8 @@ export const partKeys = {
   array: ['array'],
   drive: ['drive', 'loads', 'regulator efficiency'],
   battery: ['battery'],
+  /** No key of its own at the top: what carries load stands in each surface. */
+  structure: [],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
 export type DesignPart = keyof typeof partKeys;
@@ -19,8 +21,12 @@ const headOf = (path: string): string =>
     .toLowerCase()
     .trim();
 
+/** What carries load in a surface: a part of its own, though it stands in the surface. */
+const structurePath = /^surfaces\.[^.]+\.structure(\.|\[|$)/;
+
 /** The part of the design place that shows the field of a path. */
 export function partOfPath(path: string): DesignPart | undefined {
+  if (structurePath.test(path)) return 'structure';
   const head = headOf(path);
   for (const [part, keys] of Object.entries(partKeys)) {
     if ((keys as readonly string[]).includes(head)) return part as DesignPart;

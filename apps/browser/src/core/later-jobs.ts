@@ -6,5 +6,7 @@ export const laterJobs: LaterJobs = {
   levers: () => import('./view-levers.js'),
   sweep: () => import('./view-sweep.js'),
   bench: () => import('./view-bench.js'),
+  limits: () => import('./view-limits.js'),
+  stiffenings: () => import('./view-stiffenings.js'),
   figure: () => import('./view-figure.js'),
 };

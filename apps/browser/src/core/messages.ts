@@ -1,5 +1,6 @@
 import type { HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
 import type { BenchView } from './view-bench.js';
+import type { LimitsView, StiffeningsView } from './view-limits-types.js';
 
 /** Texts that a computation reads: all that the worker is told, so that every result's inputs can be listed. */
 export interface ComputeInput {
@@ -25,6 +26,10 @@ export type ComputeRequest =
   | { readonly kind: 'power'; readonly input: ComputeInput; readonly bank?: number; readonly points?: number }
   | { readonly kind: 'levers'; readonly input: ComputeInput; readonly sky: number }
   | { readonly kind: 'sweep'; readonly input: ComputeInput; readonly sky: number; readonly sweep: SweepView['kind'] }
+  /** How fast it may fly, and its lay-up */
+  | { readonly kind: 'limits'; readonly input: ComputeInput }
+  /** What would raise the limit speed */
+  | { readonly kind: 'stiffenings'; readonly input: ComputeInput }
   /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
   | { readonly kind: 'bench'; readonly input: ComputeInput; readonly trace: string }
   /** One relation on its own; inputs in SI by key. */
@@ -66,6 +71,8 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'sweep'; readonly view: SweepView }
     | { readonly kind: 'figure'; readonly view: FigureResult }
     | { readonly kind: 'bench'; readonly view: BenchView }
+    | { readonly kind: 'limits'; readonly view: LimitsView }
+    | { readonly kind: 'stiffenings'; readonly view: StiffeningsView }
     | Refusal
   );
 
@@ -81,4 +88,6 @@ export interface ViewOf {
   readonly sweep: SweepView;
   readonly figure: FigureResult;
   readonly bench: BenchView;
+  readonly limits: LimitsView;
+  readonly stiffenings: StiffeningsView;
 }

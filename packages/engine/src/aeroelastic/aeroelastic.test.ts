@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { trapezoidalWing } from '../shape/index.js';
 import { influenceMatrices } from '../wing/influence.js';
 import { buildLattice } from '../wing/lattice.js';
-import { diveTo } from './dive.js';
+import { diveTo, steadyDiveSpeed } from './dive.js';
 import { flutterPoints } from './flutter.js';
 import { generalisedForces, latticeForces } from './forces.js';
 import { gustLimitSpeed, gustLoad } from './gust.js';
@@ -156,5 +156,18 @@ describe('gusts and dives', () => {
     const real = diveTo({ ...body, zeroLiftDrag: 0.03, inducedFactor: 0.08 }, 8, 20, Math.PI / 6)!;
     expect(real.time).toBeGreaterThan(time);
     expect(diveTo({ ...body, zeroLiftDrag: 0.5 }, 8, 60, 0.17)).toBeUndefined();
+  });
+
+  it('end at the airspeed where drag holds the weight along the path', () => {
+    const body = { mass: 1, area: 0.3, density: 1.2, zeroLiftDrag: 0, inducedFactor: 0 };
+    const real = { ...body, zeroLiftDrag: 0.03, inducedFactor: 0.08 };
+    const steady = steadyDiveSpeed(real, Math.PI / 6)!;
+    expect(diveTo(real, 8, 0.999 * steady, Math.PI / 6)).toBeDefined();
+    expect(diveTo(real, 8, 1.01 * steady, Math.PI / 6)).toBeUndefined();
+    // Straight down there is no lift: m g = q S CD0.
+    const down = steadyDiveSpeed(real, Math.PI / 2)!;
+    expect((real.density / 2) * down ** 2 * real.area * real.zeroLiftDrag).toBeCloseTo(real.mass * 9.80665, 9);
+    expect(steadyDiveSpeed(real, 0.01)).toBeUndefined();
+    expect(steadyDiveSpeed({ ...real, zeroLiftDrag: 0 }, 0.5)).toBeUndefined();
   });
 });

@@ -41,3 +41,18 @@ export function diveTo(aircraft: DiveAircraft, from: number, to: number, angle: 
   }
   return { time, height };
 }
+
+/**
+ * Airspeed at which an aircraft without thrust stops getting faster on a straight path down [m/s].
+ * angle - of the path below the horizon [rad]
+ * Returns undefined where drag always exceeds the weight along the path.
+ * Equation: m g sin(angle) = q S CD0 + k (m g cos(angle))^2 / (q S); the larger of both roots, which is the steady one.
+ */
+export function steadyDiveSpeed(aircraft: DiveAircraft, angle: number): number | undefined {
+  const { mass, area, density, zeroLiftDrag, inducedFactor } = aircraft;
+  const [along, across] = [mass * gravity * Math.sin(angle), mass * gravity * Math.cos(angle)];
+  const root = along * along - 4 * zeroLiftDrag * inducedFactor * across * across;
+  if (!(root >= 0 && along > 0 && zeroLiftDrag > 0)) return undefined;
+  const load = (along + Math.sqrt(root)) / (2 * zeroLiftDrag);
+  return Math.sqrt((2 * load) / (density * area));
+}

@@ -71,6 +71,8 @@ describe('the schema as the page shows it', () => {
       'surfaces.a',
       'surfaces.a.stations[1]',
       'surfaces.a.section',
+      'surfaces.a.structure',
+      'surfaces.a.structure.spars.b',
       'battery',
       'battery.cell',
       'drive.motor',
@@ -93,6 +95,9 @@ describe('the schema as the page shows it', () => {
       'array.lamination',
       'array.cell',
       'array.converters.a',
+      'surfaces.a.structure',
+      'surfaces.a.structure.spars.b',
+      'surfaces.a.structure.skins[1]',
     ])
       for (const key of usualKeys(path)!) expect(formAt(path)!.keys, `${path} ${key}`).toContain(key);
   });
@@ -101,6 +106,8 @@ describe('the schema as the page shows it', () => {
     expect(partOfPath('masses.receiver')).toBe('balance');
     expect(partOfPath('array.rows.top.cells')).toBe('array');
     expect(partOfPath('loads.camera.power')).toBe('drive');
+    expect(partOfPath('surfaces.wing.structure.skins[1]')).toBe('structure');
+    expect(partOfPath('surfaces.structure.x')).toBe('airframe');
     expect(partOfPath('wind')).toBeUndefined();
     expect(lastKey('surfaces.wing.stations[2]')).toBe('stations');
   });

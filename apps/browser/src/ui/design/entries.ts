@@ -29,6 +29,7 @@ export function nameProblem(name: string, taken: readonly string[]): string | un
 export const ENTRY_WORDS: readonly (readonly [group: RegExp, word: string])[] = [
   [/^surfaces$/, 'surface'],
   [/^surfaces\..+\.controls$/, 'control'],
+  [/^surfaces\..+\.spars$/, 'spar'],
   [/^bodies$/, 'body'],
   [/^extra drag$/, 'drag'],
   [/^masses$/, 'part'],
@@ -100,6 +101,14 @@ function startOf(text: string, group: string): readonly (readonly [key: string, 
         ['stations[2].chord', isFirst ? '160 mm assumed' : '90 mm assumed'],
       ];
     }
+    case 'spar':
+      return [
+        ['kind', 'tube'],
+        ['material', 'carbon tube'],
+        ['width', '8 mm assumed'],
+        ['height', '6 mm assumed'],
+        ['chord station', '30 %'],
+      ];
     case 'control':
       return [
         ['kind', /tail/i.test(group) ? 'elevator' : /fin/i.test(group) ? 'rudder' : 'aileron'],

@@ -8,8 +8,15 @@ import { formAt, lastKey } from './schema.js';
 import { betweenStations } from './stations.js';
 import { useDesignReading, useDesignText, useEdit, useKeys } from './use-design.js';
 
+/** Layers of skins and sheets, from outside inwards. */
+const isLayers = (path: string): boolean => /(^|\.)(skins|(upper|lower) skin|layers)$/.test(path);
+
+/** What a new layer is of until it is chosen. */
+const usualLayer = 'glass fabric 49 g/m2 with epoxy';
+
 const singular = (path: string): string => {
   const key = lastKey(path);
+  if (isLayers(path)) return 'layer';
   return key === 'stations' ? 'station' : key === 'rows' ? 'row' : 'point';
 };
 
@@ -49,7 +56,7 @@ function ListItem({ path, index, count, word }: ItemProps): ReactNode {
   const { setValues } = useEdit();
   const itemPath = `${path}[${index + 1}]`;
   const name = `${word} ${index + 1}`;
-  const least = word === 'row' ? 1 : 2;
+  const least = word === 'row' ? 1 : word === 'layer' ? 0 : 2;
   const remove = count > least && (
     <Button
       kind="quiet"
@@ -121,6 +128,24 @@ function AddPoint({ path, count }: { readonly path: string; readonly count: numb
             {`Add row ${row}`}
           </Button>
         ))}
+      </div>
+    );
+  }
+  if (isLayers(path)) {
+    const at = `${path}[${count + 1}]`;
+    return (
+      <div>
+        <Button
+          kind="quiet"
+          label={`Add a layer of ${path}`}
+          onPress={() => {
+            if (setValues([{ path: at, text: usualLayer }], `add a layer of ${path}`))
+              app.setUi({ focus: { file: 'design', path: at } });
+          }}
+        >
+          Add a layer
+        </Button>
+        {problem !== undefined && <p className={styles.problem}>{problem}</p>}
       </div>
     );
   }

@@ -1,4 +1,4 @@
-import { type ComponentType, type FocusEvent, type ReactNode, useEffect, useState } from 'react';
+import { type ComponentType, type FocusEvent, lazy, type ReactNode, Suspense, useEffect, useState } from 'react';
 import { type DesignPart, partOfPath } from '../../core/field-place.js';
 import { Button, useAppState, useServices } from '../kit/index.js';
 import type { PlaceProps } from '../shell/places.js';
@@ -13,12 +13,15 @@ import { showsPath } from './sections.js';
 import { TextPanel } from './text-panel.js';
 import { useDesignReading, useDesignText } from './use-design.js';
 
+const Structure = lazy(() => import('./structure/structure.js'));
+
 const bodies: Readonly<Record<DesignPart, ComponentType>> = {
   airframe: Airframe,
   balance: Balance,
   array: ArrayPart,
   drive: Drive,
   battery: Battery,
+  structure: Structure,
 };
 
 const isSection = (section: string): section is DesignPart => Object.hasOwn(bodies, section);
@@ -75,7 +78,9 @@ export default function DesignPlace({ section }: PlaceProps): ReactNode {
           }}
         >
           <FindingsHere section={part} />
-          <Body key={part} />
+          <Suspense fallback={<p className={styles.soft}>This part is loading …</p>}>
+            <Body key={part} />
+          </Suspense>
           <UnsureHere section={part} />
         </div>
         {isOpen && (

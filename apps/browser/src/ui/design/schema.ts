@@ -96,6 +96,7 @@ export const FULL_KEYS: Readonly<Record<string, (text: string) => string>> = {
   mass: () => 'mass',
   power: () => 'power',
   area: () => 'area',
+  material: () => 'material',
   like: (text) => (/^\d/.test(text.trim()) ? 'size' : 'like'),
 };
 

@@ -7,6 +7,9 @@ export const showsPath = (part: DesignPart, path: string): boolean =>
 /** Keys of a group that stand first and open; the others come when wanted, or when they are written. */
 export const USUAL: Readonly<Record<string, readonly string[]>> = {
   surface: ['role', 'x', 'z', 'incidence', 'construction', 'section', 'stations', 'controls'],
+  structure: ['core', 'skins', 'd box', 'spars', 'ribs', 'cells'],
+  spar: ['kind', 'material', 'width', 'height', 'chord station', 'to', 'place'],
+  layer: ['material', 'thickness', 'angle'],
   station: ['chord', 'leading edge', 'dihedral', 'twist'],
   control: ['kind', 'from', 'to', 'hinge', 'up', 'down'],
   body: ['length', 'width', 'height', 'x', 'z'],
@@ -33,6 +36,8 @@ export const USUAL: Readonly<Record<string, readonly string[]>> = {
 const GROUPS: readonly (readonly [path: RegExp, group: keyof typeof USUAL])[] = [
   [/^surfaces\.[^.]+$/, 'surface'],
   [/\.stations\[\d+\]$/, 'station'],
+  [/\.spars\.[^.]+$/, 'spar'],
+  [/(skins?|layers)\[\d+\]$/, 'layer'],
   [/\.controls\.[^.]+$/, 'control'],
   [/^bodies\.[^.]+$/, 'body'],
   [/^masses\.[^.]+$/, 'mass'],

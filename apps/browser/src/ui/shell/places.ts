@@ -40,10 +40,11 @@ const descriptions: readonly Description[] = [
     id: 'design',
     label: 'Design',
     icon: 'design',
-    question: 'Does it balance, fly, string its cells to its battery?',
+    question: 'Does it balance, hold together, string its cells to its battery?',
     sections: [
       { id: 'airframe', label: 'Airframe' },
       { id: 'balance', label: 'Balance' },
+      { id: 'structure', label: 'Structure' },
       { id: 'array', label: 'Cells' },
       { id: 'drive', label: 'Drive' },
       { id: 'battery', label: 'Battery' },

@@ -52,7 +52,7 @@ function follow(app: AppStore, compute: Compute, compare: Compute): void {
     compute.want({ levers: { sky: state.ui.sky } });
     askHour();
   };
-  compute.want({ samples: { count: samples } });
+  compute.want({ samples: { count: samples }, limits: {} });
   compare.want({ samples: { count: samples } });
   app.store.subscribe(look);
   // A new verdict may move the best hour of the day, where the hour was not chosen.

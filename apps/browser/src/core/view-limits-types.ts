@@ -1,0 +1,143 @@
+/** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
+
+export interface LimitView {
+  readonly kind: string;
+  /** What happens there. */
+  readonly words: string;
+  /** Best estimate and ends of the band that should hold it nine times in ten; the lower one is quoted [m/s]. */
+  readonly airspeed: number;
+  readonly low: number;
+  readonly high: number;
+  /** Of a vibration [Hz]. */
+  readonly frequency?: number;
+}
+
+export interface DiveView {
+  /** Nose down [rad]. */
+  readonly angle: number;
+  /** From the airspeed flown to the limit speed [s], [m]; absent where drag holds the aircraft below it. */
+  readonly time?: number;
+  readonly height?: number;
+  /** Where drag stops it getting faster, without power [m/s]; absent where it slows down. */
+  readonly steady?: number;
+}
+
+/** A layer, core or spar is of it; what is known of it. */
+export interface MaterialView {
+  readonly name: string;
+  /** Relative standard uncertainty of its stiffness. */
+  readonly spread: number;
+  readonly source: string;
+}
+
+export interface LayerView {
+  readonly material: string;
+  /** [m] */
+  readonly thickness: number;
+  /** To the span [rad]. */
+  readonly angle: number;
+}
+
+export interface SparView {
+  readonly name: string;
+  readonly kind: 'tube' | 'strip' | 'caps';
+  readonly material: string;
+  readonly place: 'middle' | 'upper' | 'lower' | 'below';
+  readonly web?: { readonly material: string; readonly thickness: number };
+  /** By distance out [m]; tube: outer and inner diameter, strip: width and height, caps: width and thickness [m]. */
+  readonly sizes: readonly {
+    readonly y: number;
+    readonly chordFraction: number;
+    readonly width: number;
+    readonly depth: number;
+  }[];
+}
+
+/** What carries load in the right half of a surface. */
+export interface LayUpView {
+  readonly name: string;
+  /** Ordinates in chords at chord fractions. */
+  readonly stations: readonly {
+    readonly y: number;
+    readonly xLeadingEdge: number;
+    readonly chord: number;
+    readonly at: readonly number[];
+    readonly upper: readonly number[];
+    readonly lower: readonly number[];
+  }[];
+  /** Absent: hollow. */
+  readonly core?: string;
+  readonly zones: readonly {
+    readonly name: string;
+    readonly face: 'upper' | 'lower';
+    readonly from: number;
+    readonly to: number;
+    readonly layers: readonly LayerView[];
+  }[];
+  readonly ribs?: { readonly material: string; readonly thickness: number; readonly spacing: number };
+  readonly spars: readonly SparView[];
+  readonly cells: readonly {
+    readonly name: string;
+    readonly fromY: number;
+    readonly toY: number;
+    readonly from: number;
+    readonly to: number;
+    readonly face: 'upper' | 'lower';
+    readonly thickness: number;
+    /** Thickness of the soft glue; absent: bonded hard [m]. */
+    readonly glue?: number;
+  }[];
+  readonly controls: readonly {
+    readonly name: string;
+    readonly fromY: number;
+    readonly toY: number;
+    /** Chord fraction. */
+    readonly hinge: number;
+  }[];
+  /** Found by load tests; 1 where none was made. */
+  readonly bendingFactor: number;
+  readonly torsionFactor: number;
+}
+
+export interface LimitsView {
+  /** Airspeed flown that margins refer to [m/s]. */
+  readonly airspeed: number;
+  /** Lowest lower edge first; all that count. */
+  readonly limits: readonly LimitView[];
+  /** Shown, not counted: controls that float in the slop of their linkages. */
+  readonly loose?: LimitView;
+  readonly searchedTo: number;
+  readonly dives: readonly DiveView[];
+  /** Load factors that the structure bears, where its strength is known. */
+  readonly allowed?: { readonly up: number; readonly down: number; readonly reason: string };
+  /** What a top warmer by so many kelvin does to the trimmed pitch control, up negative [rad]. */
+  readonly heat?: { readonly difference: number; readonly control: number };
+  readonly isFoam: boolean;
+  /** Relative standard uncertainty of the stiffness. */
+  readonly stiffnessSigma: number;
+  /** Surfaces whose structure the design describes, and what is taken of the others. */
+  readonly layUps: readonly LayUpView[];
+  readonly assumed: readonly string[];
+  readonly materials: readonly MaterialView[];
+  readonly warnings: readonly string[];
+}
+
+/** A change of structure and the limit speed with it. */
+export interface StiffeningView {
+  readonly name: string;
+  /** Of the whole aircraft [kg]. */
+  readonly mass: number;
+  /** [m/s] */
+  readonly limitSpeed: number;
+  /** What comes first then; absent where no limit is left. */
+  readonly first?: string;
+  /** Rise of the limit speed [m/s per kg]. */
+  readonly perMass: number;
+}
+
+export interface StiffeningsView {
+  /** Most for its mass first; those that help. */
+  readonly changes: readonly StiffeningView[];
+  /** How many were looked at. */
+  readonly tried: number;
+}

@@ -1,0 +1,109 @@
+import { MATERIALS, type Material } from '@noonwing/design';
+import { type Limit, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
+import type { SurfaceStructure } from '@noonwing/engine/structure';
+import type { Verdict } from '@noonwing/verdict';
+import { type LimitsAnswer, limitCondition, limitSlices, limitWarnings } from '@noonwing/verdict/limits';
+import { type LaterJob, refusedAs } from './job.js';
+import type { LayUpView, LimitsView, LimitView, MaterialView } from './view-limits-types.js';
+
+export const limitView = ({ kind, words, airspeed, low, high, frequency }: Limit): LimitView => ({
+  kind,
+  words,
+  airspeed,
+  low,
+  high,
+  ...(frequency === undefined ? {} : { frequency: frequency / (2 * Math.PI) }),
+});
+
+/** The lay-up of a surface with its materials by name. */
+export function layUpView(of: SurfaceStructure): LayUpView {
+  const { name, stations, core, zones, ribs, spars, cells, controls, bendingFactor, torsionFactor } = of;
+  return {
+    name,
+    stations: stations.map(({ y, xLeadingEdge, chord, shape }) => ({
+      y,
+      xLeadingEdge,
+      chord,
+      at: [...shape.stations],
+      upper: [...shape.upper],
+      lower: [...shape.lower],
+    })),
+    ...(core === undefined ? {} : { core: core.name }),
+    zones: zones.map(({ name: zone, face, from, to, layers }) => ({
+      name: zone,
+      face,
+      from,
+      to,
+      layers: layers.map(({ material, thickness, angle }) => ({ material: material.name, thickness, angle })),
+    })),
+    ...(ribs === undefined
+      ? {}
+      : { ribs: { material: ribs.material.name, thickness: ribs.thickness, spacing: ribs.spacing } }),
+    spars: spars.map(({ name: spar, kind, material, place, web, sizes }) => ({
+      name: spar,
+      kind,
+      material: material.name,
+      place,
+      ...(web === undefined ? {} : { web: { material: web.material.name, thickness: web.thickness } }),
+      sizes: sizes.map((size) => ({ ...size })),
+    })),
+    cells: cells.map(({ name: row, fromY, toY, from, to, face, thickness, glue }) => ({
+      name: row,
+      fromY,
+      toY,
+      from,
+      to,
+      face,
+      thickness,
+      ...(glue === undefined ? {} : { glue: glue.thickness }),
+    })),
+    controls: controls.map(({ name: control, fromY, toY, hinge }) => ({ name: control, fromY, toY, hinge })),
+    bendingFactor,
+    torsionFactor,
+  };
+}
+
+const namesOf = ({ core, zones, ribs, spars }: LayUpView): readonly string[] => [
+  ...(core === undefined ? [] : [core]),
+  ...zones.flatMap(({ layers }) => layers.map(({ material }) => material)),
+  ...(ribs === undefined ? [] : [ribs.material]),
+  ...spars.flatMap(({ material, web }) => (web === undefined ? [material] : [material, web.material])),
+];
+
+function materialView(name: string): readonly MaterialView[] {
+  const found = (MATERIALS as Readonly<Record<string, Material>>)[name]?.mechanics;
+  return found === undefined ? [] : [{ name, spread: found.spread, source: found.source }];
+}
+
+/** Limits, lay-ups and what stands behind them, as plain data. */
+export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
+  const { report, structure, airspeed } = answer;
+  const condition = limitCondition(of);
+  const layUps = Object.values(structure.described).map(layUpView);
+  const { loose, allowed, heat } = report;
+  return {
+    airspeed,
+    limits: report.limits.map(limitView),
+    ...(loose === undefined ? {} : { loose: limitView(loose) }),
+    searchedTo: report.searchedTo,
+    dives: report.dives.map(({ angle, dive }) => {
+      const steady = condition && steadyDiveSpeed(condition.dive, angle);
+      return { angle, ...dive, ...(steady === undefined ? {} : { steady }) };
+    }),
+    ...(allowed === undefined ? {} : { allowed: { ...allowed } }),
+    ...(heat === undefined ? {} : { heat: { difference: heat.difference, control: heat.control } }),
+    isFoam: structure.foam,
+    stiffnessSigma: structure.stiffnessSigma,
+    layUps,
+    assumed: structure.assumed,
+    materials: [...new Set(layUps.flatMap(namesOf))].flatMap(materialView),
+    warnings: [...limitWarnings(answer), ...report.warnings].map(({ message }) => message),
+  };
+}
+
+export const answer: LaterJob<'limits'>['answer'] = async (_, ready, { central, inSlices, stages }) => {
+  const verdict = central(ready);
+  const found = await inSlices(limitSlices(verdict, stages));
+  if (found === undefined) return undefined;
+  return found.ok ? { kind: 'limits', view: limitsView(verdict, found.value) } : refusedAs(found);
+};

@@ -1,0 +1,79 @@
+import { fixed } from '../../../core/decimal.js';
+import { shownQuantity } from '../../../core/field-input.js';
+import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
+import type { DiveView, LimitsView, StiffeningView } from '../../../core/view-limits-types.js';
+
+/** What a computed limit is worth; shown once in the structure place and on paper. What a club or a country asks is theirs to say. */
+export const cautions: readonly string[] = [
+  'A computed limit speed is an estimate. Load the wing by hand or with sand first; watch how far it bends and twists.',
+  'Approach it in steps, with height, and keep a margin (common practice). Stop where something vibrates or the trim wanders.',
+  'Follow the rules of your club and your country.',
+];
+
+/** The limit speed with its band and reason, in one sentence. */
+export function limitFinding({ limits, searchedTo }: LimitsView, said: Said): string {
+  const [first] = limits;
+  if (first === undefined) return `No limit was found up to ${speedWords(searchedTo, said)}.`;
+  const rate = first.frequency === undefined ? '' : `, ${fixed(first.frequency, 1)} vibrations a second`;
+  return `Limit speed ${speedWords(first.low, said)}: ${first.words}${rate}. Best estimate ${speedWords(first.airspeed, said)}, at most ${speedWords(first.high, said)}; the lower edge is what counts.`;
+}
+
+/** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
+const leastMargin = 1.2;
+
+/** How the limit compares with the speed flown. */
+export function marginWords({ limits, airspeed }: LimitsView, said: Said): string {
+  const [first] = limits;
+  if (first === undefined) return '';
+  const flown = `the ${speedWords(airspeed, said)} flown`;
+  const times = first.low / airspeed;
+  if (times < 1) return `It is flown above its limit: ${flown} are ${fixed(1 / times, 1)} times the limit speed.`;
+  const room = `${fixed(times, 1)} times ${flown}, ${speedWords(first.low - airspeed, said)} of room`;
+  return times < leastMargin ? `Too close for gusts and errors: ${room}.` : `That is ${room}.`;
+}
+
+const degrees = (angle: number): string => `${Math.round((180 * angle) / Math.PI)}°`;
+
+/** How soon a dive without power gets there: one line for each angle. */
+export function diveWords({ limits, dives, airspeed }: LimitsView, said: Said): readonly string[] {
+  const [first] = limits;
+  if (first === undefined) return [];
+  if (first.low <= airspeed) return ['There is no room below the limit speed: nothing is left to dive into.'];
+  return dives.map((dive) => `${degrees(dive.angle)} nose down: ${oneDive(dive, said)}`);
+}
+
+function oneDive({ time, height, steady }: DiveView, said: Said): string {
+  if (time !== undefined && height !== undefined) return `${fixed(time, 1)} s and ${lengthIn(height, said)} of height`;
+  return steady === undefined ? 'it slows down' : `never; drag holds it at ${speedWords(steady, said)}`;
+}
+
+/** Heights in whole metres, unless another unit is preferred. */
+const lengthIn = (height: number, said: Said): string =>
+  said.units.length === undefined ? `${Math.round(height)} m` : lengthWords(height, said);
+
+/** Part of its stiffness that foam keeps when it is warm (judgement): speeds go with its root. */
+const warmStiffness = 0.6;
+
+/** What a warm day does. */
+export function heatWords({ heat, isFoam, limits }: LimitsView, said: Said): readonly string[] {
+  const lines: string[] = [];
+  if (heat !== undefined && Math.abs(heat.control) > 0.001) {
+    const turn = `${fixed(Math.abs((180 * heat.control) / Math.PI), 1)}° ${heat.control < 0 ? 'up' : 'down'}`;
+    lines.push(
+      `A top ${Math.round(heat.difference)} K warmer than the bottom moves the trimmed pitch control ${turn}.`,
+    );
+  }
+  const [first] = limits;
+  if (isFoam && first !== undefined) {
+    const warm = speedWords(first.low * Math.sqrt(warmStiffness), said);
+    lines.push(`Foam that warmth has softened to 60 % of its stiffness brings the limit speed down to ${warm}.`);
+  }
+  return lines;
+}
+
+/** A change in one line. */
+export function stiffeningWords({ name, mass, limitSpeed, first, perMass }: StiffeningView, said: Said): string {
+  const gain = `+ ${shownQuantity({ value: Number((perMass * 0.01).toPrecision(2)) }, 'speed', said)} for each 10 g`;
+  const then = first === undefined ? 'no limit is left' : `then ${first} comes first`;
+  return `${name}: + ${massWords(mass, said)}, limit speed ${speedWords(limitSpeed, said)} (${gain}); ${then}`;
+}

@@ -1,0 +1,44 @@
+import type { ReactNode } from 'react';
+import { placeOfField } from '../../../core/field-place.js';
+import { Button, useComputeState, useServices } from '../../kit/index.js';
+import styles from './structure.module.css';
+import { type PendingChannel, pendingWords } from './use-limits.js';
+
+/** What a channel is doing, with the ways to stop it, to ask again, or to go where it is stuck; nothing where it is done. */
+export function Pending({ channel, what }: { readonly channel: PendingChannel; readonly what: string }): ReactNode {
+  const { app, compute } = useServices();
+  const status = useComputeState(({ channels }) => channels[channel].status);
+  const words = pendingWords(status, what);
+  if (words === '') return null;
+  const busy = status.kind === 'running' || status.kind === 'waiting';
+  const path =
+    status.kind === 'refused' && /^(surfaces|masses|drive|battery)\b/.test(status.refusal.where)
+      ? status.refusal.where
+      : undefined;
+  return (
+    <div className={styles.pending}>
+      <p role="status">{words}</p>
+      {status.kind === 'running' && (
+        <progress max={1} {...(status.share === undefined ? {} : { value: status.share })} aria-label={what} />
+      )}
+      {busy && (
+        <Button kind="quiet" label={`Stop: ${what}`} onPress={() => compute.cancel(channel)}>
+          Stop
+        </Button>
+      )}
+      {(status.kind === 'cancelled' || status.kind === 'failed') && (
+        <Button kind="quiet" label={`Compute: ${what}`} onPress={() => compute.again(channel)}>
+          Compute it
+        </Button>
+      )}
+      {path !== undefined && (
+        <Button
+          kind="quiet"
+          onPress={() => app.setUi({ place: placeOfField({ file: 'design', path }), focus: { file: 'design', path } })}
+        >
+          {`To ${path}`}
+        </Button>
+      )}
+    </div>
+  );
+}

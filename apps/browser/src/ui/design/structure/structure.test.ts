@@ -1,0 +1,154 @@
+import { readFileSync } from 'node:fs';
+import { editDesign } from '@noonwing/design';
+import { layUpPlan, limitBands, sectionCut } from '@noonwing/drawing';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { ComputeInput, ComputeRequest, ComputeResponse, ViewOf } from '../../../core/messages.js';
+import { readingOfDesign } from '../../../core/reading.js';
+import { createHandler } from '../../../core/worker.js';
+import { bandData } from './band-data.js';
+import { cutAt, numbered, planData, sectionData, spanOf, sparAt } from './lay-up-data.js';
+import { cautions, diveWords, heatWords, limitFinding, marginWords, stiffeningWords } from './limit-words.js';
+import { structureStart } from './start.js';
+import { pendingWords } from './use-limits.js';
+
+const example = (file: string) => readFileSync(new URL(`../../../../../../examples/${file}`, import.meta.url), 'utf8');
+const said = { units: {}, language: 'en' } as const;
+const context = { report: () => {}, stillWanted: async () => true };
+
+/** What the worker answers about an example; the text of the design changed by `edit`. */
+async function asked<K extends 'limits' | 'stiffenings'>(
+  kind: K,
+  name: string,
+  handler = createHandler(() => 0),
+  edit: (text: string) => string = (text) => text,
+): Promise<ViewOf[K]> {
+  const input: ComputeInput = {
+    design: edit(example(`${name}.yaml`)),
+    plan: example(`${name}.day.yaml`),
+    sections: {},
+  };
+  const request = { kind, input } as ComputeRequest;
+  const response = (await handler.answer(request, context)) as ComputeResponse;
+  if (response.kind === 'refused') throw new Error(response.reason);
+  return (response as { view: ViewOf[K] }).view;
+}
+
+describe('limits of Bandeja', () => {
+  const handler = createHandler(() => 0);
+  let view: ViewOf['limits'];
+  beforeAll(async () => {
+    view = await asked('limits', 'bandeja', handler);
+  });
+
+  it('say that it is flown above its limit, by how much, and that no dive has room', () => {
+    expect(limitFinding(view, said)).toMatch(/^Limit speed 7\.\d+ m\/s: the wing twists against its roll controls/);
+    expect(marginWords(view, said)).toMatch(/^It is flown above its limit: the 9\.\d+ m\/s flown are 1\.2 times/);
+    expect(diveWords(view, said)).toEqual([expect.stringContaining('no room below the limit speed')]);
+    expect(heatWords(view, said).join(' ')).toMatch(/20 K warmer .* 60 % of its stiffness/);
+  });
+
+  it('are the same in the drawing, with the airspeeds flown and what is not counted', () => {
+    const data = bandData(view, 'Bandeja', undefined, { units: {} });
+    expect(data.limits.map(({ id }) => id)).toHaveLength(new Set(data.limits.map(({ id }) => id)).size);
+    expect(data.limits.at(-1)).toMatchObject({ label: 'loose linkage', aside: true });
+    expect(data.flown[0]).toMatchObject({ label: 'level, flown', value: view.airspeed });
+    expect(limitBands(data).text).toContain(`${view.limits[0]!.low.toFixed(1)} m/s`);
+    const knots = bandData(view, 'Bandeja', undefined, { units: { speed: 'kt' } });
+    expect(knots.speed.unit).toBe('kt');
+    expect(knots.limits[0]!.low).toBeCloseTo(view.limits[0]!.low / 0.514444, 3);
+  });
+
+  it('come with what to stiffen, the most for its mass first; what does nothing is left out', async () => {
+    const { changes, tried } = await asked('stiffenings', 'bandeja', handler);
+    expect(tried).toBeGreaterThanOrEqual(changes.length);
+    expect(stiffeningWords(changes[0]!, said)).toMatch(/glass.*\+ \d+ g, limit speed .* for each 10 g\); then/);
+    for (const [i, change] of changes.entries()) {
+      expect(change.limitSpeed).toBeGreaterThan(view.limits[0]!.low);
+      if (i > 0) expect(change.perMass).toBeLessThanOrEqual(changes[i - 1]!.perMass);
+    }
+  });
+
+  it('hold its lay-up: foam, two strips, cells on soft glue, one number each', () => {
+    const [plank] = view.layUps;
+    const { parts } = numbered(plank!, view.materials);
+    expect(parts.map(({ number }) => number)).toEqual(parts.map((_, i) => i + 1));
+    expect(parts[0]).toMatchObject({ kind: 'core', detail: 'extruded polystyrene foam' });
+    expect(parts[0]!.known).toBe('assumed: typical stiffness, ± 40 %');
+    expect(parts.filter(({ kind }) => kind === 'spar').map(({ label }) => label)).toEqual([
+      'front strip',
+      'rear strip',
+    ]);
+    expect(parts.filter(({ kind }) => kind === 'cell')[0]!.detail).toContain('floating on 0.3 mm of soft glue');
+    const cut = sectionData(plank!, 0.3, view.materials);
+    expect(cut.shapes).toHaveLength(2);
+    expect(cut.shapes[0]).toMatchObject({ form: 'box', x: 90, width: 1, height: 6 });
+    expect(sectionCut(cut).text).toContain('600 mm of chord, 9 mm thick');
+    // At the tip neither strips nor cells are left.
+    const tip = sectionData(plank!, spanOf(plank!)[1], view.materials);
+    expect([tip.shapes, tip.cells]).toEqual([[], []]);
+    expect(tip.parts.some(({ kind }) => kind === 'spar')).toBe(false);
+    const plan = planData(plank!, 0.3, view.materials);
+    expect(plan.outline).toHaveLength(4);
+    expect(plan.spars).toHaveLength(2);
+    expect(layUpPlan(plan).text).toContain('A dashed line marks the cut');
+  });
+});
+
+describe('the lay-up of the others', () => {
+  it('of Alondra has sheeting under film, caps with a web, ribs and a hinge', async () => {
+    const view = await asked('limits', 'alondra');
+    const wing = view.layUps.find(({ name }) => name === 'wing')!;
+    const { parts } = numbered(wing, view.materials);
+    expect(parts.map(({ kind }) => kind)).toEqual(
+      expect.arrayContaining(['skin', 'sheet', 'spar', 'web', 'rib', 'cell', 'control']),
+    );
+    expect(parts.find(({ kind }) => kind === 'skin')!.label).toBe('skin of both faces');
+    const cut = sectionData(wing, 0.3, view.materials);
+    expect(cut.core).toBeUndefined();
+    expect(cut.shapes).toHaveLength(3);
+    const web = cut.shapes[0]!;
+    const caps = cut.shapes.slice(1);
+    expect(web).toMatchObject({ width: 3 });
+    expect(caps[0]!.z).toBeGreaterThan(web.z);
+    expect(caps[1]!.z).toBeLessThan(web.z);
+    // Caps taper: narrower half way than at the root.
+    const half = sparAt(wing.spars[0]!, 0.6)!;
+    expect(half.width).toBeLessThan(sparAt(wing.spars[0]!, 0)!.width);
+    expect(sparAt(wing.spars[0]!, 99)).toBeUndefined();
+    expect(planData(wing, undefined, []).ribs.length).toBeGreaterThan(10);
+    expect(cutAt(wing, 0.72).chord).toBeCloseTo(0.23, 6);
+    expect(marginWords(view, said)).toMatch(/^That is 2\.\d times the/);
+    expect(diveWords(view, said)[0]).toMatch(/^10° nose down: never; drag holds it at/);
+  });
+
+  it('that is not described says what is assumed', async () => {
+    const bare = (text: string) => text.replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
+    const view = await asked('limits', 'bandeja', undefined, bare);
+    expect(view.layUps).toEqual([]);
+    expect(view.assumed.join()).toContain('bare foam');
+  });
+});
+
+describe('a start', () => {
+  it.each(['foam sheet', 'foam', 'built-up', 'moulded'])('of %s is a structure that the file takes', (construction) => {
+    let text = example('bandeja.yaml').replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
+    for (const { path, text: value } of structureStart('surfaces.plank.structure', construction)) {
+      const edited = editDesign(readingOfDesign(text).document, path, value!);
+      if (!edited.ok) throw new Error(`${path}: ${edited.reason}`);
+      text = edited.text;
+    }
+    const { messages, aircraft } = readingOfDesign(text);
+    expect(messages.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(Object.keys(aircraft!.surfaces[0]!.structure!.spars!)).toHaveLength(1);
+  });
+});
+
+it('what is pending is said, with the way out of a refusal', () => {
+  expect(pendingWords({ kind: 'idle' }, 'Limits')).toBe('');
+  expect(pendingWords({ kind: 'running', share: 0.3 }, 'Limits')).toBe('Limits: being computed, 30 % …');
+  const refusal = { kind: 'refused' as const, reason: 'it has no height', where: 'x', remedy: 'give a height' };
+  expect(pendingWords({ kind: 'refused', refusal }, 'Limits')).toBe(
+    'Limits: not known. It has no height. Give a height.',
+  );
+  expect(cautions.join(' ')).not.toMatch(/\b(safe|legal)\b/i);
+});

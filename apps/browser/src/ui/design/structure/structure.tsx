@@ -1,0 +1,15 @@
+import type { ReactNode } from 'react';
+import { EditPanel } from './edit-panel.js';
+import { LayUpPanel } from './lay-up-panel.js';
+import { LimitsPanel } from './limits-panel.js';
+
+/** How fast it may fly, what it is built of, what loads do to it, and every key of its structure. */
+export default function Structure(): ReactNode {
+  return (
+    <>
+      <LimitsPanel />
+      <LayUpPanel />
+      <EditPanel />
+    </>
+  );
+}
