@@ -1,4 +1,5 @@
 import type { AssumptionView, Finding, PowerView, SkyView, VerdictView } from './view.js';
+import type { LimitsView } from './view-limits-types.js';
 import { confidenceText } from './words.js';
 
 /** What the printable page for the first flight shows; SI, times in hours after the first local midnight. */
@@ -29,6 +30,14 @@ export interface FirstFlightData {
     readonly leastPower: number;
     readonly bestRange?: number;
   };
+  /** How fast it may fly [m/s] and why; absent where that is not known, which `limitUnknown` explains. */
+  readonly limit?: {
+    readonly speed: number;
+    readonly words: string;
+    readonly flown: number;
+    readonly assumed: boolean;
+  };
+  readonly limitUnknown?: string;
   readonly throttle?: {
     readonly level: number;
     readonly propellerSpeed: number;
@@ -127,7 +136,20 @@ function flightOf({ flight }: VerdictView, power: PowerView | undefined): Pick<F
 
 const early = /^(masses|battery|all up mass|growth|glue|surfaces|bodies)/;
 
-function againstOf(view: VerdictView, balance: FirstFlightData['balance']): readonly string[] {
+/** Limit speed, or why it is not known. */
+function limitOf(limits: LimitsView | undefined, whyUnknown: string): Pick<FirstFlightData, 'limit' | 'limitUnknown'> {
+  if (limits === undefined) return { limitUnknown: whyUnknown };
+  const [first] = limits.limits;
+  if (first === undefined) return { limitUnknown: 'none was found, which is no promise that there is none' };
+  const { words, low } = first;
+  return { limit: { speed: low, words, flown: limits.airspeed, assumed: limits.layUps.length === 0 } };
+}
+
+function againstOf(
+  view: VerdictView,
+  balance: FirstFlightData['balance'],
+  limit: FirstFlightData['limit'],
+): readonly string[] {
   const problems = view.findings.filter(({ severity }) => severity === 'problem').map(({ text }) => text);
   const outside = balance !== undefined && !balance.inside ? ['the balance point lies outside its range'] : [];
   const unweighed = view.measured.some(({ stage }) => stage === 'mass')
@@ -136,15 +158,23 @@ function againstOf(view: VerdictView, balance: FirstFlightData['balance']): read
   const unbalanced = view.measured.some(({ stage }) => /balance/.test(stage))
     ? []
     : ['its balance point was not measured'];
-  return [...new Set([...problems, ...outside, ...unweighed, ...unbalanced])];
+  const fast = limit !== undefined && limit.speed < limit.flown ? ['it is flown above its limit speed'] : [];
+  return [...new Set([...problems, ...outside, ...fast, ...unweighed, ...unbalanced])];
 }
 
 /**
  * Collects the first-flight page.
  * power - level power against airspeed, best for straight flight; absent while it is computed
+ * limits - how fast it may fly; absent while that is not known, for the reason in `whyUnknown`
  */
-export function firstFlightData(view: VerdictView, power?: PowerView): FirstFlightData {
+export function firstFlightData(
+  view: VerdictView,
+  power?: PowerView,
+  limits?: LimitsView,
+  whyUnknown = 'not computed yet',
+): FirstFlightData {
   const balance = balanceOf(view);
+  const limit = limitOf(limits, whyUnknown);
   const { plan } = view;
   const assumed = view.assumptions.filter(({ what }) => what !== 'uncertainty');
   return {
@@ -156,6 +186,7 @@ export function firstFlightData(view: VerdictView, power?: PowerView): FirstFlig
       : { mass: { value: view.balance.mass, sigma: view.balance.massSigma, assumed: view.balance.assumedMass } }),
     ...(balance === undefined ? {} : { balance }),
     ...flightOf(view, power),
+    ...limit,
     wind: {
       expected: plan.wind.speed,
       ...(plan.wind.gusts === undefined ? {} : { gusts: plan.wind.gusts }),
@@ -169,6 +200,6 @@ export function firstFlightData(view: VerdictView, power?: PowerView): FirstFlig
     ],
     measured: view.measured.map(({ stage, source }) => `${stage}: ${source}`),
     findings: view.findings,
-    against: againstOf(view, balance),
+    against: againstOf(view, balance, limit.limit),
   };
 }

@@ -117,7 +117,7 @@ function figureCell(pen: Pen, { label, value, note, assumed }: PageFigure, left:
   const valueLines = beside ? [value] : wrapText(value, 15, width, 2, true);
   const valueTop = beside ? top + 14 : top + 14 + labelLines.length * 17;
   const below = valueTop + (valueLines.length - 1) * 18 + 16;
-  const notes = note ? wrapText(note, 12, width, 2) : [];
+  const notes = note ? wrapText(note, 12, width, 4) : [];
   const end = below + notes.length * 15;
   const parts = [
     ...labelLines.map((line, i) => pen.text(left, top + 14 + i * 17, line)),

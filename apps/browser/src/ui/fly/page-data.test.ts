@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { firstFlightData } from '../../core/first-flight.js';
 import { laterJobs } from '../../core/later-jobs.js';
 import type { ComputeResponse } from '../../core/messages.js';
+import type { LimitsView } from '../../core/view-limits-types.js';
 import { createHandler } from '../../core/worker.js';
-import { cautions, fewLoads, pageData, reserve, reserveAt } from './page-data.js';
+import { cautions, fewLoads, pageData, reserve, reserveAt, speedFigures } from './page-data.js';
 
 const example = (name: string) => readFileSync(new URL(`../../../../../examples/${name}`, import.meta.url), 'utf8');
 
@@ -24,14 +25,36 @@ describe('the page of the first flight', () => {
   it('has every limit of the demo aircraft, in words with units, and no forbidden promise', async () => {
     const view = await verdictOf('alondra');
     const page = pageData(view, firstFlightData(view), 0, units, 'made today');
-    expect(page.speeds.map(({ label }) => label)).toEqual(['Stall', 'Least power', 'Flown']);
-    for (const { value } of page.speeds) expect(value).toMatch(/^\d+(\.\d+)? m\/s$/);
+    expect(page.speeds.map(({ label }) => label)).toEqual(['Stall', 'Least power', 'Flown', 'Limit']);
+    expect(page.speeds.at(-1)).toEqual({ label: 'Limit', value: 'not known', note: 'not computed yet' });
+    for (const { value } of page.speeds.slice(0, -1)) expect(value).toMatch(/^\d+(\.\d+)? m\/s$/);
     expect(page.balanceWords).toMatch(/between -?\d+ mm and -?\d+ mm aft of the datum/);
     expect(page.wind?.value).toMatch(/m\/s$/);
     expect(page.sun).toHaveLength(3);
     expect(page.cautions[0]).toMatch(/^Not yet/);
     expect(page.assumed.at(-1)).toMatch(/^and \d+ more values$/);
     expect(JSON.stringify([page, cautions])).not.toMatch(/\b(legal|safe)\b|NaN|Infinity|undefined/i);
+  });
+
+  it('prints the limit speed with its reason, and that flying above it speaks against a flight', async () => {
+    const view = await verdictOf('bandeja');
+    const limits: LimitsView = {
+      ...{ airspeed: 9, searchedTo: 50, dives: [], isFoam: true, stiffnessSigma: 0.5 },
+      ...{ layUps: [], assumed: ['bare foam'], materials: [], warnings: [] },
+      limits: [{ kind: 'tuck', words: 'it is pitched down', airspeed: 10.7, low: 7.6, high: 15 }],
+    };
+    const data = firstFlightData(view, undefined, limits);
+    expect(speedFigures(data, units).at(-1)).toEqual({
+      label: 'Limit',
+      value: '7.60 m/s',
+      note: 'it is pitched down',
+      assumed: true,
+    });
+    expect(data.against).toContain('it is flown above its limit speed');
+    const none = firstFlightData(view, undefined, { ...limits, limits: [] });
+    expect(speedFigures(none, units).at(-1)!.note).toContain('no promise');
+    expect(none.against).not.toContain('it is flown above its limit speed');
+    expect(firstFlightData(view, undefined, undefined, 'it cannot fly').limitUnknown).toBe('it cannot fly');
   });
 
   it('takes the units of the person', async () => {

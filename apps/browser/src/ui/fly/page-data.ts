@@ -17,6 +17,7 @@ export const cautions: readonly string[] = [
   'Stand behind the propeller; cells in light are always live.',
   'Lithium cells: land with charge left, look at them before charging.',
   'Come home at the reserve, whatever the sun does.',
+  'A computed limit speed is an estimate: load the wing first, approach it in steps, keep a margin.',
 ];
 
 /** Charge to land with at the latest, of the full battery; field practice, no source. */
@@ -83,7 +84,19 @@ export function beamOf(view: VerdictView, units: Units): BeamData {
   };
 }
 
-export function speedFigures({ speeds, levelPower }: FirstFlightData, units: Units): readonly PageFigure[] {
+/** How fast it may fly and why, or that this is not known. */
+export function limitFigure({ limit, limitUnknown }: FirstFlightData, units: Units): PageFigure {
+  if (limit === undefined) return { label: 'Limit', value: 'not known', note: limitUnknown ?? '' };
+  return {
+    label: 'Limit',
+    value: words(limit.speed, 'speed', units),
+    note: limit.words,
+    ...(limit.assumed ? { assumed: true } : {}),
+  };
+}
+
+export function speedFigures(data: FirstFlightData, units: Units): readonly PageFigure[] {
+  const { speeds, levelPower } = data;
   if (speeds === undefined) return [];
   const speed = (value: number) => words(value, 'speed', units);
   return [
@@ -104,6 +117,7 @@ export function speedFigures({ speeds, levelPower }: FirstFlightData, units: Uni
         : { note: `${wattsText(levelPower.value)}, ${wattsText(levelPower.low)} to ${wattsText(levelPower.high)}` }),
     },
     ...(speeds.bestRange === undefined ? [] : [{ label: 'Best range', value: speed(speeds.bestRange) }]),
+    limitFigure(data, units),
   ];
 }
 

@@ -40,7 +40,11 @@ export default function Fly(): ReactNode {
   }, [compute]);
   const straight =
     power.view !== undefined && !power.stale && Math.abs(power.view.bank) < 1e-6 ? power.view : undefined;
-  const data = useMemo(() => (view === undefined ? undefined : firstFlightData(view, straight)), [view, straight]);
+  const { limits, whyUnknown } = useLimitsHere();
+  const data = useMemo(
+    () => (view === undefined ? undefined : firstFlightData(view, straight, limits, whyUnknown)),
+    [view, straight, limits, whyUnknown],
+  );
   if (view === undefined || data === undefined) return <p>The limits are being computed …</p>;
   return (
     <div className={styles.fly}>
@@ -49,6 +53,13 @@ export default function Fly(): ReactNode {
       <Page view={view} data={data} />
     </div>
   );
+}
+
+/** The limit speed of what is shown, or why there is none to print. */
+function useLimitsHere() {
+  const { view, status, stale } = useComputeState(({ channels }) => channels.limits);
+  const whyUnknown = status.kind === 'refused' ? status.refusal.reason : 'not computed yet';
+  return { limits: stale ? undefined : view, whyUnknown };
 }
 
 interface Of {

@@ -2,6 +2,7 @@ import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
 import type { ChannelState, ChannelStatus } from '../../core/compute.js';
 import { localNumbers } from '../../core/decimal.js';
 import { placeOfField } from '../../core/field-place.js';
+import { speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
@@ -10,7 +11,16 @@ import { Disclosure } from '../kit/surfaces.js';
 import { useVerdict } from './hour.js';
 import { openDialog, useOpen } from './open-state.js';
 import styles from './shell.module.css';
-import { carriedText, edgesText, limitText, payoffText, percentText, skyTitle, summaryText } from './words.js';
+import {
+  carriedText,
+  edgesText,
+  limitSpeedText,
+  limitText,
+  payoffText,
+  percentText,
+  skyTitle,
+  summaryText,
+} from './words.js';
 
 const InFull = lazy(() => import('./in-full.js'));
 
@@ -68,6 +78,7 @@ function Answer({ view }: { readonly view: VerdictView }): ReactNode {
           <b>What limits it, {skyTitle(shown)}:</b> {sentence(limitText(shown, view))}
         </p>
       )}
+      <LimitSpeed />
       <FirstLever canFly={view.canFly} />
       <div className={styles.verdictMore}>
         <Disclosure title="In full">
@@ -113,6 +124,19 @@ function leverText({ status, view, stale }: ChannelState<'levers'>, canFly: bool
   return first?.payoff === undefined
     ? 'no single change helps'
     : `${localNumbers(first.label)} (${payoffText(first.payoff)})`;
+}
+
+/** How fast it may fly, as soon as it is known. */
+function LimitSpeed(): ReactNode {
+  const { view, stale } = useComputeState(({ channels }) => channels.limits);
+  const said = useAppState((state) => state.preferences);
+  if (view === undefined) return null;
+  const text = limitSpeedText(view, (speed) => speedWords(speed, said));
+  return (
+    <p className={stale ? `${styles.reason} ${styles.old}` : styles.reason}>
+      <b>Limit speed:</b> {localNumbers(text)}
+    </p>
+  );
 }
 
 /** The change that would help most, as soon as it is known. */

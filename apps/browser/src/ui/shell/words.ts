@@ -1,5 +1,6 @@
 import { fixed } from '../../core/decimal.js';
 import type { Band, LeverView, SkyView, VerdictView } from '../../core/view.js';
+import type { LimitsView } from '../../core/view-limits-types.js';
 import { clockText, durationText } from './clock.js';
 
 /** '17.7 W', '152 W': a tenth of a watt below 100 W. */
@@ -112,3 +113,17 @@ const signedDuration = (hours: number): string =>
 /** What a change brings: 'carried +27 min, endurance unchanged, income over need +0.14'. Payoffs come in seconds. */
 export const payoffText = (payoff: NonNullable<LeverView['payoff']>): string =>
   `carried ${signedDuration(payoff.carried / 3600)}, endurance ${signedDuration(payoff.endurance / 3600)}, income over need ${signed(payoff.solarRatio, fixed(Math.abs(payoff.solarRatio), 2))}`;
+
+/** The limit speed beside the speed flown, with its reason: '21.3 m/s, 2.7 times the speed flown: ...'. speed - writes an airspeed */
+export function limitSpeedText(
+  { limits, airspeed, searchedTo }: Pick<LimitsView, 'limits' | 'airspeed' | 'searchedTo'>,
+  speed: (value: number) => string,
+): string {
+  const [first] = limits;
+  if (first === undefined) return `none found up to ${speed(searchedTo)}`;
+  const against =
+    first.low < airspeed
+      ? `below the ${speed(airspeed)} flown`
+      : `${fixed(first.low / airspeed, 1)} times the speed flown`;
+  return `${speed(first.low)}, ${against}: ${first.words}`;
+}
