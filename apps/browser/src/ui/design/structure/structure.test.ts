@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { editDesign } from '@noonwing/design';
 import { layUpPlan, limitBands, sectionCut } from '@noonwing/drawing';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { laterJobs } from '../../../core/later-jobs.js';
 import type { ComputeInput, ComputeRequest, ComputeResponse, ViewOf } from '../../../core/messages.js';
 import { readingOfDesign } from '../../../core/reading.js';
 import { createHandler } from '../../../core/worker.js';
@@ -19,7 +20,7 @@ const context = { report: () => {}, stillWanted: async () => true };
 async function asked<K extends 'limits' | 'stiffenings'>(
   kind: K,
   name: string,
-  handler = createHandler(() => 0),
+  handler = createHandler(() => 0, laterJobs),
   edit: (text: string) => string = (text) => text,
 ): Promise<ViewOf[K]> {
   const input: ComputeInput = {
@@ -34,7 +35,7 @@ async function asked<K extends 'limits' | 'stiffenings'>(
 }
 
 describe('limits of Bandeja', () => {
-  const handler = createHandler(() => 0);
+  const handler = createHandler(() => 0, laterJobs);
   let view: ViewOf['limits'];
   beforeAll(async () => {
     view = await asked('limits', 'bandeja', handler);
