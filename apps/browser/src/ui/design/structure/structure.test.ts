@@ -31,7 +31,7 @@ async function asked<K extends 'limits' | 'stiffenings'>(
   const request = { kind, input } as ComputeRequest;
   const response = (await handler.answer(request, context)) as ComputeResponse;
   if (response.kind === 'refused') throw new Error(response.reason);
-  return (response as { view: ViewOf[K] }).view;
+  return response.view as unknown as ViewOf[K];
 }
 
 describe('limits of Bandeja', () => {
