@@ -26,7 +26,7 @@ export interface LimitsAnswer {
 }
 
 /** Lattice in steady and oscillating flow: remembered by the shape alone. */
-function wingOf({ assembled, aircraft, wing }: AirframeModel, stages: Stages): AeroelasticWing {
+export function aeroelasticWingOf({ assembled, aircraft, wing }: AirframeModel, stages: Stages): AeroelasticWing {
   return stages.run('aeroelastic wing', [assembled], () => {
     const { sections } = aircraft;
     const moment = (name: string) => sections[name]!.momentCoefficient;
@@ -114,7 +114,7 @@ export function* limitSlices(of: Verdict, stages: Stages): Slices<Outcome<Limits
   const built = stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
   if (!built.ok) return built;
   yield 0.15;
-  const wing = wingOf(airframe, stages);
+  const wing = aeroelasticWingOf(airframe, stages);
   yield 0.3;
   const report = stages.run('limits', [wing, built, structure, JSON.stringify(condition)], () =>
     limitsReport(wing, built.value, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
@@ -147,7 +147,7 @@ export function* limitChangeSlices(of: Verdict, answer: LimitsAnswer, stages: St
   const { airframe } = of.prepared.model;
   if (condition === undefined || airframe === undefined) return [];
   const { structure } = answer;
-  const wing = wingOf(airframe, stages);
+  const wing = aeroelasticWingOf(airframe, stages);
   const tried = stages.run('stiffenings', [structure], () => stiffenings(structure));
   const found: LimitChange[] = [];
   for (const [i, change] of tried.entries()) {

@@ -1,4 +1,5 @@
 export * from './allowedLoad.js';
+export * from './bentShape.js';
 export * from './chordwise.js';
 export * from './dive.js';
 export * from './elasticHalf.js';
