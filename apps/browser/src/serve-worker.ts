@@ -10,7 +10,7 @@ import type { ComputeProgress, ComputeRequest, ComputeResponse } from './core/me
 import type { ComputeHandler } from './core/worker.js';
 
 /** Lets this worker answer. */
-export const serveWorker = (handler: ComputeHandler): void =>
+export const serveWorker = (handler: Pick<ComputeHandler, 'answer'>): void =>
   serve<ComputeRequest, ComputeResponse, ComputeProgress>(
     browserScopePort<FromWorker<ComputeResponse, ComputeProgress>, ToWorker<ComputeRequest>>(
       globalThis as unknown as BrowserScopeLike,

@@ -227,32 +227,39 @@ export interface DayAir {
 /**
  * Light and temperature of the cells under one sky.
  * @param ledger - from `lightLedger` of the same geometry and sky
+ * @param mismatch - from `mismatchCourse` of the same light
  */
 export function lightCourse(
   grid: DayGrid,
   array: ArrayPlan,
-  setup: LightSetup,
-  { sky, terms }: SkyCourse,
+  { sky }: SkyCourse,
   ledger: LightLedger,
+  mismatch: Float64Array,
   { warmth, swing }: DayAir,
 ): LightCourse {
   const temperature = cellTemperatures(warmth, ledger.effective);
   // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
   const offset = grid.hours.map((hour) => 0.5 * swing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
   for (let i = 0; i < temperature.length; i++) temperature[i]! += offset[Math.floor(i / array.facets.length)]!;
-  const mismatch = mismatchCourse(grid, array, setup, terms, ledger, temperature);
   return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, mismatch };
 }
 
+/**
+ * Cells in flight on a mild day [K], and by how much light warms them [K m2/W]. What unequal light leaves of a string is a
+ * ratio of two powers at the same temperature: 30 K more or less change it by less than 0.1 % of the power, so that it is
+ * remembered through edits of weather and speed.
+ */
+const usualWarmth = { dark: 293, byLight: 0.02 };
+
 /** What unequal light in the strings leaves of their power, evaluated every half hour. */
-function mismatchCourse(
+export function mismatchCourse(
   grid: DayGrid,
   array: ArrayPlan,
   { geometry, cells, attitude }: LightSetup,
-  terms: SkyTermsTrack,
+  { terms }: SkyCourse,
   ledger: LightLedger,
-  temperature: Float64Array,
 ): Float64Array {
+  const temperature = ledger.effective.map((light) => usualWarmth.dark + usualWarmth.byLight * light);
   const instants = grid.sun.time.length;
   const step = grid.times[1]! - grid.times[0]!;
   const stride = Math.max(1, Math.round(mismatchStep / step));

@@ -9,6 +9,7 @@ import {
   lightCourse,
   lightSetup,
   maximaOf,
+  mismatchCourse,
   type SkyCourse,
   skyTermsOf,
 } from './day-setup.js';
@@ -47,16 +48,19 @@ export function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step
     return { grid, light: undefined, courses: none, maxima: none };
   }
   const pitch = flight.chosen?.flight.trim.alpha ?? 0;
-  const attitude = { bank: round(flight.bank, 2e-3), pitch: round(pitch, 5e-3) };
+  const attitude = { bank: round(flight.bank, 2e-3), pitch: round(pitch, 1e-2) };
   const light = stages.run(`light geometry at ${step} s`, [grid, array, attitude.bank, attitude.pitch], () =>
     lightSetup(grid, array, attitude),
   );
   const swing = plan.temperature.value - plan.nightTemperature.value;
-  const air = { warmth: warmthStage(run, array, round(flight.airspeed, 1e-2), stages), swing };
+  const air = { warmth: warmthStage(run, array, roundedSpeed(flight.airspeed), stages), swing };
   const courses = skyStages(prepared, grid, step, stages).map((sky) => {
     const ledger = stages.run(`light at ${step} s`, [light, sky], () => lightLedger(light.geometry, sky.terms));
-    return stages.run(`cell temperature at ${step} s`, [ledger, air.warmth, swing], () =>
-      lightCourse(grid, array, light, sky, ledger, air),
+    const mismatch = stages.run(`unequal light at ${step} s`, [array, light, ledger], () =>
+      mismatchCourse(grid, array, light, sky, ledger),
+    );
+    return stages.run(`cell temperature at ${step} s`, [ledger, mismatch, air.warmth, swing], () =>
+      lightCourse(grid, array, sky, ledger, mismatch, air),
     );
   });
   const maxima = courses.map((course) =>
@@ -81,7 +85,10 @@ function skyStages({ run, skies }: Prepared, grid: DayGrid, step: number, stages
   );
 }
 
-/** Steps below which attitude and airspeed change the mean light of a circle by less than 0.05 %, so that it is remembered. */
+/** Cells cool with about the root of the airspeed: half a per cent of it is 0.05 K or 0.02 % of the power, and is remembered. */
+const roundedSpeed = (airspeed: number): number => Math.exp(round(Math.log(Math.max(airspeed, 0.1)), 5e-3));
+
+/** Steps below which the attitude changes the mean light of a circle by less than 0.05 %, so that it is remembered. */
 const round = (value: number, to: number): number => Math.round(value / to) * to;
 
 /** Every sky of the plan run through the days of a grid. */

@@ -106,3 +106,18 @@ describe('the quick worker', () => {
     await expect(ask({ kind: 'power', input: input('alondra') }, handler)).rejects.toThrow('does not answer "power"');
   });
 });
+
+describe('a rehearsal', () => {
+  it('imagines edits after the first answer, ends, and leaves the answer as it was', async () => {
+    const handler = createHandler(() => 0);
+    expect(handler.rehearse()).toBe(false);
+    const request = { kind: 'verdict', input: input('alondra'), samples: 0 } as const;
+    const before = await ask(request, handler);
+    let steps = 0;
+    while (handler.rehearse()) steps += 1;
+    expect(steps).toBeGreaterThan(5);
+    const after = await ask(request, handler);
+    if (before.kind !== 'verdict' || after.kind !== 'verdict') throw new Error('refused');
+    expect(after.view).toEqual(before.view);
+  });
+});

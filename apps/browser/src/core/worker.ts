@@ -12,6 +12,7 @@ import {
 } from './job.js';
 import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from './messages.js';
 import { type DesignReading, type PlanReading, readingOfDesign, readingOfPlan } from './reading.js';
+import { imagined, rehearsals } from './rehearsal.js';
 import { hourView } from './view-hour.js';
 import { assumptionView, verdictView } from './view-verdict.js';
 
@@ -24,6 +25,8 @@ export interface HandlerContext {
 export interface ComputeHandler {
   /** Undefined: ended early because the answer was no longer wanted. */
   readonly answer: (request: ComputeRequest, context: HandlerContext) => Promise<ComputeResponse | undefined>;
+  /** Computes the next imagined edit of the files asked about last; false where there is none (any more). */
+  readonly rehearse: () => boolean;
 }
 
 /** The first error of a file, as a refusal. */
@@ -117,7 +120,19 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
     }
   };
 
+  let rehearsed = 0;
+  const rehearse = (): boolean => {
+    if (last === undefined || rehearsed === rehearsals) return false;
+    const { ready, design } = last;
+    const read = readingOfDesign(`${design.text}\n# ${rehearsed}`);
+    const next = imagined(shareUnchanged(ready.aircraft, read.aircraft ?? ready.aircraft), rehearsed++);
+    const found = verdict(next, ready.plan, ready.sections, stages, { samples: 0, contributions: false });
+    verdictView(found, ready.assumptions);
+    return true;
+  };
+
   return {
+    rehearse,
     answer: async (request, context) => {
       const began = now();
       stages.clearTrace();
