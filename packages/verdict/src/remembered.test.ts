@@ -85,7 +85,8 @@ describe('remembered stages', () => {
     expect(afterDayEdit(changes).ran).toEqual([]);
   });
 
-  const fromLight = ['cell temperature at 1200 s', 'light at 1200 s', 'sky at 1200 s', 'strings at 1200 s'];
+  const stages = ['cell temperature', 'light', 'sky', 'strings', 'unequal light'];
+  const fromLight = stages.map((stage) => `${stage} at 1200 s`);
 
   it('another sky runs only its light and what the cells make of it', () => {
     expect(afterDayEdit({ sky: 'overcast' }).ran).toEqual(fromLight);
