@@ -14,6 +14,7 @@ const places: readonly (readonly [place: string, part?: string])[] = [
   ['Day', 'Through the year'],
   ['Design', 'Airframe'],
   ['Design', 'Balance'],
+  ['Design', 'Structure'],
   ['Design', 'Cells'],
   ['Design', 'Drive'],
   ['Design', 'Battery'],

@@ -12,6 +12,7 @@ export type Channel =
   | 'power'
   | 'levers'
   | 'limits'
+  | 'underLoad'
   | 'stiffenings'
   | 'dateHour'
   | 'dateLatitude'
@@ -24,6 +25,7 @@ interface ChannelView {
   readonly power: ViewOf['power'];
   readonly levers: ViewOf['levers'];
   readonly limits: ViewOf['limits'];
+  readonly underLoad: ViewOf['underLoad'];
   readonly stiffenings: ViewOf['stiffenings'];
   readonly dateHour: SweepView;
   readonly dateLatitude: SweepView;
@@ -63,6 +65,7 @@ export interface Wishes {
   readonly power?: { readonly bank?: number; readonly points?: number } | null;
   readonly levers?: { readonly sky: number } | null;
   readonly limits?: object | null;
+  readonly underLoad?: { readonly airspeed: number; readonly loadFactor: number } | null;
   readonly stiffenings?: object | null;
   readonly dateHour?: { readonly sky: number } | null;
   readonly dateLatitude?: { readonly sky: number } | null;
@@ -96,7 +99,7 @@ export interface Compute {
   readonly end: () => void;
 }
 
-const later = ['samples', 'power', 'limits', 'stiffenings', 'levers', 'dateHour', 'dateLatitude'] as const;
+const later = ['samples', 'power', 'limits', 'underLoad', 'stiffenings', 'levers', 'dateHour', 'dateLatitude'] as const;
 const allChannels: readonly Channel[] = ['verdict', 'hour', 'figure', ...later];
 
 const requestOf = (channel: Channel, input: ComputeInput, wish: unknown): ComputeRequest => {
@@ -113,6 +116,8 @@ const requestOf = (channel: Channel, input: ComputeInput, wish: unknown): Comput
     case 'limits':
     case 'stiffenings':
       return { kind: channel, input };
+    case 'underLoad':
+      return { kind: 'underLoad', input, ...(asked as { airspeed: number; loadFactor: number }) };
     case 'levers':
       return { kind: 'levers', input, ...(asked as { sky: number }) };
     case 'dateHour':

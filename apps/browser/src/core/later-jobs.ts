@@ -7,6 +7,7 @@ export const laterJobs: LaterJobs = {
   sweep: () => import('./view-sweep.js'),
   bench: () => import('./view-bench.js'),
   limits: () => import('./view-limits.js'),
+  underLoad: () => import('./view-under-load.js'),
   stiffenings: () => import('./view-stiffenings.js'),
   figure: () => import('./view-figure.js'),
 };

@@ -1,6 +1,6 @@
 import type { HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
 import type { BenchView } from './view-bench.js';
-import type { LimitsView, StiffeningsView } from './view-limits-types.js';
+import type { LimitsView, StiffeningsView, UnderLoadView } from './view-limits-types.js';
 
 /** Texts that a computation reads: all that the worker is told, so that every result's inputs can be listed. */
 export interface ComputeInput {
@@ -28,6 +28,13 @@ export type ComputeRequest =
   | { readonly kind: 'sweep'; readonly input: ComputeInput; readonly sky: number; readonly sweep: SweepView['kind'] }
   /** How fast it may fly, and its lay-up */
   | { readonly kind: 'limits'; readonly input: ComputeInput }
+  /** Shape and strain at an airspeed [m/s] and load factor */
+  | {
+      readonly kind: 'underLoad';
+      readonly input: ComputeInput;
+      readonly airspeed: number;
+      readonly loadFactor: number;
+    }
   /** What would raise the limit speed */
   | { readonly kind: 'stiffenings'; readonly input: ComputeInput }
   /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
@@ -72,6 +79,7 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'figure'; readonly view: FigureResult }
     | { readonly kind: 'bench'; readonly view: BenchView }
     | { readonly kind: 'limits'; readonly view: LimitsView }
+    | { readonly kind: 'underLoad'; readonly view: UnderLoadView }
     | { readonly kind: 'stiffenings'; readonly view: StiffeningsView }
     | Refusal
   );
@@ -89,5 +97,6 @@ export interface ViewOf {
   readonly figure: FigureResult;
   readonly bench: BenchView;
   readonly limits: LimitsView;
+  readonly underLoad: UnderLoadView;
   readonly stiffenings: StiffeningsView;
 }

@@ -39,6 +39,14 @@ export interface BalanceView {
   readonly cellEffect?: { readonly mass: number; readonly shift: number; readonly batteryMove?: number };
 }
 
+/** How a surface is bent, for pictures: rises square to its span [m]. */
+export interface SurfaceBend {
+  /** Shares of the span at which it is known, root to tip. */
+  readonly shares: readonly number[];
+  /** For each of them at equal shares of the chord, from the leading to the trailing edge. */
+  readonly rises: readonly (readonly number[])[];
+}
+
 export interface SurfaceShape {
   readonly name: string;
   readonly role: string;
@@ -60,6 +68,8 @@ export interface SurfaceShape {
   }[];
   /** Greatest thickness and camber of its sections over the chord, mean of the stations; absent where no section is known. */
   readonly profile?: { readonly thickness: number; readonly camber: number };
+  /** Absent where it is shown as built. */
+  readonly bend?: SurfaceBend;
 }
 
 /** One patch of cells for pictures. */

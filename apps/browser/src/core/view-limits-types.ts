@@ -122,6 +122,50 @@ export interface LimitsView {
   readonly warnings: readonly string[];
 }
 
+/** Chance with the ends of a band that should hold it nine times in ten. */
+export interface ChanceView {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Shape and strain of cells at an airspeed and load factor. */
+export interface UnderLoadView {
+  readonly airspeed: number;
+  readonly loadFactor: number;
+  /** [rad] */
+  readonly alpha: number;
+  readonly control: number;
+  /** The largest first; rises are seen from its root. */
+  readonly surfaces: readonly {
+    readonly name: string;
+    /** Root to tip; places from the leading to the trailing edge at equal shares of the chord [m]. */
+    readonly chords: readonly {
+      readonly share: number;
+      readonly x: readonly number[];
+      readonly rise: readonly number[];
+    }[];
+  }[];
+  readonly cells: readonly {
+    readonly row: string;
+    readonly surface: string;
+    readonly side: 'right' | 'left';
+    readonly number: number;
+    /** Ends as shares of the half span and of the chord. */
+    readonly span: readonly [number, number];
+    readonly chord: readonly [number, number];
+    /** Strain in all, and the part that laying it on a curved surface takes. */
+    readonly strain: number;
+    readonly assembly: number;
+    /** Stress over that at which usual cells crack. */
+    readonly share: number;
+    readonly chance: ChanceView;
+  }[];
+  /** That any of them cracks; absent without cells. */
+  readonly chance?: ChanceView;
+  readonly warnings: readonly string[];
+}
+
 /** A change of structure and the limit speed with it. */
 export interface StiffeningView {
   readonly name: string;

@@ -6,7 +6,14 @@
 
 import type { BalanceView, ShapeView } from './view-aircraft-types.js';
 
-export type { BalanceView, BeamLoadView, FacetShape, ShapeView, SurfaceShape } from './view-aircraft-types.js';
+export type {
+  BalanceView,
+  BeamLoadView,
+  FacetShape,
+  ShapeView,
+  SurfaceBend,
+  SurfaceShape,
+} from './view-aircraft-types.js';
 
 /** A value with the interval that should hold the truth nine times in ten; equal ends where no samples were run. */
 export interface Band {

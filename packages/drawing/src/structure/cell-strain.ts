@@ -130,7 +130,9 @@ function legend(pen: Pen, at: { top: number; width: number }): Block {
 }
 
 const chanceText = ([value, low, high]: NonNullable<StrainCell['chance']>): string =>
-  `${shareText(value)} (${shareText(low)} to ${shareText(high)})`;
+  shareText(low) === shareText(high)
+    ? shareText(value)
+    : `${shareText(value)} (${shareText(low)} to ${shareText(high)})`;
 
 function strainText(data: CellStrainData, cells: readonly StrainCell[], worst: StrainCell | undefined): string {
   if (worst === undefined) return `${data.aircraft} has no cells on a surface whose structure is described.`;

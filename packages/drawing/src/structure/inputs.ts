@@ -45,6 +45,8 @@ export interface CutLayer {
   readonly from: number;
   readonly to: number;
   readonly thickness: number;
+  /** Foam within a skin: drawn as a core. */
+  readonly soft?: boolean;
 }
 
 export type CutShape =

@@ -96,7 +96,16 @@ function numbers(
     ...marks(good(zones, 3), middle),
     ...marks(good(ribs, 2), ({ points }) => place(points[0]!)),
   ];
-  const below = [...marks(good(cells, 3), middle), ...marks(good(controls, 3), middle)];
+  // One after the other along the span, so that their lines do not cross.
+  const patchAt = (line: PlanLine, i: number): Point => {
+    const [xs, ys] = [line.points.map(([x]) => x), line.points.map(([, y]) => y)];
+    const [near, far] = [Math.min(...ys), Math.max(...ys)];
+    return place([(Math.min(...xs) + Math.max(...xs)) / 2, near + (far - near) * (0.2 + 0.15 * (i % 5))]);
+  };
+  const below = [...once(good(cells, 3)), ...once(good(controls, 3))].map((line, i) => ({
+    number: line.number,
+    at: patchAt(line, i),
+  }));
   const ends = { left: 12, right: at.width - 12 };
   return [numberRow(pen, above, { y: at.top - 26, ...ends }), numberRow(pen, below, { y: at.bottom + 24, ...ends })];
 }

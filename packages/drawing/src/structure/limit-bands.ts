@@ -87,7 +87,7 @@ interface RowPlace {
 }
 
 function limitRow(pen: Pen, data: LimitBandsData, row: LimitBandRow, x: Scale, at: RowPlace) {
-  const lines = wrapText(rowText(data, row), 13, at.width - 20, 3, at.isFirst);
+  const lines = wrapText(rowText(data, row), 13, at.width - 20, 6, at.isFirst);
   const height = lines.length * 16 + 26;
   const middle = at.top + height - 12;
   const edges = { left: x.at(row.low), right: x.at(row.high), top: middle - 7, bottom: middle + 7 };

@@ -5,7 +5,7 @@ import { drawablePoints, interpolated } from '../scale.js';
 import { joined, type Markup, type Pen, penOf } from '../svg.js';
 import { listed, sentence, wrapText } from '../text.js';
 import type { CutLayer, CutShape, SectionCutData } from './inputs.js';
-import { legendBlock, numberRow, paintOf, partsTable, partText } from './legend.js';
+import { layUpPaints, legendBlock, numberRow, paintOf, partsTable, partText } from './legend.js';
 
 /** How the cut is laid out: px for each length, heights and layers enlarged by whole steps that the words name. */
 interface Layout {
@@ -94,7 +94,7 @@ function layoutOf(
       : (steps.find((step) => step * thinnest >= leastLayer) ?? 500);
   // Layers never fill the section.
   const allowed =
-    steps.findLast((step) => step === 1 || step * most < 0.34 * Math.max(tall * heights, leastHeight)) ?? 1;
+    steps.findLast((step) => step === 1 || step * most < 0.28 * Math.max(tall * heights, leastHeight)) ?? 1;
   return { scale, heights, layers: Math.min(wanted, allowed), upper, lower };
 }
 
@@ -109,11 +109,15 @@ const stackOf = ({ layers }: SectionCutData): number =>
   }, 1e-9);
 
 /** px below the face [px] of a point of it at x. */
-const facePoint = ({ at, upper, lower }: Layout, face: 'upper' | 'lower', x: number, inwards: number): Point => {
+const facePoint = (layout: Layout, face: 'upper' | 'lower', x: number, inwards: number): Point => {
+  const { at, upper, lower } = layout;
   const line = face === 'upper' ? upper : lower;
   const held = Math.min(line.at(-1)![0], Math.max(line[0]![0], x));
   const [px, py] = at(held, interpolated(line, held)!);
-  return [px, py + (face === 'upper' ? inwards : -inwards)];
+  // Layers of both faces meet in the middle where they are drawn thicker than there is room.
+  const room = Math.abs(at(held, middleOf(layout, held))[1] - py);
+  const depth = Math.min(inwards, room);
+  return [px, py + (face === 'upper' ? depth : -depth)];
 };
 
 function band(layout: Layout, layer: CutLayer, before: number, after: number): readonly Point[] {
@@ -137,12 +141,9 @@ function parts(pen: Pen, data: SectionCutData, layout: Layout): readonly Markup[
   const sheets = goodLayers(data.layers).map((layer) => {
     const before = depth[layer.face];
     // A sheet over part of the chord lies under what covers all of it.
-    depth[layer.face] += thick(layer.thickness);
-    return pen.shape(
-      'path',
-      { d: closed(band(layout, layer, before, depth[layer.face])) },
-      paintOf(data.parts, layer.number),
-    );
+    depth[layer.face] += Math.max(1.2, thick(layer.thickness));
+    const paint = layer.soft ? layUpPaints.core : paintOf(data.parts, layer.number);
+    return pen.shape('path', { d: closed(band(layout, layer, before, depth[layer.face])) }, paint);
   });
   const cells = goodLayers(data.cells).map((cell) => {
     const out = -Math.max(3, thick(cell.thickness));

@@ -10,6 +10,7 @@ import {
   halfThickness,
   patchMesh,
   skinOf,
+  skinSpot,
   surfaceMesh,
 } from './geometry.js';
 import { dot, joinMeshes, type Mesh, meshArea, meshVolume, mirrorMesh, triangleAreas } from './mesh.js';
@@ -109,6 +110,28 @@ describe('surfaces', () => {
     const { low } = boundsOf([halfMesh(skinOf(nose)!)]);
     expect(low[2]).toBeCloseTo(-0.3 * Math.sin(0.1), 2);
     expect(low[0]).toBeCloseTo(0, 2);
+  });
+
+  it('bend: closed as before, tips risen as told, the section turned where both edges rise apart', () => {
+    const shares = [0, 0.25, 0.5, 0.75, 1];
+    const rises = shares.map((share) => [0.04 * share ** 2, 0.02 * share ** 2, 0]);
+    const bent = skinOf({ ...wing, bend: { shares, rises } })!;
+    expect(bent.shares).toEqual(shares);
+    expect(openEdges(halfMesh(bent))).toBe(0);
+    const straight = skinOf(wing)!;
+    for (const [chord, rise] of [
+      [0, 0.04],
+      [0.5, 0.02],
+      [1, 0],
+    ] as const) {
+      const spot = { share: chord, side: 1 } as const;
+      expect(skinSpot(bent, 1, spot)[2] - skinSpot(straight, 1, spot)[2]).toBeCloseTo(rise, 9);
+      expect(skinSpot(bent, 0, spot)).toEqual(skinSpot(straight, 0, spot));
+    }
+    const nothing = { shares, rises: shares.map(() => [0, 0, 0]) };
+    expect(meshVolume(halfMesh(skinOf({ ...wing, bend: nothing })!))).toBeCloseTo(meshVolume(halfMesh(straight)), 9);
+    const bad = { shares, rises: shares.map(() => [Number.NaN]) };
+    expect(skinOf({ ...wing, bend: bad })!.rises).toBeUndefined();
   });
 
   it('are left out where there is nothing to build', () => {

@@ -1,4 +1,4 @@
-import type { ShapeView, SurfaceShape } from '../../core/view.js';
+import type { ShapeView, SurfaceBend, SurfaceShape } from '../../core/view.js';
 import type { Vector } from './frames.js';
 import { emptyMesh, joinMeshes, type Mesh, mirrorMesh, sheet } from './mesh.js';
 
@@ -22,6 +22,8 @@ export interface Skin {
   readonly reach: number;
   readonly profile: Profile;
   readonly mirrored: boolean;
+  /** Rise of each station at equal shares of its chord [m]; absent where nothing is bent. */
+  readonly rises?: readonly (readonly number[])[];
 }
 
 /** For surfaces whose section the view does not carry: usual thickness of wings and tails (common practice, no source). */
@@ -34,6 +36,49 @@ const soundStation = (station: Station): boolean =>
 
 /** Prepares a surface; stations that cannot be drawn are left out. Undefined where fewer than two are left. */
 export function skinOf(surface: SurfaceShape, profile: Profile = usualProfile(surface.role)): Skin | undefined {
+  const skin = straightSkin(surface, profile);
+  return skin === undefined || surface.bend === undefined ? skin : bentSkin(skin, surface.bend);
+}
+
+/** Value of a list at equal steps, at a share of it. */
+function along(values: readonly number[], share: number): number {
+  const at = Math.min(1, Math.max(0, share)) * (values.length - 1);
+  const i = Math.min(values.length - 2, Math.floor(at));
+  return i < 0 ? (values[0] ?? 0) : values[i]! + (values[i + 1]! - values[i]!) * (at - i);
+}
+
+/** The skin cut where its bend is known, each station with its rise. */
+function bentSkin(skin: Skin, { shares, rises }: SurfaceBend): Skin {
+  if (shares.length < 2 || !rises.flat().every(Number.isFinite)) return skin;
+  const cuts = [...new Set([...skin.shares, ...shares.filter((share) => share > 1e-6 && share < 1 - 1e-6)])].sort(
+    (a, b) => a - b,
+  );
+  const at = cuts.map((cut) => between(skin, cut));
+  const mix = (a: number, b: number, f: number) => a + (b - a) * f;
+  const stations = at.map(({ i, f }): Station => {
+    const [a, b] = [skin.stations[i]!, skin.stations[i + 1]!];
+    const of = (key: keyof Station) => mix(a[key], b[key], f);
+    return { x: of('x'), y: of('y'), z: of('z'), chord: of('chord'), twist: of('twist') };
+  });
+  const normals = at.map(({ i, f }) => {
+    const [a, b] = [skin.normals[i]!, skin.normals[i + 1]!];
+    const [y, z] = [mix(a[0], b[0], f), mix(a[1], b[1], f)];
+    const length = Math.hypot(y, z);
+    return [y / length, z / length] as const;
+  });
+  const count = rises[0]!.length;
+  const risen = cuts.map((cut) =>
+    Array.from({ length: count }, (_, k) => {
+      const outer = shares.findIndex((share) => share >= cut - 1e-9);
+      const o = outer < 0 ? shares.length - 1 : Math.max(1, outer);
+      const f = (cut - shares[o - 1]!) / Math.max(1e-9, shares[o]! - shares[o - 1]!);
+      return mix(rises[o - 1]![k] ?? 0, rises[o]![k] ?? 0, Math.min(1, Math.max(0, f)));
+    }),
+  );
+  return { ...skin, stations, normals, shares: cuts, rises: risen };
+}
+
+function straightSkin(surface: SurfaceShape, profile: Profile): Skin | undefined {
   const stations = surface.stations.filter(soundStation);
   const steps = stations.slice(1).map((outer, i) => {
     const inner = stations[i]!;
@@ -80,9 +125,10 @@ function stationSpot(skin: Skin, i: number, { share, side, lift = 0 }: Spot): Ve
   const middle = 4 * camber * share * (1 - share);
   const off = chord * (middle + side * halfThickness(share, thickness)) + side * lift;
   // The leading edge stays; nose up lets the rest sink.
-  const along = share * chord * Math.cos(twist) + off * Math.sin(twist);
-  const up = off * Math.cos(twist) - share * chord * Math.sin(twist);
-  return [x + along, y + ny * up, z + nz * up];
+  const aft = share * chord * Math.cos(twist) + off * Math.sin(twist);
+  const rise = skin.rises === undefined ? 0 : along(skin.rises[i]!, share);
+  const up = off * Math.cos(twist) - share * chord * Math.sin(twist) + rise;
+  return [x + aft, y + ny * up, z + nz * up];
 }
 
 /** Station before a share of the span, and how far it is to the next, 0 to 1. */

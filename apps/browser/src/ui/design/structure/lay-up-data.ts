@@ -83,12 +83,13 @@ function sparText(spar: SparView): string {
         : sizeText(width)
       : `${sizeText(width).replace(' mm', '')} × ${sizeText(depth)}`;
   const kind = { tube: root.depth > 0 ? 'tube' : 'rod', strip: 'strip', caps: 'two caps' }[spar.kind];
+  const what = spar.material.endsWith(kind) ? spar.material : `${kind} of ${spar.material}`;
   const ends = size(root) === size(tip) ? size(root) : `${size(root)} to ${size(tip)}`;
   const where =
     spar.kind === 'caps' || spar.place === 'middle'
       ? ''
       : `, ${spar.place === 'below' ? 'below the surface' : spar.place}`;
-  return `${kind} of ${spar.material}, ${ends}, at ${percent(root.chordFraction)} of the chord${where}`;
+  return `${what}, ${ends}, at ${percent(root.chordFraction)} of the chord${where}`;
 }
 
 interface Numbered {
@@ -236,12 +237,13 @@ export function sectionData(view: LayUpView, y: number, materials: readonly Mate
     cut.shares.map((share): Point => [millimetres(share * cut.chord), millimetres(of(share))]);
   const along = (share: number) => millimetres(share * cut.chord);
   const layers = view.zones.flatMap((zone): readonly CutLayer[] =>
-    zone.layers.map(({ thickness }) => ({
+    zone.layers.map(({ material, thickness }) => ({
       number: numberOf(zoneKey(zone)),
       face: zone.face,
       from: along(zone.from),
       to: along(zone.to),
       thickness: millimetres(thickness),
+      ...(/foam/.test(material) ? { soft: true } : {}),
     })),
   );
   return {

@@ -73,7 +73,7 @@ export function heatWords({ heat, isFoam, limits }: LimitsView, said: Said): rea
 
 /** A change in one line. */
 export function stiffeningWords({ name, mass, limitSpeed, first, perMass }: StiffeningView, said: Said): string {
-  const gain = `+ ${shownQuantity({ value: Number((perMass * 0.01).toPrecision(2)) }, 'speed', said)} for each 10 g`;
+  const gain = `+ ${shownQuantity({ value: perMass * 0.01 }, 'speed', said, 2)} for each 10 g`;
   const then = first === undefined ? 'no limit is left' : `then ${first} comes first`;
   return `${name}: + ${massWords(mass, said)}, limit speed ${speedWords(limitSpeed, said)} (${gain}); ${then}`;
 }

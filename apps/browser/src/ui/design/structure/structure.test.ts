@@ -1,12 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { editDesign } from '@noonwing/design';
-import { layUpPlan, limitBands, sectionCut } from '@noonwing/drawing';
+import { cellStrain, layUpPlan, limitBands, sectionCut, underLoad } from '@noonwing/drawing';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { laterJobs } from '../../../core/later-jobs.js';
 import type { ComputeInput, ComputeRequest, ComputeResponse, ViewOf } from '../../../core/messages.js';
 import { readingOfDesign } from '../../../core/reading.js';
 import { createHandler } from '../../../core/worker.js';
 import { bandData } from './band-data.js';
+import { bentShape, caseWords, cellStrainData, edgeAt, underLoadData } from './bent-data.js';
 import { cutAt, numbered, planData, sectionData, spanOf, sparAt } from './lay-up-data.js';
 import { cautions, diveWords, heatWords, limitFinding, marginWords, stiffeningWords } from './limit-words.js';
 import { structureStart } from './start.js';
@@ -130,6 +131,48 @@ describe('the lay-up of the others', () => {
   });
 });
 
+describe('under load', () => {
+  it('Alondra bends up and its cells are strained, each where it lies', async () => {
+    const handler = createHandler(() => 0, laterJobs);
+    const input = { design: example('alondra.yaml'), plan: example('alondra.day.yaml'), sections: {} };
+    const verdict = (await handler.answer({ kind: 'verdict', input, samples: 0 }, context)) as ComputeResponse;
+    const load = { kind: 'underLoad', input, airspeed: 12, loadFactor: 2 } as const;
+    const found = (await handler.answer(load, context)) as ComputeResponse;
+    if (verdict.kind !== 'verdict' || found.kind !== 'underLoad') throw new Error('kind');
+    const { shape } = verdict.view;
+    const { view } = found;
+    expect(caseWords(view, said)).toBe('at 12.0 m/s and 2.0 g');
+    const data = underLoadData(shape, view, { aircraft: 'Alondra', times: 1, said });
+    const { strips } = data.surfaces[0]!;
+    // Dihedral stands in the shape at rest, the rise comes on top of it.
+    expect(strips.at(-1)!.y).toBeCloseTo(1200, 0);
+    expect(strips.at(-1)!.rest[0]![1]).toBeGreaterThan(50);
+    expect(strips.at(-1)!.bent[0]![1]).toBeGreaterThan(strips.at(-1)!.rest[0]![1]);
+    expect(underLoad(data).text).toMatch(/tip of the wing: leading edge \d+(\.\d)? mm up/);
+    const bent = bentShape(shape, view, 3).surfaces.find(({ name }) => name === 'wing')!;
+    expect(bent.bend!.rises.at(-1)![0]).toBeCloseTo(3 * view.surfaces[0]!.chords.at(-1)!.rise[0]!, 12);
+    const strain = cellStrainData(shape, view, 'Alondra', said);
+    expect(strain.cells).toHaveLength(
+      shape.facets.filter(({ surface }) => surface === 'wing').reduce((sum, { cells }) => sum + cells, 0),
+    );
+    expect(new Set(strain.cells.map(({ id }) => id)).size).toBe(strain.cells.length);
+    const across = strain.cells.flatMap(({ corners }) => corners.map(([, y]) => y));
+    expect(Math.min(...across)).toBeCloseTo(-Math.max(...across), 6);
+    expect(cellStrain(strain).text).toContain('of the strain that cracks a usual cell');
+  });
+
+  it('edges of a surface are found by the share of its span, dihedral included', () => {
+    const stations = [
+      { x: 0, y: 0, z: 0, chord: 0.3, twist: 0 },
+      { x: 0, y: 0.6, z: 0.8, chord: 0.3, twist: 0 },
+      { x: 0.1, y: 1.6, z: 0.8, chord: 0.1, twist: 0.1 },
+    ];
+    expect(edgeAt({ stations }, 0.25)).toMatchObject({ y: 0.3, z: 0.4 });
+    expect(edgeAt({ stations }, 0.75).chord).toBeCloseTo(0.2, 12);
+    expect(edgeAt({ stations }, 2).y).toBeCloseTo(1.6, 12);
+  });
+});
+
 describe('a start', () => {
   it.each(['foam sheet', 'foam', 'built-up', 'moulded'])('of %s is a structure that the file takes', (construction) => {
     let text = example('bandeja.yaml').replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
@@ -146,7 +189,7 @@ describe('a start', () => {
 
 it('what is pending is said, with the way out of a refusal', () => {
   expect(pendingWords({ kind: 'idle' }, 'Limits')).toBe('');
-  expect(pendingWords({ kind: 'running', share: 0.3 }, 'Limits')).toBe('Limits: being computed, 30 % …');
+  expect(pendingWords({ kind: 'running', share: 0.3 }, 'Limits')).toBe('Limits: being computed … 30 %');
   const refusal = { kind: 'refused' as const, reason: 'it has no height', where: 'x', remedy: 'give a height' };
   expect(pendingWords({ kind: 'refused', refusal }, 'Limits')).toBe(
     'Limits: not known. It has no height. Give a height.',

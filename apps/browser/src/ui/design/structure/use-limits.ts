@@ -21,9 +21,9 @@ export function pendingWords(status: ChannelStatus, what: string): string {
     case 'idle':
       return '';
     case 'waiting':
-      return `${what}: after the verdict.`;
+      return `${what}: being computed … (the verdict comes first)`;
     case 'running':
-      return `${what}: being computed${status.share === undefined ? '' : `, ${Math.round(100 * status.share)} %`} …`;
+      return `${what}: being computed …${status.share === undefined ? '' : ` ${Math.round(100 * status.share)} %`}`;
     case 'refused':
       return `${what}: not known. ${sentenceOf(status.refusal.reason)} ${sentenceOf(status.refusal.remedy)}`;
     case 'failed':
@@ -36,4 +36,4 @@ export function pendingWords(status: ChannelStatus, what: string): string {
 const sentenceOf = (text: string): string =>
   text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith('.') ? '' : '.'}`;
 
-export type PendingChannel = Extract<Channel, 'limits' | 'stiffenings'>;
+export type PendingChannel = Extract<Channel, 'limits' | 'stiffenings' | 'underLoad'>;
