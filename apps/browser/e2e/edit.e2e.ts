@@ -127,7 +127,7 @@ inBrowser('editing', ({ visit }) => {
     await command(page, 'All steps');
     const dialog = page.getByRole('dialog', { name: 'All steps' });
     await soon(() => dialog.getByRole('listitem').count()).toBe(3);
-    await dialog.getByRole('button', { name: /^Go to: .*battery.x/ }).click();
+    await dialog.getByRole('button', { name: /^Go to: .*battery: aft of the datum/ }).click();
     await dialog.getByText('(undone)').first().waitFor();
     await page.keyboard.press('Escape');
     await soon(async () => (await field(page, 'battery.z')).inputValue()).toBe('-40 mm');
@@ -220,7 +220,7 @@ inBrowser('editing', ({ visit }) => {
     await goTo(page, 'Design', 'Battery');
     await page.getByRole('region', { name: 'What here makes the verdict unsure' }).waitFor();
     await goTo(page, 'Design', 'Airframe');
-    const lead = page.getByRole('button', { name: 'To flight.profile drag factor' });
+    const lead = page.getByRole('button', { name: 'To flight: profile drag factor' });
     await lead.click();
     await soon(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.path)).toBe(
       'flight.profile drag factor',

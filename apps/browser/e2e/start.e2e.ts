@@ -26,6 +26,7 @@ inBrowser('starting', ({ visit, site }) => {
     }
     const rows = page.getByRole('button', { name: /^Rename / });
     const before = await rows.count();
+    await page.getByText('An example once more, as it was at first').click();
     await page.getByRole('button', { name: 'Open afresh: Alondra' }).click();
     await answered(page);
     expect(await rows.count()).toBe(before + 1);

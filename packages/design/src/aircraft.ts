@@ -7,9 +7,11 @@ import { PROPELLERS, type PropellerName } from './library/propellers.js';
 import { measuredField } from './measured-fields.js';
 import { timeOfDay } from './notations.js';
 import {
+  ALTITUDE,
   choice,
   either,
   flag,
+  labelled,
   list,
   NOT_NEGATIVE,
   notation,
@@ -53,7 +55,10 @@ const batteryField = object('battery pack', {
     'battery cell: a name of the parts library, or its data',
     choice(names<BatteryCellName>(BATTERY_CELLS), 'cell of the parts library'),
     object('battery cell', {
-      like: choice(names<BatteryCellName>(BATTERY_CELLS), 'cell of the parts library to start from'),
+      like: labelled(
+        'start from (like)',
+        choice(names<BatteryCellName>(BATTERY_CELLS), 'cell of the parts library to start from'),
+      ),
       capacity: quantity('charge', 'capacity of one cell', { bounds: POSITIVE, example: '3.3 Ah' }),
       resistance: quantity('resistance', 'direct-current resistance of one cell', {
         bounds: POSITIVE,
@@ -84,14 +89,18 @@ const batteryField = object('battery pack', {
   dischargeCurrentLimit: quantity('current', 'greatest discharge current of the pack', { bounds: POSITIVE }),
   fullVoltage: quantity('voltage', 'charged to, per cell', { bounds: { above: 2, to: 4.5 }, example: '4.15 V' }),
   emptyVoltage: quantity('voltage', 'not discharged below, per cell under load', { bounds: { above: 1, to: 4 } }),
-  usable: quantity('ratio', 'share of the capacity that is used', { bounds: SHARE, example: '95 %' }),
+  usable: labelled(
+    'usable share',
+    quantity('ratio', 'share of the capacity that is used', { bounds: SHARE, example: '95 %' }),
+  ),
 });
 
 const motorField = object('motor', {
-  like: choice(names<MotorName>(MOTORS), 'motor of the parts library to start from'),
-  count: quantity('count', 'how many such motors', { bounds: { from: 1, to: 40 } }),
+  like: labelled('start from (like)', choice(names<MotorName>(MOTORS), 'motor of the parts library to start from')),
+  count: labelled('how many', quantity('count', 'how many such motors', { bounds: { from: 1, to: 40 } })),
   speedConstant: quantity('motor speed constant', 'motor speed constant', {
     bounds: POSITIVE,
+    usual: { from: 2, to: 700 },
     example: '750 rpm/V',
     step: '50 rpm/V',
   }),
@@ -135,12 +144,15 @@ const propellerField = shortForm(
     choice(names<PropellerName>(PROPELLERS), 'propeller of the parts library'),
   ),
   object('propeller', {
-    like: choice(names<PropellerName>(PROPELLERS), 'propeller of the parts library to start from'),
+    like: labelled(
+      'start from (like)',
+      choice(names<PropellerName>(PROPELLERS), 'propeller of the parts library to start from'),
+    ),
     size: propellerSize,
     blades: quantity('count', 'how many blades', { bounds: { from: 1, to: 8 } }),
     folding: flag('the blades fold back when it stops'),
-    geometry: list(bladeStation, 'blade stations from hub to tip', 3),
-    measured: list(measuredPoint, 'measured table', 2),
+    geometry: list(bladeStation, 'blade stations from hub to tip', 3, 'blade station'),
+    measured: list(measuredPoint, 'measured table', 2, 'point'),
     mass: quantity('mass', 'mass with hub and spinner', { bounds: POSITIVE }),
   }),
   (short) => (typeof short === 'string' ? { like: short } : { size: short }),
@@ -166,7 +178,10 @@ const driveField = object('drive', {
     lowVoltageCut: quantity('voltage', 'pack voltage at which it stops the motor', { bounds: POSITIVE }),
   }),
   wiringResistance: quantity('resistance', 'leads from battery to speed controller and back', { bounds: NOT_NEGATIVE }),
-  downThrust: quantity('angle', 'thrust line below straight ahead', { step: '1 deg' }),
+  downThrust: quantity('angle', 'thrust line below straight ahead', {
+    usual: { from: -0.35, to: 0.35 },
+    step: '1 deg',
+  }),
 });
 
 const loadField = shortForm(
@@ -176,9 +191,12 @@ const loadField = shortForm(
     power: required(
       quantity('power', 'power from the battery while it is on', { bounds: NOT_NEGATIVE, example: '1.5 W' }),
     ),
-    from: timeOfDay('on from, by the clock of the place'),
-    to: timeOfDay('on until, by the clock of the place'),
-    share: quantity('ratio', 'share of that time in which it is on', { bounds: SHARE, example: '20 %' }),
+    from: labelled('on from', timeOfDay('on from, by the clock of the place')),
+    to: labelled('on until (to)', timeOfDay('on until, by the clock of the place')),
+    share: labelled(
+      'share of the time',
+      quantity('ratio', 'share of that time in which it is on', { bounds: SHARE, example: '20 %' }),
+    ),
   }),
   (power) => ({ power }),
   (full) => (Object.keys(full).length === 1 ? full.power : undefined),
@@ -191,10 +209,19 @@ const flightField = object('how it is flown', {
     choice(['least power'], 'the speed of least level power, above the stall margin'),
   ),
   bank: quantity('angle', 'bank held in circles', { bounds: { from: 0, to: 1.3 }, example: '15 deg', step: '5 deg' }),
-  circleRadius: quantity('length', 'radius of the circles flown', { bounds: POSITIVE, example: '60 m' }),
-  height: quantity('length', 'height above the ground', { bounds: { from: 0, to: 20000 }, example: '80 m' }),
+  circleRadius: quantity('length', 'radius of the circles flown', {
+    bounds: POSITIVE,
+    usual: { from: 10, to: 5000 },
+    example: '60 m',
+  }),
+  height: quantity('length', 'height above the ground', {
+    bounds: { from: 0, to: 20000 },
+    usual: { from: 5, to: 5000 },
+    example: '80 m',
+  }),
   stallFactor: quantity('ratio', 'lowest airspeed flown, as a multiple of the stall speed', {
     bounds: { from: 1, to: 3 },
+    usual: { to: 2 },
     example: '1.25',
   }),
   maximumLift: quantity('ratio', 'greatest lift coefficient of the whole aircraft, in place of the computed one', {
@@ -221,7 +248,7 @@ const levelPowerField = shortForm(
   object('level power', {
     power: required(quantity('power', 'electric power in level flight', { bounds: POSITIVE, example: '16 W ± 2 W' })),
     airspeed: quantity('speed', 'true airspeed at which it holds', { bounds: POSITIVE }),
-    altitude: quantity('length', 'altitude above sea level at which it holds'),
+    altitude: quantity('length', 'altitude above sea level at which it holds', { usual: ALTITUDE }),
     mass: quantity('mass', 'mass at which it holds', { bounds: POSITIVE }),
   }),
   (power) => ({ power }),
@@ -234,7 +261,7 @@ const bodyField = object('body: fuselage, pod or boom', {
   height: quantity('length', 'greatest height', { bounds: POSITIVE }),
   diameter: quantity('length', 'diameter, where it is round', { bounds: POSITIVE }),
   ...position('its nose', '10 mm'),
-  pair: flag('one on each side'),
+  pair: labelled('one on each side (pair)', flag('one on each side')),
 });
 
 const dragField = shortForm(
@@ -261,10 +288,10 @@ export const aircraftField = object('design file', {
     example: '1.3 kg ± 0.1 kg',
   }),
   levelPower: levelPowerField,
-  surfaces: record(surfaceField, 'wing, tailplane, fins by name'),
-  bodies: record(bodyField, 'fuselage, pods and booms by name'),
-  extraDrag: record(dragField, 'what else drags, by name'),
-  masses: record(massField, 'parts with their masses, by name'),
+  surfaces: record(surfaceField, 'wing, tailplane, fins by name', 'surface'),
+  bodies: record(bodyField, 'fuselage, pods and booms by name', 'body'),
+  extraDrag: record(dragField, 'what else drags, by name', 'extra drag'),
+  masses: record(massField, 'parts with their masses, by name', 'part'),
   glueWireAndPaint: quantity('mass', 'glue, wire and paint of the whole aircraft', { bounds: NOT_NEGATIVE }),
   growthAllowance: quantity('ratio', 'growth of parts that are not weighed', {
     bounds: { from: -0.5, to: 2 },
@@ -273,12 +300,12 @@ export const aircraftField = object('design file', {
   battery: either('battery pack, or none', choice(['none'], 'no battery'), batteryField),
   drive: driveField,
   array: either('solar cells, or none', choice(['none'], 'no cells'), arrayField),
-  loads: record(loadField, 'always-on loads by name'),
+  loads: record(loadField, 'always-on loads by name', 'load'),
   regulatorEfficiency: quantity('ratio', 'share of the power that the receiver supply passes on', {
     bounds: { above: 0, to: 1 },
   }),
   flight: flightField,
-  measured: list(measuredField, 'what was measured'),
+  measured: list(measuredField, 'what was measured', 0, 'measurement'),
 });
 
 /** A design as read from a file: what is written, no default filled in. */

@@ -2,6 +2,7 @@ import { parseQuantity } from '@noonwing/quantities';
 import {
   choice,
   flag,
+  labelled,
   list,
   NOT_NEGATIVE,
   notation,
@@ -20,7 +21,14 @@ import { position } from './shared-fields.js';
 import { structureField } from './structure-fields.js';
 
 const plateField = object('flat plate section', {
-  thickness: required(quantity('length', 'thickness', { bounds: POSITIVE, example: '6 mm', step: '1 mm' })),
+  thickness: required(
+    quantity('length', 'thickness', {
+      bounds: POSITIVE,
+      usual: { from: 0.0005, to: 0.1 },
+      example: '6 mm',
+      step: '1 mm',
+    }),
+  ),
   noseLength: quantity('length', 'length over which the nose is rounded or bevelled', { bounds: NOT_NEGATIVE }),
   tailLength: quantity('length', 'length over which the tail is bevelled', { bounds: NOT_NEGATIVE }),
   tailThickness: quantity('length', 'thickness of the trailing edge', { bounds: NOT_NEGATIVE }),
@@ -72,10 +80,20 @@ const sectionField = shortForm(
 );
 
 const stationField = object('station of a surface', {
-  y: quantity('length', 'distance from the root along y (to the right)', { example: '600 mm', step: '50 mm' }),
-  z: quantity('length', 'height above the root', { step: '10 mm' }),
+  y: labelled(
+    'distance from the root (y)',
+    quantity('length', 'distance from the root along y (to the right)', { example: '600 mm', step: '50 mm' }),
+  ),
+  z: labelled('height above the root (z)', quantity('length', 'height above the root', { step: '10 mm' })),
   spanShare: quantity('ratio', 'instead of y: share of the half span', { bounds: SHARE, example: '60 %' }),
-  chord: required(quantity('length', 'chord', { bounds: POSITIVE, example: '220 mm', step: '10 mm' })),
+  chord: required(
+    quantity('length', 'chord', {
+      bounds: POSITIVE,
+      usual: { from: 0.01, to: 3 },
+      example: '220 mm',
+      step: '10 mm',
+    }),
+  ),
   leadingEdge: quantity('length', 'leading edge, aft of the root leading edge', { step: '10 mm' }),
   dihedral: quantity('angle', 'dihedral of the panel from here outboard', {
     bounds: { from: -1.6, to: 1.6 },
@@ -83,6 +101,7 @@ const stationField = object('station of a surface', {
   }),
   twist: quantity('angle', 'incidence of the section here, nose up positive', {
     bounds: { from: -0.8, to: 0.8 },
+    usual: { from: -0.26, to: 0.26 },
     step: '0.5 deg',
   }),
   section: sectionField,
@@ -90,11 +109,23 @@ const stationField = object('station of a surface', {
 
 const controlField = object('control', {
   kind: required(choice(['elevator', 'elevon', 'aileron', 'rudder', 'flap', 'ruddervator'], 'what it does')),
-  from: quantity('ratio', 'inner end, share of the half span', { bounds: SHARE, example: '50 %' }),
-  to: quantity('ratio', 'outer end, share of the half span', { bounds: SHARE, example: '95 %' }),
+  from: labelled(
+    'inner end (from)',
+    quantity('ratio', 'inner end, share of the half span', { bounds: SHARE, example: '50 %' }),
+  ),
+  to: labelled(
+    'outer end (to)',
+    quantity('ratio', 'outer end, share of the half span', { bounds: SHARE, example: '95 %' }),
+  ),
   hinge: quantity('ratio', 'chord station of the hinge', { bounds: SHARE, example: '75 %', step: '5 %' }),
-  up: quantity('angle', 'greatest travel up', { bounds: NOT_NEGATIVE, example: '20 deg' }),
-  down: quantity('angle', 'greatest travel down', { bounds: NOT_NEGATIVE, example: '15 deg' }),
+  up: labelled(
+    'travel up',
+    quantity('angle', 'greatest travel up', { bounds: NOT_NEGATIVE, usual: { to: 1.05 }, example: '20 deg' }),
+  ),
+  down: labelled(
+    'travel down',
+    quantity('angle', 'greatest travel down', { bounds: NOT_NEGATIVE, usual: { to: 1.05 }, example: '15 deg' }),
+  ),
 });
 
 export const surfaceField = object('lifting surface or fin', {
@@ -103,17 +134,21 @@ export const surfaceField = object('lifting surface or fin', {
   mirrored: flag('the same on the left; usual for wing and tailplane'),
   span: quantity('length', 'from tip to tip, where stations are given as shares of the half span', {
     bounds: POSITIVE,
+    usual: { from: 0.1, to: 40 },
     example: '2.4 m',
     step: '100 mm',
   }),
-  stations: required(list(stationField, 'stations from root to tip', 2)),
-  incidence: quantity('angle', 'incidence of the whole surface, nose up positive', { step: '0.5 deg' }),
+  stations: required(list(stationField, 'stations from root to tip', 2, 'station')),
+  incidence: quantity('angle', 'incidence of the whole surface, nose up positive', {
+    usual: { from: -0.26, to: 0.26 },
+    step: '0.5 deg',
+  }),
   section: sectionField,
   construction: choice(
     ['built-up', 'foam', 'foam sheet', 'moulded'],
     'how it is built, for its mass where that is not stated',
   ),
-  controls: record(controlField, 'controls by name'),
+  controls: record(controlField, 'controls by name', 'control'),
   structure: structureField,
 });
 
@@ -124,8 +159,8 @@ export const massField = shortForm(
   object('part with mass', {
     mass: required(quantity('mass', 'mass', { bounds: NOT_NEGATIVE, example: '45 g weighed' })),
     ...position('its centre', '5 mm'),
-    on: text('name of the surface or body that it is spread over, instead of a place'),
-    pair: flag('one on each side, each with this mass'),
+    on: labelled('spread over (on)', text('name of the surface or body that it is spread over, instead of a place')),
+    pair: labelled('one on each side (pair)', flag('one on each side, each with this mass')),
     ballast: flag('ballast, which may be moved or left out'),
   }),
   (mass) => ({ mass }),

@@ -2,6 +2,7 @@ import { CELLS, type CellName } from './library/cells.js';
 import { CONVERTERS, type ConverterName } from './library/converters.js';
 import {
   choice,
+  labelled,
   list,
   NOT_NEGATIVE,
   object,
@@ -23,7 +24,7 @@ const cellField = shortForm(
   'solar cell: a name of the parts library, or its data sheet',
   choice(cellNames, 'cell of the parts library'),
   object('data sheet of a solar cell at 1000 W/m2 and 25 degC', {
-    like: choice(cellNames, 'cell of the parts library to start from'),
+    like: labelled('start from (like)', choice(cellNames, 'cell of the parts library to start from')),
     length: quantity('length', 'size along the row', { bounds: POSITIVE, example: '125 mm' }),
     width: quantity('length', 'size across the row', { bounds: POSITIVE, example: '125 mm' }),
     area: quantity('area', 'lit area, cut corners left out', { bounds: POSITIVE, example: '153 cm2' }),
@@ -52,23 +53,37 @@ const cellField = shortForm(
 );
 
 const rowField = object('row of cells', {
-  on: required(text('name of the surface that carries it')),
-  side: choice(['both', 'right', 'left'], 'which half of the surface; both counts the cells of both halves together'),
-  face: choice(['upper', 'lower'], 'which face of the surface'),
-  from: quantityOf(['ratio', 'length'], 'inner end: share of the half span, or distance from the root', {
-    bounds: NOT_NEGATIVE,
-    example: '5 %',
-  }),
-  to: quantityOf(['ratio', 'length'], 'outer end: share of the half span, or distance from the root', {
-    bounds: POSITIVE,
-    example: '60 %',
-  }),
+  on: required(labelled('lies on (on)', text('name of the surface that carries it'))),
+  side: labelled(
+    'which side',
+    choice(['both', 'right', 'left'], 'which half of the surface; both counts the cells of both halves together'),
+  ),
+  face: labelled('which face', choice(['upper', 'lower'], 'which face of the surface')),
+  from: labelled(
+    'inner end (from)',
+    quantityOf(['ratio', 'length'], 'inner end: share of the half span, or distance from the root', {
+      bounds: NOT_NEGATIVE,
+      example: '5 %',
+    }),
+  ),
+  to: labelled(
+    'outer end (to)',
+    quantityOf(['ratio', 'length'], 'outer end: share of the half span, or distance from the root', {
+      bounds: POSITIVE,
+      example: '60 %',
+    }),
+  ),
   chordStation: quantity('ratio', 'chord station of the middle of the row', {
     bounds: SHARE,
     example: '45 %',
     step: '5 %',
   }),
-  cells: required(quantity('count', 'how many cells', { bounds: { from: 1, to: 5000 }, step: '1' })),
+  cells: required(
+    labelled(
+      'number of cells',
+      quantity('count', 'how many cells', { bounds: { from: 1, to: 5000 }, usual: { to: 400 }, step: '1' }),
+    ),
+  ),
 });
 
 const stringField = object('string: cells in series', {
@@ -86,7 +101,7 @@ const converterField = shortForm(
   'converter (MPPT): a name of the parts library, or its data',
   choice(converterNames, 'converter of the parts library'),
   object('converter (MPPT)', {
-    like: choice(converterNames, 'converter of the parts library to start from'),
+    like: labelled('start from (like)', choice(converterNames, 'converter of the parts library to start from')),
     topology: choice(
       ['boost', 'buck', 'buck-boost', 'direct'],
       'boost: string below battery voltage; buck: above; direct: none',
@@ -110,9 +125,9 @@ const converterField = shortForm(
 
 export const arrayField = object('solar array', {
   cell: cellField,
-  rows: required(record(rowField, 'rows of cells by name')),
-  strings: record(stringField, 'strings by name; without it all rows are one string'),
-  converters: record(converterField, 'converters by name'),
+  rows: required(record(rowField, 'rows of cells by name', 'row of cells')),
+  strings: record(stringField, 'strings by name; without it all rows are one string', 'string'),
+  converters: record(converterField, 'converters by name', 'converter'),
   lamination: object('film over the cells', {
     transmittance: quantity('ratio', 'share of the cell power that is left after film, tabs and soldering', {
       bounds: { above: 0, to: 1.05 },

@@ -2,6 +2,7 @@ import { date, place, timeOfDay, timeZone } from './notations.js';
 import {
   choice,
   either,
+  labelled,
   NOT_NEGATIVE,
   object,
   POSITIVE,
@@ -19,7 +20,7 @@ const placeField = shortForm(
   'place',
   place('latitude and longitude'),
   object('place', {
-    at: required(place('latitude and longitude')),
+    at: required(labelled('coordinates', place('latitude and longitude'))),
     name: text('name of the place'),
     altitude: quantity('length', 'altitude of the ground above sea level', {
       bounds: { from: -430, to: 6000 },
@@ -32,13 +33,24 @@ const placeField = shortForm(
 
 const windField = shortForm(
   'wind 10 m above the ground',
-  quantity('speed', 'mean wind 10 m above the ground', { bounds: { from: 0, to: 60 }, example: '3 m/s' }),
+  quantity('speed', 'mean wind 10 m above the ground', {
+    bounds: { from: 0, to: 60 },
+    usual: { to: 20 },
+    example: '3 m/s',
+  }),
   object('wind', {
     speed: required(
-      quantity('speed', 'mean wind 10 m above the ground', { bounds: { from: 0, to: 60 }, example: '3 m/s' }),
+      quantity('speed', 'mean wind 10 m above the ground', {
+        bounds: { from: 0, to: 60 },
+        usual: { to: 20 },
+        example: '3 m/s',
+      }),
     ),
-    from: quantity('angle', 'direction it comes from, from north clockwise', { example: '135 deg' }),
-    gusts: quantity('speed', 'gusts', { bounds: { from: 0, to: 80 } }),
+    from: labelled(
+      'comes from',
+      quantity('angle', 'direction it comes from, from north clockwise', { example: '135 deg' }),
+    ),
+    gusts: quantity('speed', 'gusts', { bounds: { from: 0, to: 80 }, usual: { to: 30 } }),
   }),
   (speed) => ({ speed }),
   (full) => (Object.keys(full).length === 1 ? full.speed : undefined),
@@ -49,9 +61,9 @@ const planLoadField = shortForm(
   quantity('power', 'power from the battery', { bounds: NOT_NEGATIVE, example: '1.5 W' }),
   object('load', {
     power: required(quantity('power', 'power from the battery while it is on', { bounds: NOT_NEGATIVE })),
-    from: timeOfDay('on from'),
-    to: timeOfDay('on until'),
-    share: quantity('ratio', 'share of that time in which it is on', { bounds: SHARE }),
+    from: labelled('on from', timeOfDay('on from')),
+    to: labelled('on until (to)', timeOfDay('on until')),
+    share: labelled('share of the time', quantity('ratio', 'share of that time in which it is on', { bounds: SHARE })),
   }),
   (power) => ({ power }),
   (full) => (Object.keys(full).length === 1 ? full.power : undefined),
@@ -86,6 +98,7 @@ export const dayPlanField = object('day plan', {
   albedo: quantity('ratio', 'own share of the light that the ground returns', { bounds: SHARE, example: '20 %' }),
   temperature: quantity('temperature', 'air temperature at the ground, afternoon', {
     bounds: { from: 213, to: 333 },
+    usual: { from: 243, to: 323 },
     example: '25 degC',
   }),
   nightTemperature: quantity('temperature', 'lowest air temperature of the night', { bounds: { from: 213, to: 333 } }),
@@ -95,10 +108,14 @@ export const dayPlanField = object('day plan', {
   launch: either('launch', timeOfDay('launch time'), choice(['sunrise'], 'as soon as the sun is up')),
   landing: timeOfDay('planned landing'),
   chargeAtLaunch: quantity('ratio', 'state of charge at launch', { bounds: SHARE, example: '90 %' }),
-  height: quantity('length', 'height flown above the ground', { bounds: { from: 0, to: 20000 }, example: '80 m' }),
+  height: quantity('length', 'height flown above the ground', {
+    bounds: { from: 0, to: 20000 },
+    usual: { from: 5, to: 5000 },
+    example: '80 m',
+  }),
   airspeed: quantity('speed', 'airspeed flown, in place of that of the design', { bounds: POSITIVE }),
   bank: quantity('angle', 'bank held, in place of that of the design', { bounds: { from: 0, to: 1.3 } }),
-  loads: record(planLoadField, 'loads of this day by name; they replace those of the design of the same name'),
+  loads: record(planLoadField, 'loads of this day by name; they replace those of the design of the same name', 'load'),
 });
 
 /** A day plan as read from a file: what is written, no default filled in. */

@@ -1,7 +1,9 @@
 import { date, instant, place } from './notations.js';
 import {
+  ALTITUDE,
   choice,
   flag,
+  labelled,
   NOT_NEGATIVE,
   object,
   POSITIVE,
@@ -14,7 +16,7 @@ import {
 } from './schema/field.js';
 
 const common = {
-  use: flag('no: keep the record but compute without it'),
+  use: labelled('compute with it (use)', flag('no: keep the record but compute without it')),
   date: date('day of the measurement'),
   instrument: text('instrument and how it was read'),
   note: text('anything else'),
@@ -25,7 +27,7 @@ export const measuredField = variants('what', 'a measurement', {
   'level power': object('power measured in level flight', {
     power: required(quantity('power', 'electric power from the battery', { bounds: POSITIVE, example: '16 W ± 2 W' })),
     airspeed: quantity('speed', 'true airspeed', { bounds: POSITIVE }),
-    altitude: quantity('length', 'altitude above sea level'),
+    altitude: quantity('length', 'altitude above sea level', { usual: ALTITUDE }),
     bank: quantity('angle', 'bank held', { bounds: { from: 0, to: 1.3 } }),
     mass: quantity('mass', 'mass as flown', { bounds: POSITIVE }),
     ...common,
@@ -35,7 +37,12 @@ export const measuredField = variants('what', 'a measurement', {
     ...common,
   }),
   'balance point': object('the aircraft on the balance', {
-    x: required(quantity('length', 'balance point (CG) aft from the datum', { example: '85 mm ± 2 mm' })),
+    x: required(
+      labelled(
+        'aft of the datum (x)',
+        quantity('length', 'balance point (CG) aft from the datum', { example: '85 mm ± 2 mm' }),
+      ),
+    ),
     batteryX: quantity('length', 'centre of the battery during the measurement'),
     ...common,
   }),
@@ -47,7 +54,7 @@ export const measuredField = variants('what', 'a measurement', {
     speed: quantity('angular speed', 'propeller speed', { bounds: POSITIVE, example: '6200 rpm ± 50 rpm' }),
     thrust: quantity('force', 'thrust', { bounds: POSITIVE, example: '480 gf ± 10 gf' }),
     temperature: quantity('temperature', 'air temperature'),
-    altitude: quantity('length', 'altitude above sea level'),
+    altitude: quantity('length', 'altitude above sea level', { usual: ALTITUDE }),
     ...common,
   }),
   'array reading': object('the array in the sun', {
@@ -55,7 +62,7 @@ export const measuredField = variants('what', 'a measurement', {
     voltage: required(quantity('voltage', 'at the battery', { bounds: POSITIVE, example: '11.9 V ± 0.05 V' })),
     time: required(instant('date and time with offset')),
     place: place('where'),
-    altitude: quantity('length', 'altitude above sea level'),
+    altitude: quantity('length', 'altitude above sea level', { usual: ALTITUDE }),
     tilt: quantity('angle', 'tilt of the array from level', { bounds: { from: 0, to: Math.PI } }),
     facing: quantity('angle', 'direction towards which it tilts, from north clockwise'),
     string: text('which string, where not the whole array'),

@@ -4,7 +4,7 @@ import { type DayPlan, dayPlanField } from './day-plan.js';
 import { type FileDocument, openDocument } from './document/document.js';
 import { type EditResult, editDocument, removeFromDocument, yamlText } from './document/edit.js';
 import { type Message, type Path, parsePath } from './document/message.js';
-import { describeKey, type KeyDescription } from './schema/describe.js';
+import { describeKey, type KeyDescription, wordsOfKey } from './schema/describe.js';
 import type { AnyField } from './schema/field.js';
 import { documentSchema, type JsonSchema } from './schema/json-schema.js';
 import { type Reading, readField } from './schema/read.js';
@@ -93,3 +93,8 @@ export const describeDesignKey = (path: Path | string): KeyDescription | undefin
 
 export const describeDayPlanKey = (path: Path | string): KeyDescription | undefined =>
   describeKey(dayPlanField, asPath(path));
+
+/** What a path of the design file is called by people: 'row of cells "top": number of cells'; undefined where there is no such key. */
+export const wordsOfDesignKey = (path: Path | string): string | undefined => wordsOfKey(aircraftField, asPath(path));
+
+export const wordsOfDayPlanKey = (path: Path | string): string | undefined => wordsOfKey(dayPlanField, asPath(path));

@@ -1,10 +1,10 @@
-import { type Field, notation, quantity, type Valued } from './schema/field.js';
+import { type Field, labelled, notation, quantity, type Valued } from './schema/field.js';
 
 /** x, y and z of a part: aft from the datum, to the right wing, up. */
 export const position = (of: string, step: string): { x: Field<Valued>; y: Field<Valued>; z: Field<Valued> } => ({
-  x: quantity('length', `${of}: aft from the datum`, { step, example: '60 mm' }),
-  y: quantity('length', `${of}: to the right of the middle`, { step }),
-  z: quantity('length', `${of}: up from the datum`, { step }),
+  x: labelled('aft of the datum (x)', quantity('length', `${of}: aft from the datum`, { step, example: '60 mm' })),
+  y: labelled('right of the middle (y)', quantity('length', `${of}: to the right of the middle`, { step })),
+  z: labelled('above the datum (z)', quantity('length', `${of}: up from the datum`, { step })),
 });
 
 /** One fixed word, such as the format and its version. */

@@ -1,6 +1,7 @@
 import { type MaterialName, STRUCTURAL_MATERIALS } from './library/materials.js';
 import {
   choice,
+  labelled,
   list,
   NOT_NEGATIVE,
   object,
@@ -30,7 +31,7 @@ const layerField = shortForm(
   (full) => (Object.keys(full).length === 1 ? full.material : undefined),
 );
 
-const layers = (help: string) => list(layerField, help);
+const layers = (help: string) => list(layerField, help, 0, 'layer');
 
 const sparField = object('spar, strip or stiffener', {
   kind: required(choice(['tube', 'rod', 'strip', 'caps'], 'round, flat or on edge, or two caps with a web')),
@@ -48,8 +49,14 @@ const sparField = object('spar, strip or stiffener', {
   webThickness: quantity('length', 'of the web between caps', { bounds: POSITIVE, example: '1.5 mm' }),
   chordStation: quantity('ratio', 'where it runs', { bounds: SHARE, example: '30 %', step: '5 %' }),
   tipChordStation: quantity('ratio', 'where it ends, if it runs askew', { bounds: SHARE }),
-  from: quantity('ratio', 'inner end, share of the half span', { bounds: SHARE, example: '0 %' }),
-  to: quantity('ratio', 'outer end, share of the half span', { bounds: SHARE, example: '90 %' }),
+  from: labelled(
+    'inner end (from)',
+    quantity('ratio', 'inner end, share of the half span', { bounds: SHARE, example: '0 %' }),
+  ),
+  to: labelled(
+    'outer end (to)',
+    quantity('ratio', 'outer end, share of the half span', { bounds: SHARE, example: '90 %' }),
+  ),
   place: choice(['middle', 'upper', 'lower', 'below'], 'where it lies in the height of the section'),
 });
 
@@ -61,9 +68,11 @@ export const structureField = object('what carries load in the surface', {
   lowerSkin: layers('layers of the lower face, instead of skins'),
   dBox: object('sheeting of the nose on both faces', {
     layers: required(layers('from outside inwards')),
-    to: required(quantity('ratio', 'chord station where it ends', { bounds: SHARE, example: '30 %' })),
+    to: required(
+      labelled('ends at (to)', quantity('ratio', 'chord station where it ends', { bounds: SHARE, example: '30 %' })),
+    ),
   }),
-  spars: record(sparField, 'spars, strips and stiffeners by name'),
+  spars: record(sparField, 'spars, strips and stiffeners by name', 'spar'),
   ribs: object('ribs', {
     material: required(material),
     thickness: required(quantity('length', 'of one rib', { bounds: POSITIVE, example: '2 mm' })),

@@ -1,4 +1,5 @@
 import type { Command } from './commands.js';
+import { fieldWords } from './field-text.js';
 
 const shortened = (text: string): string => {
   const line = text.replace(/\s+/g, ' ').trim();
@@ -9,13 +10,16 @@ const shortened = (text: string): string => {
 export function labelOf(command: Command): string {
   switch (command.kind) {
     case 'set value':
-      return command.text.trim() === '' ? `remove ${command.path}` : `${command.path} to ${shortened(command.text)}`;
+      return command.text.trim() === ''
+        ? `${fieldWords(command.file ?? 'design', command.path)}: taken away`
+        : `${fieldWords(command.file ?? 'design', command.path)} to ${shortened(command.text)}`;
     case 'set values': {
       const [first] = command.edits;
-      return command.label ?? (first === undefined ? 'nothing' : `${first.path} to ${shortened(first.text ?? '')}`);
+      if (command.label !== undefined || first === undefined) return command.label ?? 'nothing';
+      return labelOf({ kind: 'set value', file: command.file ?? 'design', path: first.path, text: first.text ?? '' });
     }
     case 'drop pending':
-      return `restore ${command.path}`;
+      return `restore ${fieldWords(command.file ?? 'design', command.path)}`;
     case 'set text':
       return command.label ?? `text of ${command.path}`;
     case 'add files':

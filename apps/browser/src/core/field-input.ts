@@ -9,6 +9,7 @@ import {
   unitSymbols,
 } from '@noonwing/quantities';
 import { decimalMark } from './decimal.js';
+import { splitSourceWord } from './source-word.js';
 
 /** What one input shows and does; a pure state machine, so that it can be tested without a page. */
 export interface FieldInput {
@@ -55,6 +56,9 @@ export const fieldInput = (shown: string, kind: QuantityKind, unit: string): Fie
 });
 
 const bareNumber = /^\s*[-+−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)\s*(?:(?:±|\+-|\+\/-)\s*(?:\d+(?:[.,]\d*)?|[.,]\d+)\s*)?$/;
+
+/** A number without unit, with or without uncertainty. */
+export const isBare = (text: string): boolean => bareNumber.test(text);
 
 /** A typed text with the unit that the field shows, where none was typed: '15 in' stays, '380' becomes '380 mm'. */
 export function withUnit(text: string, unit: string): string {
@@ -106,6 +110,15 @@ function typedUnit(text: string, kind: QuantityKind): string | undefined {
   const after = /^\s*[-+−]?[\d.,\s]*([^\d\s±+-].*?)?\s*(?:(?:±|\+\/-|\+-).*)?$/.exec(text)?.[1]?.trim();
   if (after === undefined || after === '') return undefined;
   return findUnit(after, kind)?.names[0];
+}
+
+/** Unit in which a text is written: 'in' of '15 in ± 0.5 in'; undefined where it has none. */
+export function writtenUnit(text: string, kind: QuantityKind): string | undefined {
+  const { quantity } = splitSourceWord(text);
+  const found = /^\s*[-+−]?[\d.,\s]*(?:e[-+]?\d+)?\s*([^\d\s±+-][^±]*?)?\s*(?:(?:±|\+\/-|\+-).*)?$/i.exec(
+    quantity,
+  )?.[1];
+  return found === undefined ? undefined : findUnit(found.trim(), kind)?.names[0];
 }
 
 /** The next state of an input. Nothing is clamped: what is out of range is for `setValue` to refuse in words. */

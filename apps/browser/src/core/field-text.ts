@@ -1,18 +1,19 @@
-import { describeDayPlanKey, describeDesignKey, type KeyDescription } from '@noonwing/design';
+import {
+  describeDayPlanKey,
+  describeDesignKey,
+  type KeyDescription,
+  wordsOfDayPlanKey,
+  wordsOfDesignKey,
+} from '@noonwing/design';
 import { parseQuantity } from '@noonwing/quantities';
+import { splitSourceWord } from './source-word.js';
 
 export const describeField = (file: 'design' | 'day', path: string): KeyDescription | undefined =>
   file === 'design' ? describeDesignKey(path) : describeDayPlanKey(path);
 
-const sourceWord = /[\s(]+(assumed|guessed|estimated|measured|weighed|library)\)?\s*$/i;
-
-/** The word that says where a value comes from, taken off. */
-export function splitSourceWord(text: string): { readonly quantity: string; readonly word: string } {
-  const found = sourceWord.exec(text);
-  return found === null
-    ? { quantity: text.trim(), word: '' }
-    : { quantity: text.slice(0, found.index).trim(), word: found[1]!.toLowerCase() };
-}
+/** What people call the value at a path: 'surface "wing", station 2: chord'; the path itself where the file has no such key. */
+export const fieldWords = (file: 'design' | 'day', path: string): string =>
+  (file === 'design' ? wordsOfDesignKey(path) : wordsOfDayPlanKey(path)) ?? path;
 
 /**
  * A typed value as the file should hold it: '1,5 kg' becomes '1.5 kg', because inside { } a comma separates keys.

@@ -10,14 +10,19 @@ import {
   type Source,
 } from '@noonwing/design';
 import { formatQuantity, parseQuantity, type QuantityKind, writeQuantity } from '@noonwing/quantities';
-import { describeField, splitSourceWord } from './field-text.js';
+import { describeField, fieldWords } from './field-text.js';
 import { type DesignReading, type PlanReading, readingOf, readingOfDesign, readingOfPlan } from './reading.js';
+import { splitSourceWord } from './source-word.js';
 import { type AppState, activeOf, pendingKey } from './state.js';
 
 /** Everything that an input for one value needs. */
 export interface FieldValue {
   readonly file: 'design' | 'day';
   readonly path: string;
+  /** Name for people: 'chord', 'inner end (from)'. */
+  readonly label: string;
+  /** The same with where it belongs: 'surface "wing", station 2: chord'. */
+  readonly name: string;
   /** As the file has it; empty where it is not written. */
   readonly text: string;
   readonly written: boolean;
@@ -43,6 +48,8 @@ export interface FieldValue {
   /** What the reader takes [SI], and in words; nothing is clamped to it. */
   readonly bounds?: Bounds;
   readonly limits?: string;
+  /** What such a value usually is; others are taken and said. */
+  readonly usual?: string;
   /** About this value, errors first. */
   readonly messages: readonly Message[];
 }
@@ -134,6 +141,8 @@ export function fieldValue(file: 'design' | 'day', text: string, path: string): 
   return {
     file,
     path,
+    label: description.label,
+    name: fieldWords(file, path),
     text: written ?? '',
     written: written !== undefined,
     ...(value === undefined ? {} : { value }),
@@ -149,6 +158,7 @@ export function fieldValue(file: 'design' | 'day', text: string, path: string): 
     ...(description.example === undefined ? {} : { example: description.example }),
     ...(description.bounds === undefined ? {} : { bounds: description.bounds }),
     ...(description.limits === undefined ? {} : { limits: description.limits }),
+    ...(description.usual === undefined ? {} : { usual: description.usual }),
     messages: reading.messages
       .filter((message) => about(message, path))
       .sort((a, b) => rank[a.severity] - rank[b.severity]),

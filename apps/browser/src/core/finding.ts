@@ -1,4 +1,4 @@
-import { describeField } from './field-text.js';
+import { describeField, fieldWords } from './field-text.js';
 import type { Finding } from './view.js';
 
 /**
@@ -42,5 +42,10 @@ export function findingOf(
   of: { readonly code: string; readonly text: string; readonly where: string; readonly remedy: string },
 ): Finding {
   const field = fieldOf(of.where);
-  return { severity, ...of, ...(field === undefined ? {} : { field }) };
+  if (field === undefined) return { severity, ...of };
+  const fieldName = fieldWords(field.file, field.path);
+  // A bare path is no word: it is said as what it is. 'balance point' and the like stay.
+  const isPath = of.where.replace(/^day plan: ?/, '').trim() === field.path && fieldName !== field.path;
+  const where = isPath ? `${field.file === 'day' ? 'day plan, ' : ''}${fieldName}` : of.where;
+  return { severity, ...of, where, field, fieldName };
 }

@@ -1,3 +1,4 @@
+import { assumedValues } from '@noonwing/design';
 import type { AssumptionView, Finding, PowerView, SkyView, VerdictView } from './view.js';
 import type { LimitsView } from './view-limits-types.js';
 import { confidenceText } from './words.js';
@@ -176,7 +177,7 @@ export function firstFlightData(
   const balance = balanceOf(view);
   const limit = limitOf(limits, whyUnknown);
   const { plan } = view;
-  const assumed = view.assumptions.filter(({ what }) => what !== 'uncertainty');
+  const assumed = assumedValues(view.assumptions);
   return {
     aircraft: view.aircraft,
     place: plan.placeName ?? plan.name,

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { importFiles, zipProject } from './archive.js';
 import { decimalMark } from './decimal.js';
-import { answered, fieldInput, nextInput, shownQuantity, withUnit } from './field-input.js';
+import { answered, fieldInput, isBare, nextInput, shownQuantity, withUnit, writtenUnit } from './field-input.js';
 import { fieldValue, keysAt, textFor } from './fields.js';
 import { fieldOf } from './finding.js';
 import { type FolderAccess, outsideChanges, readFolder, writeFolder } from './folder.js';
@@ -304,5 +304,22 @@ describe('measured light', () => {
     expect(answer.day.course.clear[0]).toBe(0);
     expect(importWeather(file, { year: 2026, month: 7, day: 1 })).toMatchObject({ ok: false });
     expect(importWeather('no weather', { year: 2026, month: 7, day: 1 })).toMatchObject({ ok: false });
+  });
+});
+
+describe('the unit of a bare number', () => {
+  it('is the one that stands in the field', () => {
+    expect(writtenUnit('15 in ± 0.5 in measured', 'length')).toBe('in');
+    const shown = fieldInput('900 m', 'length', writtenUnit('900 m', 'length')!);
+    const typed = nextInput(shown, { kinds: ['length'] }, { kind: 'type', text: '20' }).input;
+    expect(isBare(typed.text)).toBe(true);
+    expect(nextInput(typed, { kinds: ['length'] }, { kind: 'commit' }).set).toBe('20 m');
+    const inches = nextInput(
+      fieldInput('15 in', 'length', 'in'),
+      { kinds: ['length'] },
+      { kind: 'type', text: '16' },
+    ).input;
+    expect(nextInput(inches, { kinds: ['length'] }, { kind: 'commit' }).set).toBe('16 in');
+    expect(isBare('16 in')).toBe(false);
   });
 });

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { fixed, localDrawing, localNumbers, setDecimalMark } from './decimal.js';
-import { areaWords, lengthWords, massWords, speedWords } from './said.js';
+import { areaWords, lengthWords, massWords, speedWords, unitOnce } from './said.js';
 
 const usual = { units: {}, language: 'en' };
 
@@ -34,5 +34,15 @@ describe('numbers in words', () => {
     expect(lengthWords(0.0254, { ...usual, units: { length: 'in' } })).toBe('1.00 in');
     expect(areaWords(0.515, usual)).toBe('0.515 m²');
     expect(speedWords(10, { ...usual, units: { speed: 'km/h' } })).toBe('36.0 km/h');
+  });
+});
+
+describe('a unit', () => {
+  it('is said once with a spread', () => {
+    expect(unitOnce('20.1 deg ± 4.0 deg')).toBe('20.1 ± 4.0 deg');
+    expect(unitOnce('1.31 kg ± 29 g')).toBe('1.31 kg ± 29 g');
+    expect(unitOnce('10 % ± 8 %')).toBe('10 ± 8 %');
+    expect(unitOnce('1.25 ± 0.05')).toBe('1.25 ± 0.05');
+    expect(unitOnce('20 deg')).toBe('20 deg');
   });
 });

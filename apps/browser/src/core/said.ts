@@ -11,6 +11,9 @@ export function massWords(mass: number, preferences: Said): string {
   return Math.abs(mass) < 0.9995 ? `${Math.round(mass * 1000)} g` : `${fixed(mass, 2)} kg`;
 }
 
+/** A value with its spread says its unit once: '20.1 ± 4.0 deg', not '20.1 deg ± 4.0 deg'. */
+export const unitOnce = (text: string): string => text.replace(/^(\S+) (\S.*?) ± (\S+) \2$/, '$1 ± $3 $2');
+
 /** A station or length in whole mm, as builders measure it, unless another unit is preferred. */
 export function lengthWords(x: number, preferences: Said): string {
   const unit = preferences.units.length ?? 'mm';

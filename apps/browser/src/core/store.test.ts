@@ -48,7 +48,7 @@ describe('the store', () => {
     const before = design(app);
     expect(app.setValue('battery.x', '-43 mm')).toMatchObject({ ok: true });
     expect(design(app)).toBe(before.replace('  x: 20 mm\n  z: -40 mm', '  x: -43 mm\n  z: -40 mm'));
-    expect(undoLabel(app.store.getState().history)).toBe('battery.x to -43 mm');
+    expect(undoLabel(app.store.getState().history)).toBe('battery: aft of the datum (x) to -43 mm');
     expect(app.undo()).toBe(true);
     expect(design(app)).toBe(before);
     expect(app.redo()).toBe(true);
@@ -58,7 +58,9 @@ describe('the store', () => {
   it('merges typing in one field into one step, and not across a pause of focus', async () => {
     const app = await start();
     for (const typed of ['1', '15', '15 mm']) app.setValue('battery.x', typed);
-    expect(historyList(app.store.getState().history).map(({ label }) => label)).toEqual(['battery.x to 15 mm']);
+    expect(historyList(app.store.getState().history).map(({ label }) => label)).toEqual([
+      'battery: aft of the datum (x) to 15 mm',
+    ]);
     app.endStep();
     app.setValue('battery.x', '16 mm');
     expect(historyList(app.store.getState().history)).toHaveLength(2);

@@ -10,7 +10,9 @@ import {
   stringReports,
   type Verdict,
 } from '@noonwing/verdict';
+import { fieldWords } from './field-text.js';
 import { findingOf } from './finding.js';
+import { unitOnce } from './said.js';
 import type {
   AssumptionView,
   Band,
@@ -120,6 +122,7 @@ function sunView(found: Verdict, middles: Float64Array): SunView {
 export const assumptionView = (file: 'design' | 'day', of: Assumption): AssumptionView => ({
   file,
   path: of.path,
+  name: fieldWords(file, of.path),
   what: of.what,
   text: assumptionText(of),
   why: of.why,
@@ -131,7 +134,7 @@ function assumptionText({ kind, value, uncertainty, what }: Assumption): string 
     const difference = kind === 'temperature' ? 'temperature difference' : kind;
     return `± ${formatQuantity({ value: uncertainty ?? 0 }, difference, { digits: 2 })}`;
   }
-  return formatQuantity({ value, sigma: uncertainty }, kind);
+  return unitOnce(formatQuantity({ value, sigma: uncertainty }, kind));
 }
 
 function contributionView({ input, effect, share }: Verdict['contributions'][number]): ContributionView {

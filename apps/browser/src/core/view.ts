@@ -37,6 +37,8 @@ export interface Finding {
   readonly remedy: string;
   /** Field to go to, where `where` names one. */
   readonly field?: { readonly file: 'design' | 'day'; readonly path: string };
+  /** What people call that field. */
+  readonly fieldName?: string;
 }
 
 export interface SkyView {
@@ -217,6 +219,8 @@ export interface StringView {
 export interface AssumptionView {
   readonly file: 'design' | 'day';
   readonly path: string;
+  /** What people call it. */
+  readonly name: string;
   readonly what: 'value' | 'uncertainty' | 'choice';
   /** In words with unit. */
   readonly text: string;

@@ -1,4 +1,4 @@
-import { offsetText } from '@noonwing/design';
+import { assumedValues, offsetText } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
 import { formatDate } from '@noonwing/quantities';
 import { confidenceWords, measurementsOf, type SkyVerdict, type Verdict } from '@noonwing/verdict';
@@ -55,7 +55,7 @@ export function dayData(answered: Answered) {
           ? { value: jsonQuantity(value, 'length') }
           : { factor: jsonQuantity(value, 'ratio', sigma * value) }),
     })),
-    assumed: jsonQuantity(design.assumptions.length + day.assumptions.length, 'count'),
+    assumed: jsonQuantity(assumedValues([...design.assumptions, ...day.assumptions]).length, 'count'),
     problems: problemData(verdict.problems),
     warnings: warningData(verdict.warnings),
   };

@@ -1,4 +1,4 @@
-import { offsetText } from '@noonwing/design';
+import { assumedCount, offsetText } from '@noonwing/design';
 import { formatPlace, formatQuantity } from '@noonwing/quantities';
 import { measurementsOf, type SkyVerdict, type Verdict } from '@noonwing/verdict';
 import type { Answered } from '../input/run.js';
@@ -250,7 +250,8 @@ function restLines(answered: Answered): readonly string[] {
 }
 
 function assumedLines({ design, day }: Answered): readonly string[] {
-  const count = design.assumptions.length + day.assumptions.length;
-  if (count === 0) return ['Nothing was assumed.'];
-  return [`${count} ${count === 1 ? 'value was' : 'values were'} assumed; 'noonwing check ${design.path}' lists them.`];
+  const all = [...design.assumptions, ...day.assumptions];
+  if (all.length === 0) return ['Nothing was assumed.'];
+  const words = assumedCount(all);
+  return [`${words.charAt(0).toUpperCase()}${words.slice(1)}; 'noonwing check ${design.path}' lists them.`];
 }

@@ -15,6 +15,21 @@ export interface Assumption {
 
 export type Log = Assumption[];
 
+/**
+ * Values and words that nobody stated. A spread that was filled in beside a stated value is no value of its own: it is counted
+ * apart.
+ */
+export const assumedValues = <T extends Pick<Assumption, 'what'>>(all: readonly T[]): readonly T[] =>
+  all.filter(({ what }) => what !== 'uncertainty');
+
+/** '42 values are only assumed, and the uncertainty of 11 others': the same count wherever it is said. */
+export function assumedCount(all: readonly Pick<Assumption, 'what'>[]): string {
+  const values = assumedValues(all).length;
+  const spreads = all.length - values;
+  const value = `${values} ${values === 1 ? 'value is' : 'values are'} only assumed`;
+  return spreads === 0 ? value : `${value}, and the uncertainty of ${spreads} stated ${spreads === 1 ? 'one' : 'ones'}`;
+}
+
 export interface Default {
   readonly kind: QuantityKind;
   readonly value: number;

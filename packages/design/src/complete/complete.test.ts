@@ -4,7 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { MOTORS } from '../library/motors.js';
 import { zoneOffsetAt } from '../notations.js';
 import { readDayPlan, readDesign } from '../read-files.js';
-import { completeDesign, completePlan, suitableTopology, surfaceArea, usualTemperature } from './index.js';
+import {
+  assumedCount,
+  assumedValues,
+  completeDesign,
+  completePlan,
+  suitableTopology,
+  surfaceArea,
+  usualTemperature,
+} from './index.js';
 
 const complete = (text: string) => {
   const { design, messages } = readDesign(text);
@@ -200,5 +208,16 @@ describe('a completed day plan', () => {
       const read = readDayPlan(`noonwing: day 1\nplace: ${place}\ndate: 2026-12-21\n`).plan!;
       for (const [path, value] of numbers(completePlan(read).plan)) expect(Number.isFinite(value), path).toBe(true);
     }
+  });
+});
+
+describe('how much is assumed', () => {
+  it('is one count of values, with uncertainties apart', () => {
+    const of = (...what: ('value' | 'choice' | 'uncertainty')[]) => what.map((one) => ({ what: one }));
+    expect(assumedCount(of('value', 'choice', 'uncertainty'))).toBe(
+      '2 values are only assumed, and the uncertainty of 1 stated one',
+    );
+    expect(assumedCount(of('value'))).toBe('1 value is only assumed');
+    expect(assumedValues(of('value', 'uncertainty', 'choice'))).toHaveLength(2);
   });
 });

@@ -1,6 +1,6 @@
 export { isMirrored, panelLength, surfaceArea } from './airframe.js';
 export { suitableTopology } from './array.js';
-export type { Assumption } from './assumptions.js';
+export { type Assumption, assumedCount, assumedValues } from './assumptions.js';
 export * from './complete.js';
 export { massGroupOf } from './masses.js';
 export * from './plan.js';

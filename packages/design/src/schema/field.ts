@@ -27,6 +27,8 @@ export interface Bounds {
 
 interface Common {
   readonly help: string;
+  /** Name for people, where the key alone says too little: 'aft of the datum (x)'. */
+  readonly label?: string;
   readonly required?: boolean;
 }
 
@@ -34,6 +36,8 @@ export interface QuantityField extends Common {
   readonly tag: 'quantity';
   readonly kinds: readonly QuantityKind[];
   readonly bounds: Bounds;
+  /** What such a value usually is [SI]; others are taken and said. That of its kind where absent. */
+  readonly usual?: Bounds;
   /** Natural step of a lever, as written: '10 mm'. */
   readonly step?: string;
   /** An example as written, for help and schema. */
@@ -71,12 +75,16 @@ export interface ListField extends Common {
   readonly tag: 'list';
   readonly item: AnyField;
   readonly least: number;
+  /** What one entry is called: 'station'. */
+  readonly entry?: string;
 }
 
 /** Entries with names that the builder chooses: surfaces, masses, loads. */
 export interface RecordField extends Common {
   readonly tag: 'record';
   readonly item: AnyField;
+  /** What one entry is called: 'row of cells'. */
+  readonly entry: string;
 }
 
 export interface ObjectField extends Common {
@@ -141,6 +149,7 @@ export type ReadObject<S extends Fields> = Flat<
 
 interface QuantityOptions {
   readonly bounds?: Bounds;
+  readonly usual?: Bounds;
   readonly step?: string;
   readonly example?: string;
 }
@@ -148,12 +157,15 @@ interface QuantityOptions {
 export const POSITIVE: Bounds = { above: 0 };
 export const NOT_NEGATIVE: Bounds = { from: 0 };
 export const SHARE: Bounds = { from: 0, to: 1 };
+/** Above sea level, where such aircraft fly. */
+export const ALTITUDE: Bounds = { from: -430, to: 20_000 };
 
 const quantityField = (kinds: readonly QuantityKind[], help: string, options: QuantityOptions): QuantityField => ({
   tag: 'quantity',
   kinds,
   help,
   bounds: options.bounds ?? {},
+  ...(options.usual === undefined ? {} : { usual: options.usual }),
   ...(options.step === undefined ? {} : { step: options.step }),
   ...(options.example === undefined ? {} : { example: options.example }),
 });
@@ -186,17 +198,20 @@ export const notation = <T>(
 
 export const numbers = (count: number, help: string): Field<readonly number[]> => ({ tag: 'numbers', count, help });
 
-export const list = <T>(item: Field<T>, help: string, least = 0): Field<readonly T[]> => ({
+export const list = <T>(item: Field<T>, help: string, least = 0, entry?: string): Field<readonly T[]> => ({
   tag: 'list',
   item,
   help,
   least,
+  ...(entry === undefined ? {} : { entry }),
 });
 
-export const record = <T>(item: Field<T>, help: string): Field<Readonly<Record<string, T>>> => ({
+/** entry - what one of them is called: 'row of cells' */
+export const record = <T>(item: Field<T>, help: string, entry: string): Field<Readonly<Record<string, T>>> => ({
   tag: 'record',
   item,
   help,
+  entry,
 });
 
 export const object = <const S extends Fields>(
@@ -234,6 +249,9 @@ export const either = <A, B>(help: string, first: Field<A>, second: Field<B>): F
   help,
   options: [first, second],
 });
+
+/** With a name for people, where the key is too short to be understood alone. */
+export const labelled = <F extends AnyField>(label: string, field: F): F => ({ ...field, label });
 
 export const required = <F extends AnyField>(field: F): F & { readonly required: true } => ({
   ...field,

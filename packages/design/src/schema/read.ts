@@ -1,4 +1,4 @@
-import { nearest, parseQuantity } from '@noonwing/quantities';
+import { nearest, parseQuantity, type QuantityKind } from '@noonwing/quantities';
 import { isMap, isScalar, isSeq, type Node, type YAMLMap } from 'yaml';
 import type { FileDocument } from '../document/document.js';
 import { type Message, type Path, pathText, type Severity } from '../document/message.js';
@@ -18,7 +18,8 @@ import {
   type Source,
   type VariantsField,
 } from './field.js';
-import { expectedOf, quantityLimit } from './words.js';
+import { usualBounds } from './usual.js';
+import { boundsText, expectedOf, quantityLimit } from './words.js';
 
 /** What a reader needs beside the node: the file, and where messages go. */
 export interface Reading {
@@ -91,6 +92,25 @@ const outside = (value: number, bounds: Bounds): boolean =>
   (bounds.from !== undefined && !(value >= bounds.from - 1e-12)) ||
   (bounds.to !== undefined && !(value <= bounds.to + 1e-12));
 
+/** A value that hardly any such aircraft has is kept, and said at its field. */
+function sayUnusual(
+  field: QuantityField,
+  { value, kind }: { readonly value: number; readonly kind: QuantityKind },
+  found: string,
+  node: Node | null | undefined,
+  path: Path,
+  reading: Reading,
+): void {
+  const usual = usualBounds(field, kind);
+  if (usual === undefined || !outside(value, usual)) return;
+  report(reading, node, path, {
+    severity: 'warning',
+    found,
+    expected: `usually a value ${boundsText(usual, kind)}`,
+    hint: 'it is taken as written; look at its unit and its digits',
+  });
+}
+
 function readQuantity(field: QuantityField, node: Node | null | undefined, path: Path, reading: Reading): unknown {
   const written = textOf(node, field, path, reading);
   if (written === undefined) return undefined;
@@ -114,6 +134,7 @@ function readQuantity(field: QuantityField, node: Node | null | undefined, path:
       hint: quantityLimit(field, parsed.kind),
     });
   }
+  sayUnusual(field, parsed, quoted(written), node, path, reading);
   const base =
     parsed.sigma === undefined ? { value: parsed.value, source } : { value: parsed.value, sigma: parsed.sigma, source };
   return field.kinds.length === 1 ? base : { ...base, kind: parsed.kind };

@@ -1,12 +1,12 @@
 import { type DragEvent, type ReactNode, useState } from 'react';
 import { canOpenFolders } from '../../core/folder.js';
-import type { Project } from '../../core/project.js';
+import type { Example, Project } from '../../core/project.js';
 import { pathsOfRole } from '../../core/project.js';
 import { recentProjects } from '../../core/state.js';
 import { Button } from '../kit/button.js';
 import { Select } from '../kit/fields.js';
 import { useAppState, useServices } from '../kit/services.js';
-import { Panel } from '../kit/surfaces.js';
+import { Disclosure, Panel } from '../kit/surfaces.js';
 import { openDialog, useOpen } from '../shell/open-state.js';
 import styles from './choose.module.css';
 import { NewAircraft } from './new-aircraft.js';
@@ -56,6 +56,7 @@ function ProjectRow({ project, isOpen }: { readonly project: Project; readonly i
   const { app, announce } = useServices();
   const { id, name, files: texts } = project;
   const count = Object.keys(texts).length;
+  const about = useAppState((state) => state.examples.find((one) => one.name === name)?.about);
   const compare = () => {
     if (project.design === undefined) return;
     const { design, plan } = project;
@@ -71,6 +72,7 @@ function ProjectRow({ project, isOpen }: { readonly project: Project; readonly i
       <div>
         <b>{name}</b>
         <p>
+          {about === undefined ? '' : `${about}; `}
           {count} {count === 1 ? 'file' : 'files'}
           {isOpen ? ', open now' : ''}
         </p>
@@ -128,28 +130,45 @@ function WhichFiles({ project }: { readonly project: Project }): ReactNode {
   );
 }
 
+/** Examples that are not on this device; those that are stand in the list above, and a fresh copy of them is one step away. */
 function Examples(): ReactNode {
-  const { app } = useServices();
   const examples = useAppState((state) => state.examples);
+  const projects = useAppState((state) => state.work.projects);
+  const here = new Set(Object.values(projects).map(({ name }) => name));
+  const absent = examples.filter(({ name }) => !here.has(name));
+  const present = examples.filter(({ name }) => here.has(name));
   return (
     <Panel
       title="Examples"
-      finding="Three candidates for counting birds on sandbanks of a river delta; invented for the demo."
+      finding={`Three candidates for counting birds on sandbanks of a river delta; invented for the demo.${absent.length === 0 ? ' All of them stand in the list above.' : ''}`}
     >
-      <ul className={styles.projects}>
-        {examples.map(({ key, name, about }) => (
-          <li key={key} className={styles.project}>
-            <div>
-              <b>{name}</b>
-              <p>{about}</p>
-            </div>
-            <Button label={`Open afresh: ${name}`} onPress={() => void app.openExample(key)}>
-              Open afresh
-            </Button>
-          </li>
-        ))}
-      </ul>
+      <ExampleList examples={absent} />
+      {present.length > 0 && (
+        <Disclosure title="An example once more, as it was at first">
+          <ExampleList examples={present} />
+        </Disclosure>
+      )}
     </Panel>
+  );
+}
+
+function ExampleList({ examples }: { readonly examples: readonly Omit<Example, 'files'>[] }): ReactNode {
+  const { app } = useServices();
+  if (examples.length === 0) return null;
+  return (
+    <ul className={styles.projects}>
+      {examples.map(({ key, name, about }) => (
+        <li key={key} className={styles.project}>
+          <div>
+            <b>{name}</b>
+            <p>{about}</p>
+          </div>
+          <Button label={`Open afresh: ${name}`} onPress={() => void app.openExample(key)}>
+            Open afresh
+          </Button>
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -2,6 +2,7 @@ import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { shownVerdict } from '../../core/compute.js';
+import { fieldWords } from '../../core/field-text.js';
 import { pathsOfRole } from '../../core/project.js';
 import { activeOf, type CompareSlot } from '../../core/state.js';
 import type { VerdictView } from '../../core/view.js';
@@ -237,9 +238,12 @@ function Differing(props: {
   const [problem, setProblem] = useState('');
   const take = ({ path, other }: Difference) => {
     const edits = [other === undefined || other === '' ? { path } : { path, text: other }];
-    const result = app.run({ kind: 'set values', file, edits, label: `${path} from ${names.b}` }, 'new step');
-    setProblem(result.ok ? '' : `${path}: ${result.reason}; ${result.remedy}`);
-    announce(result.ok ? `${path} is taken from ${names.b}. Undo takes it back.` : result.reason);
+    const result = app.run(
+      { kind: 'set values', file, edits, label: `${fieldWords(file, path)} from ${names.b}` },
+      'new step',
+    );
+    setProblem(result.ok ? '' : `${fieldWords(file, path)}: ${result.reason}; ${result.remedy}`);
+    announce(result.ok ? `${fieldWords(file, path)} is taken from ${names.b}. Undo takes it back.` : result.reason);
   };
   return (
     <>
@@ -255,13 +259,17 @@ function Differing(props: {
               { key: 'take', label: 'take over' },
             ]}
             rows={rows.map((one) => ({
-              path: one.path,
+              path: fieldWords(file, one.path),
               mine: one.mine ?? 'not stated',
               other: one.other ?? 'not stated',
               take: (
                 <Button
                   kind="quiet"
-                  label={one.other === undefined ? `Take ${one.path} away, as in B` : `Take ${one.path} from B`}
+                  label={
+                    one.other === undefined
+                      ? `Take ${fieldWords(file, one.path)} away, as in B`
+                      : `Take ${fieldWords(file, one.path)} from B`
+                  }
                   onPress={() => take(one)}
                 >
                   {one.other === undefined ? 'Take away' : 'Take B’s'}

@@ -1,6 +1,7 @@
 import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
 import type { ValueEdit } from '../../core/commands.js';
+import { fieldWords } from '../../core/field-text.js';
 import { greatestFile } from '../../core/names.js';
 import { readingOfPlan } from '../../core/reading.js';
 import {
@@ -151,7 +152,7 @@ function WhatIsSet(props: {
             setLeftOut(next);
           }}
         />
-        {path}
+        {fieldWords('day', path)}
       </label>
     ),
     before,

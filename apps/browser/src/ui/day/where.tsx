@@ -1,5 +1,6 @@
 import { parsePlace } from '@noonwing/quantities';
 import { lazy, type ReactNode, Suspense, useEffect, useId, useMemo, useState } from 'react';
+import { localNumbers } from '../../core/decimal.js';
 import type { ListedPlace } from '../../core/place-list.js';
 import { findPlaces, placeEdits } from '../../core/places.js';
 import { readingOfPlan } from '../../core/reading.js';
@@ -96,6 +97,14 @@ function Finding(): ReactNode {
   );
 }
 
+/** Coordinates with the decimal mark of the person, where they are read back as the same place. */
+function localPlace(text: string): string {
+  const local = localNumbers(text);
+  const [before, after] = [parsePlace(text), parsePlace(local)];
+  const isSame = before.ok && after.ok && before.latitude === after.latitude && before.longitude === after.longitude;
+  return isSame ? local : text;
+}
+
 /** Typed coordinates in several notations; what was understood is said before it is taken. */
 function Coordinates(props: {
   readonly plan: string;
@@ -105,7 +114,7 @@ function Coordinates(props: {
   const { app } = useServices();
   const id = useId();
   const path = plainTextAt(plan, 'place') === undefined ? 'place.at' : 'place';
-  const shown = plainTextAt(plan, path) ?? '';
+  const shown = localPlace(plainTextAt(plan, path) ?? '');
   const [draft, setDraft] = useState<string>();
   const text = draft ?? shown;
   const read = useMemo(() => parsePlace(text), [text]);
@@ -132,8 +141,8 @@ function Coordinates(props: {
       onCommit={commit}
       description={
         read.ok
-          ? `read as latitude ${degrees(read.latitude)}°, longitude ${degrees(read.longitude)}°`
-          : "such as 40.7 N 0.9 E, 40.7, 0.9 or 40°42'N 0°54'E"
+          ? localNumbers(`read as latitude ${degrees(read.latitude)}°, longitude ${degrees(read.longitude)}°`)
+          : localNumbers("such as 40.7 N 0.9 E, or 40°42'N 0°54'E")
       }
       {...(read.ok || draft === undefined ? {} : { problem: `Expected ${read.expected}. ${read.hint}` })}
     />

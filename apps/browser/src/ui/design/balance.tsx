@@ -1,6 +1,6 @@
 import { balanceBeam, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
-import { lengthWords, massWords } from '../../core/said.js';
+import { lengthWords, massWords, unitOnce } from '../../core/said.js';
 import type { BalanceView } from '../../core/view.js';
 import { Button, Figure, Panel, Table, useAppState, useField } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
@@ -14,7 +14,7 @@ import { LeversHere } from './payoffs.js';
 import { PlanEditor } from './plan-editor.js';
 import { movedText } from './units.js';
 import { useEdit, useKeys } from './use-design.js';
-import { balanceWords, batteryWords, placeWords } from './words.js';
+import { balanceWords, batteryWords, cellEffectWords, placeWords } from './words.js';
 
 const kinds = ['battery', 'motor', 'mass'] as const;
 const parts = { masses: true, cells: false };
@@ -76,7 +76,7 @@ function Beam({ balance }: OfBalance): ReactNode {
         facts={[
           [
             'mass ready to fly',
-            `${massWords(balance.mass, preferences)} ± ${massWords(balance.massSigma, preferences)}`,
+            unitOnce(`${massWords(balance.mass, preferences)} ± ${massWords(balance.massSigma, preferences)}`),
           ],
           ['of it not weighed', massWords(balance.assumedMass, preferences)],
           [
@@ -143,19 +143,11 @@ function BatteryPlace({ balance }: OfBalance): ReactNode {
         )}
       </div>
       {problem !== undefined && <p className={styles.problem}>{problem}</p>}
-      {cellEffect !== undefined && (
-        <p>
-          The cells and their film weigh {massWords(cellEffect.mass, preferences)} and move the balance point{' '}
-          {lengthWords(Math.abs(cellEffect.shift), preferences)} {cellEffect.shift > 0 ? 'aft' : 'forward'}
-          {cellEffect.batteryMove === undefined
-            ? '.'
-            : `; moving the battery ${lengthWords(Math.abs(cellEffect.batteryMove), preferences)} ${cellEffect.batteryMove > 0 ? 'aft' : 'forward'} makes up for it.`}
-        </p>
-      )}
+      {cellEffect !== undefined && <p>{cellEffectWords(cellEffect, preferences)}</p>}
       <fieldset className={styles.fieldset}>
         <legend>The battery</legend>
         {batteryKeys.map((key) => (
-          <DesignField key={key} path={`battery.${key}`} label={key} brief />
+          <DesignField key={key} path={`battery.${key}`} brief />
         ))}
       </fieldset>
     </Panel>

@@ -3,6 +3,7 @@ import { aircraftField, editDesign, removeFromDesign } from '@noonwing/design';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ValueEdit } from '../../core/commands.js';
+import { writtenUnit } from '../../core/field-input.js';
 import { measuredKeys, partKeys, partOfPath } from '../../core/field-place.js';
 import { describeField } from '../../core/field-text.js';
 import { fieldValue, keysAt } from '../../core/fields.js';
@@ -25,7 +26,8 @@ import { gripOfHit, markOfGrip, planShape } from './plan-shape.js';
 import { formAt, lastKey, shortFormAt } from './schema.js';
 import { usualKeys } from './sections.js';
 import { lineMarks, lineOfPath, movedCaret, pathAt } from './text-lines.js';
-import { movedText, roundBelow, writtenUnit } from './units.js';
+import { movedText, roundBelow } from './units.js';
+import { cellEffectWords } from './words.js';
 
 const text = (name = 'alondra') =>
   readFileSync(new URL(`../../../../../examples/${name}.yaml`, import.meta.url), 'utf8');
@@ -403,6 +405,22 @@ describe('lines of the text', () => {
         [2, 'error'],
         [3, 'note'],
       ]),
+    );
+  });
+});
+
+describe('what two more cells would do', () => {
+  const said = { units: {}, language: 'en' } as const;
+
+  it('is said as a change, and not as the mass of all cells', () => {
+    expect(cellEffectWords({ mass: 0.0217, shift: 0.0014, batteryMove: -0.003 }, said)).toBe(
+      'Two more cells on the first row, with film, would weigh 22 g and move the balance point 1 mm aft; the battery 3 mm forward makes up for it.',
+    );
+  });
+
+  it('never says 0 mm', () => {
+    expect(cellEffectWords({ mass: 0.0217, shift: 0.0002 }, said)).toBe(
+      'Two more cells on the first row, with film, would weigh 22 g and hardly move the balance point.',
     );
   });
 });

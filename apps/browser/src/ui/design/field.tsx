@@ -1,4 +1,5 @@
 import { type ReactNode, useMemo } from 'react';
+import { fieldWords } from '../../core/field-text.js';
 import { keysAt } from '../../core/fields.js';
 import { Button, UnitField, useField, useServices } from '../kit/index.js';
 import styles from './design.module.css';
@@ -8,7 +9,7 @@ import { FieldGroup } from './group.js';
 import { ListOf } from './list.js';
 import { PayoffsOf, useHasPayoff } from './payoffs.js';
 import { FlagField, NameField, ProseField, WordsField } from './plain-fields.js';
-import { FULL_KEYS, formAt, lastKey, shortFormAt } from './schema.js';
+import { FULL_KEYS, formAt, labelAt, shortFormAt } from './schema.js';
 import { useDesignText, useEdit, useKeys } from './use-design.js';
 
 export interface DesignFieldProps {
@@ -29,7 +30,7 @@ const NAMED: readonly (readonly [path: RegExp, groups: readonly string[]])[] = [
 
 /** Any key of the design file as what it is: a number with unit, a word, a name, a group, a list. */
 export function DesignField(props: DesignFieldProps): ReactNode {
-  const { path, label = lastKey(path), brief = false, untitled = false } = props;
+  const { path, label = labelAt(path), brief = false, untitled = false } = props;
   const form = formAt(path);
   if (form === undefined) return null;
   const common = { path, label, brief };
@@ -118,10 +119,10 @@ function ShortField({ untitled, ...props }: Common & { readonly untitled: boolea
       {field?.written && key !== undefined && (
         <Button
           kind="quiet"
-          label={`More keys of ${label}`}
-          onPress={() => setText(expandShort(text, path, key), `more keys of ${path}`)}
+          label={`Say more of ${label}`}
+          onPress={() => setText(expandShort(text, path, key), `more of ${fieldWords('design', path)}`)}
         >
-          more keys
+          Say more
         </Button>
       )}
       {!field?.written && <FieldGroup path={path} folded={`${label} in its own keys`} />}

@@ -3,7 +3,7 @@ import { Button } from '../kit/index.js';
 import styles from './design.module.css';
 import { DesignField } from './field.js';
 import { PayoffsOf } from './payoffs.js';
-import { childPath, formAt, lastKey } from './schema.js';
+import { childPath, formAt, labelAt, lastKey } from './schema.js';
 import { usualKeys } from './sections.js';
 import { useEdit, useFold, useKeys } from './use-design.js';
 
@@ -42,13 +42,13 @@ export function FieldGroup({ path, title, folded, without = [] }: FieldGroupProp
     <>
       <div className={styles.fields}>
         {first.map((key) => (
-          <DesignField key={key} path={childPath(path, key)} label={key} brief />
+          <DesignField key={key} path={childPath(path, key)} brief />
         ))}
       </div>
       <OtherKeys path={path} keys={others} />
       {inner.map((key) => (
         <Fragment key={key}>
-          <DesignField path={childPath(path, key)} label={key} />
+          <DesignField path={childPath(path, key)} />
         </Fragment>
       ))}
       <PayoffsOf path={path} />
@@ -78,12 +78,12 @@ export function OtherKeys({ path, keys }: { readonly path: string; readonly keys
   return (
     <details className={styles.fold} open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
-        {keys.length} more: {keys.join(', ')}
+        {keys.length} more: {keys.map((key) => labelAt(childPath(path, key))).join(', ')}
       </summary>
       {open && (
         <div className={styles.fields}>
           {keys.map((key) => (
-            <DesignField key={key} path={childPath(path, key)} label={key} />
+            <DesignField key={key} path={childPath(path, key)} />
           ))}
         </div>
       )}

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { DesignPart } from '../../core/field-place.js';
+import { fieldWords } from '../../core/field-text.js';
 import { Button, NoticeList, Panel, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { percentText } from '../shell/words.js';
@@ -38,7 +39,10 @@ export function UnsureHere({ section }: { readonly section: DesignPart }): React
               <b>{percentText(share)}</b> {label}
               {remedy === undefined ? '' : `; surer by: ${remedy}`}
             </span>
-            <Button kind="quiet" onPress={() => app.setUi({ focus: { file: 'design', path } })}>{`To ${path}`}</Button>
+            <Button
+              kind="quiet"
+              onPress={() => app.setUi({ focus: { file: 'design', path } })}
+            >{`To ${fieldWords('design', path)}`}</Button>
           </li>
         ))}
       </ul>

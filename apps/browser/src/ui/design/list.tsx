@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { fieldWords } from '../../core/field-text.js';
 import { keysAt } from '../../core/fields.js';
 import { Button, useServices } from '../kit/index.js';
 import styles from './design.module.css';
@@ -60,8 +61,8 @@ function ListItem({ path, index, count, word }: ItemProps): ReactNode {
   const remove = count > least && (
     <Button
       kind="quiet"
-      label={`Remove ${name} of ${path}`}
-      onPress={() => setValues([{ path: itemPath }], `remove ${name} of ${path}`)}
+      label={`Remove ${name} of ${fieldWords('design', path)}`}
+      onPress={() => setValues([{ path: itemPath }], `remove ${name} of ${fieldWords('design', path)}`)}
     >
       Remove
     </Button>
@@ -123,7 +124,12 @@ function AddPoint({ path, count }: { readonly path: string; readonly count: numb
         {loose.map((row) => (
           <Button
             key={row}
-            onPress={() => setValues([{ path: `${path}[${count + 1}]`, text: row }], `row "${row}" into ${path}`)}
+            onPress={() =>
+              setValues(
+                [{ path: `${path}[${count + 1}]`, text: row }],
+                `row "${row}" into ${fieldWords('design', path)}`,
+              )
+            }
           >
             {`Add row ${row}`}
           </Button>
@@ -137,9 +143,9 @@ function AddPoint({ path, count }: { readonly path: string; readonly count: numb
       <div>
         <Button
           kind="quiet"
-          label={`Add a layer of ${path}`}
+          label={`Add a layer of ${fieldWords('design', path)}`}
           onPress={() => {
-            if (setValues([{ path: at, text: usualLayer }], `add a layer of ${path}`))
+            if (setValues([{ path: at, text: usualLayer }], `add a layer of ${fieldWords('design', path)}`))
               app.setUi({ focus: { file: 'design', path: at } });
           }}
         >
@@ -160,7 +166,8 @@ function AddPoint({ path, count }: { readonly path: string; readonly count: numb
         text: name === 'radius' ? `${Math.min(100, 20 + 40 * (count + i))} %` : value,
       })),
     ).flat();
-    if (setValues(edits, `add a point of ${path}`)) app.setUi({ focus: { file: 'design', path: edits[0]!.path } });
+    if (setValues(edits, `add a point of ${fieldWords('design', path)}`))
+      app.setUi({ focus: { file: 'design', path: edits[0]!.path } });
   };
   return (
     <div>

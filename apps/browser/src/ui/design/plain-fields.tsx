@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useId, useState } from 'react';
-import { splitSourceWord } from '../../core/field-text.js';
 import type { FieldValue } from '../../core/fields.js';
 import { sentenceOf } from '../../core/reading.js';
+import { splitSourceWord } from '../../core/source-word.js';
 import { FieldFrame, Select, SourceMark, TextField, useField, useServices } from '../kit/index.js';
 import kit from '../kit/kit.module.css';
 import { useAskedFor } from './use-design.js';

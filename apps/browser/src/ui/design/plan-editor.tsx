@@ -17,7 +17,7 @@ import styles from './design.module.css';
 import { DesignField } from './field.js';
 import { fieldsOf, type Grip, gripId, gripPaths, gripsOf, gripWords, type Move, moveEdits, stepMove } from './grips.js';
 import { gripOfHit, markOfGrip, type PlanParts, planShape } from './plan-shape.js';
-import { lastKey } from './schema.js';
+import { labelAt } from './schema.js';
 import { useDesignReading } from './use-design.js';
 
 export interface PlanEditorProps {
@@ -107,7 +107,7 @@ function useMoving(text: string) {
     const run = (from: string, grip: Grip, move: Move): string | undefined => {
       const edits = moveEdits(from, grip, move);
       if (edits.length === 0) return undefined;
-      const words = edits.map((edit) => `${lastKey(edit.path)} ${edit.text}`).join(', ');
+      const words = edits.map((edit) => `${labelAt(edit.path)} ${edit.text}`).join(', ');
       const result = app.run({ kind: 'set values', edits, label: `${gripWords(grip)}: ${words}` }, 'same step');
       return result.ok ? words : result.reason;
     };
@@ -174,7 +174,7 @@ function GripFields({ grip }: { readonly grip: Grip }): ReactNode {
     <fieldset className={styles.fieldset}>
       <legend className="nw-unseen">{gripWords(grip)}</legend>
       {[...new Set([...along, ...across, ...mass])].map((path) => (
-        <DesignField key={path} path={path} label={lastKey(path)} brief />
+        <DesignField key={path} path={path} brief />
       ))}
     </fieldset>
   );

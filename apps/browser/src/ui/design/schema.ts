@@ -1,4 +1,5 @@
 import { aircraftField, inside, keyOf, parsePath } from '@noonwing/design';
+import { describeField } from '../../core/field-text.js';
 
 /** One field of the schema of design files. */
 type AnyField = (typeof aircraftField)['fields'][string];
@@ -26,6 +27,8 @@ export interface KeyForm {
   /** Keys of a group, as written. */
   readonly keys: readonly string[];
   readonly required: boolean;
+  /** Name for people. */
+  readonly label: string;
   /** Words that stand for the whole group, such as 'none'. */
   readonly instead: readonly string[];
   /** Words beside a quantity, such as 'least power'. */
@@ -78,7 +81,14 @@ export function formAt(path: string): KeyForm | undefined {
   for (const step of parsePath(path)) fields = fields.flatMap((field) => inside(field, step));
   const [field] = fields;
   const found =
-    field === undefined ? undefined : { ...formOf(field), required: field.required === true, help: field.help };
+    field === undefined
+      ? undefined
+      : {
+          ...formOf(field),
+          required: field.required === true,
+          label: describeField('design', path)?.label ?? lastKey(path),
+          help: field.help,
+        };
   known.set(path, found);
   return found;
 }
@@ -101,6 +111,9 @@ export const FULL_KEYS: Readonly<Record<string, (text: string) => string>> = {
 };
 
 export const childPath = (path: string, key: string): string => (path === '' ? key : `${path}.${key}`);
+
+/** What people call the last key of a path. */
+export const labelAt = (path: string): string => formAt(path)?.label ?? lastKey(path);
 
 /** Last key of a path, without the number of a list entry. */
 export const lastKey = (path: string): string => path.slice(path.lastIndexOf('.') + 1).replace(/\[\d+\]$/, '');

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { fieldWords } from '../../core/field-text.js';
 import { readingOfDesign, sentenceOf } from '../../core/reading.js';
 import { Button, Panel, useServices } from '../kit/index.js';
 import styles from './design.module.css';
@@ -156,7 +157,7 @@ function TextMessages({ text, onLine }: { readonly text: string; readonly onLine
         {messages.map((message) => (
           <li key={`${message.line}:${message.column} ${message.path} ${message.found}`}>
             <p>
-              <b>{words[message.severity]}</b> {message.path === '' ? '' : `${message.path}: `}
+              <b>{words[message.severity]}</b> {message.path === '' ? '' : `${fieldWords('design', message.path)}: `}
               {sentenceOf(message)}
             </p>
             <div className={styles.actions}>
@@ -165,7 +166,7 @@ function TextMessages({ text, onLine }: { readonly text: string; readonly onLine
                 <Button
                   kind="quiet"
                   onPress={() => app.setUi({ focus: { file: 'design', path: message.path } })}
-                >{`Field ${message.path}`}</Button>
+                >{`Field ${fieldWords('design', message.path)}`}</Button>
               )}
             </div>
           </li>

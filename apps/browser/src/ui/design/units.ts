@@ -1,16 +1,8 @@
-import { convert, findUnit, parseQuantity, preferredUnit, type QuantityKind, UNITS } from '@noonwing/quantities';
-import { splitSourceWord } from '../../core/field-text.js';
+import { convert, parseQuantity, preferredUnit, type QuantityKind, UNITS } from '@noonwing/quantities';
+import { writtenUnit } from '../../core/field-input.js';
+import { splitSourceWord } from '../../core/source-word.js';
 
 const si = (kind: QuantityKind): string => UNITS[kind][0]!.names[0]!;
-
-/** Unit in which a text is written: 'in' of '15 in ± 0.5 in'; undefined where it has none. */
-export function writtenUnit(text: string, kind: QuantityKind): string | undefined {
-  const { quantity } = splitSourceWord(text);
-  const found = /^\s*[-+−]?[\d.,\s]*(?:e[-+]?\d+)?\s*([^\d\s±+-][^±]*?)?\s*(?:(?:±|\+\/-|\+-).*)?$/i.exec(
-    quantity,
-  )?.[1];
-  return found === undefined ? undefined : findUnit(found.trim(), kind)?.names[0];
-}
 
 /** 0.001, 0.002, 0.005, 0.01 ...: the largest that is not above a size. */
 export function roundBelow(size: number): number {

@@ -36,6 +36,22 @@ export function balanceWords(balance: BalanceView, preferences: Said): string {
   return `${at}, ${where}; ${marginWords(balance)}.`;
 }
 
+/** What two more cells would do to the balance. */
+export function cellEffectWords(
+  { mass, shift, batteryMove }: NonNullable<BalanceView['cellEffect']>,
+  preferences: Said,
+): string {
+  const by = (metres: number) =>
+    Math.abs(metres) < 0.0005
+      ? undefined
+      : `${lengthWords(Math.abs(metres), preferences)} ${metres > 0 ? 'aft' : 'forward'}`;
+  const cells = `Two more cells on the first row, with film, would weigh ${massWords(mass, preferences)}`;
+  const moved = by(shift);
+  if (moved === undefined) return `${cells} and hardly move the balance point.`;
+  const battery = batteryMove === undefined ? undefined : by(batteryMove);
+  return `${cells} and move the balance point ${moved}${battery === undefined ? '' : `; the battery ${battery} makes up for it`}.`;
+}
+
 /** Where the battery should lie, and what is missing where it cannot. */
 export function batteryWords(balance: BalanceView, preferences: Said): string {
   const { battery } = balance;

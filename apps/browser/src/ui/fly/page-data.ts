@@ -1,7 +1,7 @@
 import type { BeamData, FirstFlightData as PageData, PageFigure } from '@noonwing/drawing';
 import { fixed } from '../../core/decimal.js';
 import type { FirstFlightData } from '../../core/first-flight.js';
-import { lengthWords, massWords } from '../../core/said.js';
+import { lengthWords, massWords, unitOnce } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { AssumptionView, BeamLoadView, VerdictView } from '../../core/view.js';
 import { shownAs, words } from '../day/shown.js';
@@ -30,7 +30,7 @@ export function balanceWords(data: FirstFlightData, units: Units): string {
   const station = (x: number) => lengthWords(x, units);
   const share = (value: number) => percentText(value);
   const range = `Keep the balance point (CG) between ${station(balance.forward)} and ${station(balance.aft)} aft of the datum, ${share(balance.forwardOfChord)} to ${share(balance.aftOfChord)} of the mean chord.`;
-  const at = `It is ${balance.inside ? 'at' : 'OUTSIDE, at'} ${station(balance.point)} ± ${station(balance.sigma)} (${share(balance.pointOfChord)}).`;
+  const at = `It is ${balance.inside ? 'at' : 'OUTSIDE, at'} ${unitOnce(`${station(balance.point)} ± ${station(balance.sigma)}`)} (${share(balance.pointOfChord)}).`;
   const battery = balance.battery === undefined ? '' : ` Battery at ${station(balance.battery)}.`;
   return `${range} ${at}${battery}`;
 }
@@ -183,13 +183,13 @@ export const sunFigures = ({ skies }: FirstFlightData): readonly PageFigure[] =>
 /** Lines of what is only assumed that fit the page. */
 const mostAssumed = 7;
 
-export const assumedLine = ({ path, text }: AssumptionView): string => `${path.replaceAll('.', ' ')}: ${text}`;
+export const assumedLine = ({ name, text }: AssumptionView): string => `${name}: ${text}`;
 
 /** What is assumed, and what speaks against a first flight, which stands first. */
 function assumedLines(data: FirstFlightData): readonly string[] {
   const lines = data.onlyAssumed.map(assumedLine);
   const rest = lines.length - mostAssumed;
-  return rest > 0 ? [...lines.slice(0, mostAssumed), `and ${rest} more values`] : lines;
+  return rest > 0 ? [...lines.slice(0, mostAssumed), `and ${rest} more of ${lines.length} values`] : lines;
 }
 
 /** The printable page. footer - when it was made */
@@ -209,7 +209,9 @@ export function pageData(
     date: dateText(data.date),
     ...(data.mass === undefined
       ? {}
-      : { configuration: `${massWords(data.mass.value, units)} ± ${massWords(data.mass.sigma, units)} ready to fly` }),
+      : {
+          configuration: `${unitOnce(`${massWords(data.mass.value, units)} ± ${massWords(data.mass.sigma, units)}`)} ready to fly`,
+        }),
     balance: beamOf(view, units),
     balanceWords: balanceWords(data, units),
     speeds: speedFigures(data, units),

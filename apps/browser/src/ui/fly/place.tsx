@@ -1,3 +1,4 @@
+import { assumedCount } from '@noonwing/design';
 import { type DrawOptions, firstFlightPage, type PageFigure } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { createPortal } from 'react-dom';
@@ -104,7 +105,7 @@ function Limits({ view, data }: Of): ReactNode {
         <Figures name="Throttle, wind, endurance" figures={both} />
         <Figures name="Sun" figures={sunFigures(data)} />
       </div>
-      <Disclosure title={`${data.onlyAssumed.length} values are only assumed`}>
+      <Disclosure title={assumedCount(view.assumptions)}>
         <ul>
           {data.onlyAssumed.map((one) => (
             <li key={`${one.file} ${one.path} ${one.what}`}>

@@ -13,13 +13,21 @@ export interface NoticeItem {
   readonly remedy?: string;
   /** Field that it leads to. */
   readonly field?: FieldAddress;
+  /** What people call it. */
+  readonly fieldName?: string;
   readonly actions?: readonly { readonly label: string; readonly run: () => void }[];
 }
 
 const heads = { error: 'Error', problem: 'Problem', warning: 'Warning', note: 'Note' } as const;
 
-export const sentence = (text: string): string =>
-  text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+/** A name of a file at the start stays as it is: 'mine.yaml was not written'. */
+const startsWithFile = /^\S*[\w-]\.[a-z]\w{0,7}(?=[\s:,;]|$)/i;
+
+export const sentence = (text: string): string => {
+  if (text === '') return '';
+  const start = startsWithFile.test(text) ? text : `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+  return `${start}${/[.!?]$/.test(text) ? '' : '.'}`;
+};
 
 /** Findings in words, worst first, each with the way to its field. */
 export function NoticeList({
@@ -33,7 +41,7 @@ export function NoticeList({
   if (items.length === 0) return null;
   return (
     <ul className={styles.notices} aria-label={label}>
-      {items.map(({ severity, text, where, remedy, field, actions }) => (
+      {items.map(({ severity, text, where, remedy, field, fieldName, actions }) => (
         <li key={`${severity} ${text} ${where}`} className={styles.notice} data-severity={severity}>
           <p>
             <b>{heads[severity]}:</b> {localNumbers(sentence(text))}
@@ -44,7 +52,7 @@ export function NoticeList({
             <div className={styles.actions}>
               {field !== undefined && (
                 <Button onPress={() => app.setUi({ place: placeOfField(field), focus: field })}>
-                  Go to {field.path}
+                  Go to {fieldName ?? field.path}
                 </Button>
               )}
               {actions?.map((action) => (

@@ -1,17 +1,21 @@
+import { parseQuantity } from '@noonwing/quantities';
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useMemo, useRef, useState } from 'react';
+import { localNumbers } from '../../core/decimal.js';
 import {
   answered,
   type FieldInput,
   fieldInput,
   type InputEvent,
   type InputRules,
+  isBare,
   nextInput,
   shownQuantity,
   unitFor,
+  writtenUnit,
 } from '../../core/field-input.js';
-import { splitSourceWord } from '../../core/field-text.js';
 import { defaultFor, type FieldValue } from '../../core/fields.js';
 import { sentenceOf } from '../../core/reading.js';
+import { splitSourceWord } from '../../core/source-word.js';
 import type { Preferences } from '../../core/state.js';
 import { Button } from './button.js';
 import { FieldFrame, Select } from './fields.js';
@@ -33,19 +37,16 @@ export interface UnitFieldProps {
   readonly brief?: boolean;
 }
 
-const lastKey = (path: string): string => path.slice(path.lastIndexOf('.') + 1);
+/** For those who do not see where a field stands: 'stall factor; flight: stall factor', 'chord; surface "wing", station 2: chord, in mm'. */
+const spokenName = (label: string, { name }: FieldValue, unit: string): string =>
+  `${name === label ? label : name.endsWith(`: ${label}`) ? `${label} of ${name.slice(0, -label.length - 2)}` : `${label}; ${name}`}${unit === '' ? '' : `, in ${unit}`}`;
 
-/** For those who do not see where a field stands: 'x of battery, in mm'. */
-function spokenName(label: string, path: string, unit: string): string {
-  const end = path.lastIndexOf('.');
-  const owner =
-    end < 0
-      ? ''
-      : path
-          .slice(0, end)
-          .replace(/\[(\d+)\]/g, ' $1')
-          .replaceAll('.', ' ');
-  return `${label}${owner === '' ? '' : ` of ${owner}`}${unit === '' ? '' : `, in ${unit}`}`;
+/** With the decimal mark of the person, where that is read back as the same: '1.500 kg' stays, as '1,500 kg' could be two things. */
+function localQuantity(text: string, { kinds }: FieldValue): string {
+  const local = localNumbers(text);
+  if (local === text) return text;
+  const [before, after] = [parseQuantity(text, kinds), parseQuantity(local, kinds)];
+  return before.ok && after.ok && before.value === after.value && before.sigma === after.sigma ? local : text;
 }
 
 /** The value as the input shows it: in the person's unit where one is chosen, else as the file has it. */
@@ -53,14 +54,25 @@ function shownText(field: FieldValue, preferences: Preferences): string {
   if (field.pending !== undefined) return field.pending;
   if (!field.written) return '';
   const { kind, value, sigma } = field;
-  if (kind === undefined || value === undefined || preferences.units[kind] === undefined)
-    return splitSourceWord(field.text).quantity;
+  if (kind === undefined || value === undefined) return splitSourceWord(field.text).quantity;
+  if (preferences.units[kind] === undefined) return localQuantity(splitSourceWord(field.text).quantity, field);
   const hasSigma = /±|\+-|\+\/-/.test(field.text);
   return shownQuantity({ value, sigma: hasSigma ? sigma : undefined }, kind, preferences);
 }
 
-const unitOf = (field: FieldValue, preferences: Preferences): string =>
-  field.kind === undefined ? '' : unitFor(field.kind, field.value ?? 0, preferences.units);
+/** Unit of a bare number: the preferred one, else the one that the field shows, else the usual one of the size. */
+function unitOf(field: FieldValue, preferences: Preferences): string {
+  const { kind, value, text, written } = field;
+  if (kind === undefined) return '';
+  const shown = written && preferences.units[kind] === undefined ? writtenUnit(text, kind) : undefined;
+  return shown ?? unitFor(kind, value ?? exampleValue(field), preferences.units);
+}
+
+/** So that a chord that is not written yet is asked for in mm, as in its example. */
+const exampleValue = ({ example, kinds }: FieldValue): number => {
+  const parsed = example === undefined ? undefined : parseQuantity(splitSourceWord(example).quantity, kinds);
+  return parsed?.ok ? parsed.value : 0;
+};
 
 const assumedText = (field: FieldValue, preferences: Preferences): string | undefined => {
   if (field.written) return undefined;
@@ -131,7 +143,7 @@ const assumedStart = (field: FieldValue, unit: string): string =>
     : shownQuantity({ value: field.value }, field.kind, { units: unit === '' ? {} : { [field.kind]: unit } });
 
 function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonly file: 'design' | 'day' }): ReactNode {
-  const { path, file, field, payoff, label = lastKey(path) } = props;
+  const { path, file, field, payoff, label = field.label } = props;
   const id = useId();
   const element = useRef<HTMLInputElement>(null);
   const [about, setAbout] = useState(false);
@@ -171,7 +183,7 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
           data-path={path}
           data-file={file}
           data-editing={typed || undefined}
-          aria-label={spokenName(label, path, input.unit)}
+          aria-label={spokenName(label, field, input.unit)}
           inputMode="text"
           autoComplete="off"
           spellCheck={false}
@@ -183,6 +195,11 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
           onKeyDown={onKeyDown}
           onBlur={() => send({ kind: 'commit' })}
         />
+        {input.unit !== '' && isBare(input.text) && (
+          <span className={styles.inputUnit} aria-hidden="true">
+            {input.unit}
+          </span>
+        )}
         <Button
           kind="quiet"
           icon="more"
@@ -224,6 +241,7 @@ function AboutField({ field, label }: { readonly field: FieldValue; readonly lab
   const facts = [
     field.help,
     field.limits === undefined ? '' : `takes ${field.limits}`,
+    field.usual === undefined ? '' : `usually ${field.usual}`,
     field.stepText === undefined ? '' : `steps of ${field.stepText}`,
     field.example === undefined ? '' : `for instance ${field.example}`,
   ].filter((fact) => fact !== '');
@@ -264,13 +282,7 @@ function useFocusRequest(path: string, file: string, element: { readonly current
 }
 
 /** A key of the file that takes one of a few words. */
-export function ChoiceField({
-  path,
-  file = 'design',
-  label = lastKey(path),
-  payoff,
-  brief,
-}: UnitFieldProps): ReactNode {
+export function ChoiceField({ path, file = 'design', label, payoff, brief }: UnitFieldProps): ReactNode {
   const { app } = useServices();
   const field = useField(path, file);
   const id = useId();
@@ -292,7 +304,7 @@ export function ChoiceField({
       <Select
         id={id}
         at={{ file, path }}
-        label={label}
+        label={label ?? field.label}
         value={field.text}
         choices={[
           { value: '', label: fallback },

@@ -14,6 +14,7 @@ import styles from './shell.module.css';
 import {
   carriedText,
   edgesText,
+  incomeOverNeedHint,
   limitSpeedText,
   limitText,
   payoffText,
@@ -167,7 +168,8 @@ function Sureness({ view }: { readonly view: VerdictView }): ReactNode {
   return (
     <p className={styles.soft}>
       Confidence is in the aircraft under that sky, from {view.samples} samples of all that is uncertain; how likely the
-      sky is does not enter. Ranges hold the truth about 9 times in 10.{step}
+      sky is does not enter. Ranges, and minutes either way, hold the truth about 9 times in 10. {incomeOverNeedHint}
+      {step}
     </p>
   );
 }

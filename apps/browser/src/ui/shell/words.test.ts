@@ -83,7 +83,7 @@ const day = {
 describe('words of the verdict', () => {
   it('say from when to when, and how sure the ends are', () => {
     expect(carriedText(clear)).toBe('carried 09:30 to 18:30');
-    expect(edgesText(clear)).toBe('start ± 15 min, end ± 30 min');
+    expect(edgesText(clear)).toBe('start to within 15 min either way, end 30 min');
     const twice = { ...clear, windows: [...clear.windows, { start: 20, end: 21 }] };
     expect(carriedText(twice)).toContain('the longest of 2');
     // A stretch of the next day is none of this one.

@@ -27,10 +27,13 @@ export function carriedText({ start, end, windows }: Pick<SkyView, 'start' | 'en
   return stretches > 1 ? `${from}, the longest of ${stretches} stretches` : from;
 }
 
-/** How sure the ends are: 'start ± 16 min, end ± 16 min'. */
+/** How sure the ends are: 'start within 16 min, end within 34 min of that, about 9 times in 10'. */
 export function edgesText({ start, end }: Pick<SkyView, 'start' | 'end'>): string {
   if (start === undefined || end === undefined || !(hasSpread(start) || hasSpread(end))) return '';
-  return `start ± ${spreadMinutes(start)} min, end ± ${spreadMinutes(end)} min`;
+  const [first, last] = [spreadMinutes(start), spreadMinutes(end)];
+  return first === last
+    ? `start and end to within ${first} min either way`
+    : `start to within ${first} min either way, end ${last} min`;
 }
 
 const between = (band: Band, text: (value: number) => string): string =>
@@ -109,6 +112,10 @@ const signed = (value: number, text: string): string => `${value < 0 ? '−' : '
 
 const signedDuration = (hours: number): string =>
   Math.abs(hours) < 1 / 120 ? 'unchanged' : signed(hours, durationText(Math.abs(hours)));
+
+/** What 'income over need' says, for where it stands first. */
+export const incomeOverNeedHint =
+  'Income over need: the power that the cells bring to the battery over the power that level flight and loads take; from 1 on sunlight carries it.';
 
 /** What a change brings: 'carried +27 min, endurance unchanged, income over need +0.14'. Payoffs come in seconds. */
 export const payoffText = (payoff: NonNullable<LeverView['payoff']>): string =>
