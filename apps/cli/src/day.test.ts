@@ -36,7 +36,13 @@ describe('day', () => {
     expect(out).toMatch(/^Alondra\n.*Sunday 21 June 2026, clock UTC\+02:00/);
     expect(out).toMatch(/clear: carried \d\d:\d\d to \d\d:\d\d \(each about ± \d+ min\), /);
     expect(out.indexOf('clear: carried')).toBeLessThan(out.indexOf('The day in numbers'));
-    for (const words of ['excess time', 'charge margin', 'minimum state of charge', 'Take care:', 'values are only assumed']) {
+    for (const words of [
+      'excess time',
+      'charge margin',
+      'minimum state of charge',
+      'Take care:',
+      'values are only assumed',
+    ]) {
       expect(out).toContain(words);
     }
     expect(out).not.toMatch(/NaN|Infinity|undefined/);
