@@ -1,6 +1,5 @@
 import type { CompletePlan, MeasuredRecord } from '@noonwing/design';
 import type { Outcome } from '@noonwing/engine';
-import { backContactBreakdown, frontContactBreakdown } from '@noonwing/engine/array';
 import {
   type BenchReading,
   type BenchSetup,
@@ -70,17 +69,14 @@ export function usualRead(key: string, value: number): { readonly value: number;
 export function benchSetup(model: AircraftModel, plan: CompletePlan): BenchSetup | undefined {
   const { array, battery, complete } = model;
   if (array === undefined || complete.array === undefined) return undefined;
-  // Front-contact wafers break down far later than back-contact ones; thin film is taken like the latter.
-  const isFront = complete.array.cell.like?.startsWith('front-contact') === true;
-  const breakdown = isFront ? frontContactBreakdown : backContactBreakdown;
-  const units = array.plan.strings.map((string, k): BenchUnit => {
+  const units = array.plan.strings.map((string): BenchUnit => {
     const converter = array.plan.converters[string.converter]!;
     return {
       name: string.name,
-      cell: { ...string.cell, breakdown },
+      cell: string.cell,
       cells: string.groups.reduce((sum, group) => sum + group.count, 0),
       parallel: string.parallel,
-      cellsPerDiode: complete.array!.strings[k]?.cellsPerDiode ?? 0,
+      cellsPerDiode: string.cellsPerDiode,
       seriesResistance: string.seriesResistance,
       converter,
     };

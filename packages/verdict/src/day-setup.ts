@@ -7,6 +7,7 @@ import {
   cellTemperatures,
   type Load,
   mismatchFactors,
+  type UnequalLight,
 } from '@noonwing/engine/day';
 import { cellGeometry, cellLightTrack } from '@noonwing/engine/light';
 import {
@@ -212,7 +213,7 @@ export interface LightCourse {
   /** Of the air at flight height [K]. */
   readonly ambient: Float64Array;
   readonly temperature: Float64Array;
-  readonly mismatch: Float64Array;
+  readonly unequal: UnequalLight;
 }
 
 /** Half an hour between the instants at which unequal light is evaluated heading by heading. */
@@ -227,21 +228,21 @@ export interface DayAir {
 /**
  * Light and temperature of the cells under one sky.
  * @param ledger - from `lightLedger` of the same geometry and sky
- * @param mismatch - from `mismatchCourse` of the same light
+ * @param unequal - from `unequalLight` of the same light
  */
 export function lightCourse(
   grid: DayGrid,
   array: ArrayPlan,
   { sky }: SkyCourse,
   ledger: LightLedger,
-  mismatch: Float64Array,
+  unequal: UnequalLight,
   { warmth, swing }: DayAir,
 ): LightCourse {
   const temperature = cellTemperatures(warmth, ledger.effective);
   // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
   const offset = grid.hours.map((hour) => 0.5 * swing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
   for (let i = 0; i < temperature.length; i++) temperature[i]! += offset[Math.floor(i / array.facets.length)]!;
-  return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, mismatch };
+  return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, unequal };
 }
 
 /**
@@ -252,13 +253,13 @@ export function lightCourse(
 const usualWarmth = { dark: 293, byLight: 0.02 };
 
 /** What unequal light in the strings leaves of their power, evaluated every half hour. */
-export function mismatchCourse(
+export function unequalLight(
   grid: DayGrid,
   array: ArrayPlan,
   { geometry, cells, attitude }: LightSetup,
   { terms }: SkyCourse,
   ledger: LightLedger,
-): Float64Array {
+): UnequalLight {
   const temperature = ledger.effective.map((light) => usualWarmth.dark + usualWarmth.byLight * light);
   const instants = grid.sun.time.length;
   const step = grid.times[1]! - grid.times[0]!;
@@ -279,14 +280,16 @@ export function mismatchCourse(
     return cellMismatchFactors(array, track, at, ledger.effective, temperature, { instants, until });
   }
   if (array.strings.every(({ groups }) => groups.length < 2)) {
-    return new Float64Array(array.strings.length * instants).fill(1);
+    return { power: whole(array, instants), voltage: whole(array, instants) };
   }
-  return mismatchFactors(array, effectiveLight(geometry, terms), ledger.effective, temperature, {
-    headings: geometry.headingCount,
-    stride,
-    until,
-  });
+  const light = effectiveLight(geometry, terms);
+  const headings = { headings: geometry.headingCount, stride, until };
+  const power = mismatchFactors(array, light, ledger.effective, temperature, headings);
+  return { power, voltage: whole(array, instants) };
 }
+
+const whole = ({ strings }: ArrayPlan, instants: number): Float64Array =>
+  new Float64Array(strings.length * instants).fill(1);
 
 /** Some instants of a track. */
 const thinned = <T extends object>(track: T, at: readonly number[]): T =>
@@ -296,7 +299,7 @@ const thinned = <T extends object>(track: T, at: readonly number[]): T =>
 
 /** What the strings can give along the grid under a light course. */
 export const maximaOf = (array: ArrayPlan, course: LightCourse) =>
-  arrayMaxima(array, course.ledger.effective, course.temperature, course.mismatch);
+  arrayMaxima(array, course.ledger.effective, course.temperature, course.unequal);
 
 /** Loads by hour along the grid. */
 export type DayLoads = readonly Load[];

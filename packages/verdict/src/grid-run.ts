@@ -9,9 +9,9 @@ import {
   lightCourse,
   lightSetup,
   maximaOf,
-  mismatchCourse,
   type SkyCourse,
   skyTermsOf,
+  unequalLight,
 } from './day-setup.js';
 import type { FlightNeed } from './need.js';
 import type { Prepared } from './prepare.js';
@@ -56,11 +56,11 @@ export function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step
   const air = { warmth: warmthStage(run, array, roundedSpeed(flight.airspeed), stages), swing };
   const courses = skyStages(prepared, grid, step, stages).map((sky) => {
     const ledger = stages.run(`light at ${step} s`, [light, sky], () => lightLedger(light.geometry, sky.terms));
-    const mismatch = stages.run(`unequal light at ${step} s`, [array, light, ledger], () =>
-      mismatchCourse(grid, array, light, sky, ledger),
+    const unequal = stages.run(`unequal light at ${step} s`, [array, light, ledger], () =>
+      unequalLight(grid, array, light, sky, ledger),
     );
-    return stages.run(`cell temperature at ${step} s`, [ledger, mismatch, air.warmth, swing], () =>
-      lightCourse(grid, array, sky, ledger, mismatch, air),
+    return stages.run(`cell temperature at ${step} s`, [ledger, unequal, air.warmth, swing], () =>
+      lightCourse(grid, array, sky, ledger, unequal, air),
     );
   });
   const maxima = courses.map((course) =>

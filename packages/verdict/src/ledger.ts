@@ -122,7 +122,7 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
   let mismatch = 0;
   for (let s = 0; s < array.strings.length; s++) {
     const at = s * maxima.instants + step;
-    const unequal = maxima.equalLightPower[at]! * (1 - course.mismatch[at]!);
+    const unequal = maxima.equalLightPower[at]! * (1 - course.unequal.power[at]!);
     equal += maxima.equalLightPower[at]!;
     mismatch += unequal;
     kept += maxima.power[at]!;

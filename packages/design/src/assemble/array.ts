@@ -1,5 +1,13 @@
 import { type Outcome, problem, success, type Warning } from '@noonwing/engine';
-import { type CellParameters, type Converter, fitFourParameters, type Tracking } from '@noonwing/engine/array';
+import {
+  backContactBreakdown,
+  type CellParameters,
+  type Converter,
+  fitFourParameters,
+  frontContactBreakdown,
+  type ReverseBreakdown,
+  type Tracking,
+} from '@noonwing/engine/array';
 import type { ArrayFacet, ArrayGroup, ArrayPlan, ArrayString } from '@noonwing/engine/day';
 import { upperSurfaceAt } from '@noonwing/engine/section';
 import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
@@ -82,7 +90,8 @@ export function assembleArray(
     );
   }
   const merged = mergedFacets(facets);
-  const strings = assembleStrings(design, cell.value, groupsOfRow, merged.indexOf);
+  const wired = { ...cell.value, breakdown: breakdownOf(sheet) };
+  const strings = assembleStrings(design, wired, groupsOfRow, merged.indexOf, cells);
   if (!strings.ok) return strings;
   const cellCount = placed.reduce((sum, row) => sum + row.cells, 0);
   const cellArea = cellCount * sheet.area.value;
@@ -279,9 +288,10 @@ function assembleStrings(
   cell: CellParameters,
   groupsOfRow: ReadonlyMap<string, readonly ArrayGroup[]>,
   facetOf: readonly number[],
+  placed: AssembledCells | undefined,
 ): Outcome<readonly ArrayString[]> {
   const strings: ArrayString[] = [];
-  for (const { name, rows, parallel, converter } of design.strings) {
+  for (const { name, rows, parallel, converter, cellsPerDiode } of design.strings) {
     const groups = gathered(rows, groupsOfRow, facetOf);
     const cells = groups.reduce((sum, group) => sum + group.count, 0);
     if (cells === 0 || cells % parallel !== 0) {
@@ -300,10 +310,30 @@ function assembleStrings(
       // One solder joint per cell, 2.5 mohm (1.5 to 4, common practice), and the leads.
       seriesResistance: (0.0025 * cells) / parallel + design.wiringResistance.value,
       converter: design.converters.findIndex((candidate) => candidate.name === converter),
+      cellsPerDiode: cellsPerDiode ?? 0,
+      ...(placed === undefined ? {} : { members: wiredCells(rows, parallel, placed) }),
     });
   }
   return success(strings);
 }
+
+/**
+ * Cells of a string in the order in which they are wired: along a row from the right tip to the left one and back along the
+ * next (common practice, no source), then cut into the parallel strings.
+ */
+function wiredCells(rows: readonly string[], parallel: number, { byRow }: AssembledCells): readonly number[][] {
+  const order = rows.flatMap((row, n) => {
+    const right = byRow.get(rowKey(row, 'right')) ?? [];
+    const along = [...[...right].reverse(), ...(byRow.get(rowKey(row, 'left')) ?? [])];
+    return n % 2 === 0 ? along : along.reverse();
+  });
+  const each = order.length / parallel;
+  return Array.from({ length: parallel }, (_, k) => order.slice(k * each, (k + 1) * each));
+}
+
+/** Front-contact wafers break down far later than back-contact ones; thin film is taken like the latter. */
+const breakdownOf = (sheet: CompleteCell): ReverseBreakdown =>
+  sheet.like?.startsWith('front-contact') === true ? frontContactBreakdown : backContactBreakdown;
 
 /** Cells of some rows by facet. */
 function gathered(

@@ -48,6 +48,18 @@ export interface ArrayString {
   readonly seriesResistance: number;
   /** Index of its converter. */
   readonly converter: number;
+  /** Cells that share a bypass diode; 0: none has one. */
+  readonly cellsPerDiode: number;
+  /** Cells one by one in the order of the wiring, for each of the parallel strings; absent where they are not placed. */
+  readonly members?: readonly (readonly number[])[];
+}
+
+/** What is left when the cells of strings see unequal light, each index string x instants + instant. */
+export interface UnequalLight {
+  /** Of the power, relative to every cell at its own maximum. */
+  readonly power: Float64Array;
+  /** Of the voltage at that power: diodes that conduct take their cells out. */
+  readonly voltage: Float64Array;
 }
 
 /** The solar array as the day needs it. */
@@ -79,13 +91,13 @@ export interface ArrayMaxima {
  *
  * @param light - effective light before film and soiling, index instant x facets + facet [W/m2]
  * @param temperature - of the cells, same index [K]
- * @param mismatch - power kept when the cells of a string see unequal light, index string x instants + instant; 1 where absent
+ * @param unequal - what unequal light leaves; everything where absent
  */
 export function arrayMaxima(
   plan: ArrayPlan,
   light: Float64Array,
   temperature: Float64Array,
-  mismatch?: Float64Array,
+  unequal?: UnequalLight,
 ): ArrayMaxima {
   const facets = plan.facets.length;
   const instants = facets === 0 ? 0 : light.length / facets;
@@ -112,7 +124,7 @@ export function arrayMaxima(
         if (points.power[i]! > 0) maxima.openCircuitVoltage[at]! += count * openVoltage(batch, i);
       }
     }
-    finishString(maxima, s, string, mismatch);
+    finishString(maxima, s, string, unequal);
   }
   return maxima;
 }
@@ -122,15 +134,15 @@ function finishString(
   maxima: { instants: number; power: Float64Array; voltage: Float64Array; equalLightPower: Float64Array },
   s: number,
   string: ArrayString,
-  mismatch: Float64Array | undefined,
+  unequal: UnequalLight | undefined,
 ): void {
   for (let at = s * maxima.instants; at < (s + 1) * maxima.instants; at++) {
     const voltage = maxima.voltage[at]!;
     if (!(voltage > 0)) continue;
     const current = maxima.equalLightPower[at]! / (voltage * string.parallel);
     const drop = Math.min(current * string.seriesResistance, 0.5 * voltage);
-    maxima.voltage[at] = voltage - drop;
-    maxima.power[at] = maxima.equalLightPower[at]! * (1 - drop / voltage) * (mismatch?.[at] ?? 1);
+    maxima.voltage[at] = (voltage - drop) * (unequal?.voltage[at] ?? 1);
+    maxima.power[at] = maxima.equalLightPower[at]! * (1 - drop / voltage) * (unequal?.power[at] ?? 1);
   }
 }
 

@@ -1,20 +1,24 @@
-import { cellAt, maximumPowerPoint, seriesString, stringMaximumPowerPoint } from '../array/index.js';
+import { cellAt, type LightGroup, maximumPowerPoint, seriesString, stringMaximumPowerPoint } from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
 import { interpolateLinear } from '../math/index.js';
-import type { ArrayPlan, ArrayString } from './array-course.js';
+import type { ArrayPlan, ArrayString, UnequalLight } from './array-course.js';
 
 /** Cells whose light differs by less than this count as equal [-]: the string follows its darkest cell to the same. */
 const alike = 0.01;
 
+/** Of a bypass diode that conducts [V]: Schottky (common practice, no source). */
+const diodeVoltage = 0.5;
+
 /**
- * Power that a string keeps when its cells see unequal light, by shade, place and attitude, relative to every cell at its own
- * maximum with the mean light of its facet: as `mismatchFactors`, cell by cell.
+ * What strings keep when their cells see unequal light, by shade, place and attitude, relative to every cell at its own
+ * maximum with the mean light of its facet: as `mismatchFactors`, cell by cell in the order of the wiring, with bypass diodes
+ * and reverse breakdown. Parallel strings are each taken at their own maximum; their voltages differ by less than the flat top
+ * of the power curve is wide.
  *
  * @param track - light on every cell on every heading at some instants of the day
  * @param at - index of each of these instants in the day
  * @param light, temperature - means over the headings, index instant x facets + facet [W/m2], [K]
  * @param instants - of the day, or of several; they repeat after `until`
- * @returns index string x instants + instant
  */
 export function cellMismatchFactors(
   plan: ArrayPlan,
@@ -23,66 +27,110 @@ export function cellMismatchFactors(
   light: Float64Array,
   temperature: Float64Array,
   { instants, until }: { readonly instants: number; readonly until: number },
-): Float64Array {
-  const factors = new Float64Array(plan.strings.length * instants).fill(1);
+): UnequalLight {
+  const size = plan.strings.length * instants;
+  const kept = { power: new Float64Array(size).fill(1), voltage: new Float64Array(size).fill(1) };
   const facets = plan.facets.length;
+  const facetOf = facetOfCells(plan);
   for (const [s, string] of plan.strings.entries()) {
     const lit: number[] = [];
-    const values: number[] = [];
+    const powers: number[] = [];
+    const voltages: number[] = [];
     for (const [k, instant] of at.entries()) {
       const from = instant * facets;
-      const factor = keptAt(plan, string, track, k, light.subarray(from, from + facets), temperature.subarray(from));
-      if (factor === undefined) continue;
+      const found = keptAt(
+        plan,
+        string,
+        facetOf,
+        track,
+        k,
+        light.subarray(from, from + facets),
+        temperature.subarray(from),
+      );
+      if (found === undefined) continue;
       lit.push(instant);
-      values.push(factor);
+      powers.push(found.power);
+      voltages.push(found.voltage);
     }
     if (lit.length === 0) continue;
-    for (let i = 0; i < instants; i++) factors[s * instants + i] = interpolateLinear(lit, values, i % until);
+    for (let i = 0; i < instants; i++) {
+      kept.power[s * instants + i] = interpolateLinear(lit, powers, i % until);
+      kept.voltage[s * instants + i] = interpolateLinear(lit, voltages, i % until);
+    }
   }
-  return factors;
+  return kept;
 }
 
-interface Lit {
-  readonly irradiance: number;
-  readonly temperature: number;
+function facetOfCells(plan: ArrayPlan): Int32Array {
+  const facetOf = new Int32Array(plan.cells?.length ?? 0).fill(-1);
+  for (const [index, { cells }] of plan.facets.entries()) for (const cell of cells ?? []) facetOf[cell] = index;
+  return facetOf;
 }
 
 function keptAt(
   plan: ArrayPlan,
   string: ArrayString,
+  facetOf: Int32Array,
   track: CellLightTrack,
   k: number,
   light: Float64Array,
   temperature: Float64Array,
-): number | undefined {
-  let equal = 0;
-  const members: { readonly cell: number; readonly temperature: number }[] = [];
-  for (const { facet } of string.groups) {
-    const irradiance = light[facet]! * plan.lightFactor;
-    const cells = plan.facets[facet]!.cells;
-    if (!(irradiance > 0) || cells === undefined) return undefined;
-    const warm = temperature[facet]!;
-    equal += cells.length * maximumPowerPoint(cellAt(string.cell, { irradiance, temperature: warm })).power;
-    members.push(...cells.map((cell) => ({ cell, temperature: warm })));
-  }
-  let sum = 0;
+): { readonly power: number; readonly voltage: number } | undefined {
+  const { members } = string;
+  if (members === undefined) return undefined;
+  const equal = equalLight(plan, string, light, temperature);
+  if (equal === undefined) return undefined;
+  let power = 0;
+  let weighted = 0;
   for (let h = 0; h < track.headingCount; h++) {
     const row = (k * track.headingCount + h) * track.cellCount;
-    const lit = members.map(({ cell, temperature: warm }) => ({
-      irradiance: track.effective[row + cell]! * plan.lightFactor,
-      temperature: warm,
-    }));
-    const groups = grouped(lit);
-    sum +=
-      groups.length === 1
-        ? groups[0]!.count * maximumPowerPoint(cellAt(string.cell, groups[0]!)).power
-        : stringMaximumPowerPoint(seriesString({ cell: string.cell, groups })).power;
+    for (const cells of members) {
+      const lit = (cell: number): LightGroup => ({
+        count: 1,
+        irradiance: track.effective[row + cell]! * plan.lightFactor,
+        temperature: temperature[facetOf[cell]!]!,
+      });
+      const point = stringPoint(string, cells.map(lit));
+      power += point.power;
+      weighted += point.power * point.voltage;
+    }
   }
-  return equal > 0 ? Math.min(1, sum / track.headingCount / equal) : undefined;
+  if (!(power > 0)) return { power: 0, voltage: 1 };
+  return { power: Math.min(1, power / track.headingCount / equal.power), voltage: weighted / power / equal.voltage };
+}
+
+/** All parallel strings with every cell at its own maximum in the mean light of its facet; undefined in the dark. */
+function equalLight(plan: ArrayPlan, string: ArrayString, light: Float64Array, temperature: Float64Array) {
+  let power = 0;
+  let voltage = 0;
+  for (const { facet, count } of string.groups) {
+    const irradiance = light[facet]! * plan.lightFactor;
+    if (!(irradiance > 0)) return undefined;
+    const point = maximumPowerPoint(cellAt(string.cell, { irradiance, temperature: temperature[facet]! }));
+    power += string.parallel * count * point.power;
+    voltage += count * point.voltage;
+  }
+  return { power, voltage };
+}
+
+/** Greatest power of one string of cells in their light. */
+function stringPoint({ cell, cellsPerDiode }: ArrayString, cells: readonly LightGroup[]) {
+  const span = cellsPerDiode > 0 ? cellsPerDiode : cells.length;
+  const substrings = Array.from({ length: Math.ceil(cells.length / span) }, (_, n) => {
+    const groups = grouped(cells.slice(n * span, (n + 1) * span));
+    return cellsPerDiode > 0 ? { groups, bypass: { forwardVoltage: diodeVoltage } } : { groups };
+  });
+  const [first] = substrings;
+  if (substrings.length === 1 && first!.groups.length === 1) {
+    const { count, irradiance, temperature } = first!.groups[0]!;
+    const point = maximumPowerPoint(cellAt(cell, { irradiance, temperature }));
+    return { power: count * point.power, voltage: count * point.voltage };
+  }
+  return stringMaximumPowerPoint(seriesString({ cell, substrings }));
 }
 
 /** Cells of nearly equal light taken together, with their mean light and temperature. */
-function grouped(cells: readonly Lit[]): readonly (Lit & { readonly count: number })[] {
+function grouped(cells: readonly LightGroup[]): readonly LightGroup[] {
   const sorted = [...cells].sort((a, b) => b.irradiance - a.irradiance);
   const groups: { count: number; irradiance: number; temperature: number }[] = [];
   let brightest = 0;
