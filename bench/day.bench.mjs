@@ -36,6 +36,7 @@ const plan = {
       parallel: 1,
       seriesResistance: 0.05,
       converter: 0,
+      cellsPerDiode: 0,
     },
   ],
   converters: [

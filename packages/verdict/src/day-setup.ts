@@ -280,16 +280,15 @@ export function unequalLight(
     return cellMismatchFactors(array, track, at, ledger.effective, temperature, { instants, until });
   }
   if (array.strings.every(({ groups }) => groups.length < 2)) {
-    return { power: whole(array, instants), voltage: whole(array, instants) };
+    const whole = () => new Float64Array(array.strings.length * instants).fill(1);
+    return { power: whole(), voltage: whole() };
   }
-  const light = effectiveLight(geometry, terms);
-  const headings = { headings: geometry.headingCount, stride, until };
-  const power = mismatchFactors(array, light, ledger.effective, temperature, headings);
-  return { power, voltage: whole(array, instants) };
+  return mismatchFactors(array, effectiveLight(geometry, terms), ledger.effective, temperature, {
+    headings: geometry.headingCount,
+    stride,
+    until,
+  });
 }
-
-const whole = ({ strings }: ArrayPlan, instants: number): Float64Array =>
-  new Float64Array(strings.length * instants).fill(1);
 
 /** Some instants of a track. */
 const thinned = <T extends object>(track: T, at: readonly number[]): T =>

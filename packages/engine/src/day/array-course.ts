@@ -165,7 +165,7 @@ function facetColumn(facet: number, facets: number, instants: number, values: Fl
  *
  * @param perHeading - effective light, index (instant x headings + heading) x facets + facet [W/m2]
  * @param light, temperature - means over the headings as for `arrayMaxima`
- * @returns index string x instants + instant; 1 where a string has one group or there is no light
+ * @returns power kept, 1 where a string has one group or there is no light; no diodes here, so the voltage stays
  */
 export function mismatchFactors(
   plan: ArrayPlan,
@@ -173,10 +173,11 @@ export function mismatchFactors(
   light: Float64Array,
   temperature: Float64Array,
   grid: { readonly headings: number; readonly stride: number; readonly until: number },
-): Float64Array {
+): UnequalLight {
   const facets = plan.facets.length;
   const instants = facets === 0 ? 0 : light.length / facets;
-  const factors = new Float64Array(plan.strings.length * instants).fill(1);
+  const size = plan.strings.length * instants;
+  const factors = new Float64Array(size).fill(1);
   for (const [s, string] of plan.strings.entries()) {
     if (string.groups.length < 2) continue;
     const at: number[] = [];
@@ -191,7 +192,7 @@ export function mismatchFactors(
     const repeat = Math.max(1, grid.until);
     for (let i = 0; i < instants; i++) factors[s * instants + i] = interpolateLinear(at, values, i % repeat);
   }
-  return factors;
+  return { power: factors, voltage: new Float64Array(size).fill(1) };
 }
 
 function mismatchAt(
