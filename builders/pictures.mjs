@@ -52,6 +52,13 @@ const scenes = [
     alt: 'the aircraft as a loaded beam in millimetres, with the allowed range of its balance point',
   },
   {
+    id: 'structure',
+    place: 'Design',
+    part: 'Structure',
+    title: 'Design: structure',
+    alt: 'the limit speed with its reason, every limit as a band, what to stiffen, and the lay-up as a cut',
+  },
+  {
     id: 'cells',
     place: 'Design',
     part: 'Cells',

@@ -1,10 +1,11 @@
 import { Fragment, type ReactNode } from 'react';
-import { Button } from '../kit/index.js';
+import { partOfPath } from '../../core/field-place.js';
+import { Button, useServices } from '../kit/index.js';
 import styles from './design.module.css';
 import { DesignField } from './field.js';
 import { PayoffsOf } from './payoffs.js';
 import { childPath, formAt, labelAt, lastKey } from './schema.js';
-import { usualKeys } from './sections.js';
+import { keysElsewhere, usualKeys } from './sections.js';
 import { useEdit, useFold, useKeys } from './use-design.js';
 
 export interface FieldGroupProps {
@@ -31,7 +32,8 @@ export function FieldGroup({ path, title, folded, without = [] }: FieldGroupProp
   const written = useKeys(path);
   const [open, setOpen] = useFold(path, undefined, false);
   if (form === undefined) return null;
-  const keys = form.keys.filter((key) => !without.includes(key));
+  const elsewhere = keysElsewhere(path);
+  const keys = form.keys.filter((key) => !without.includes(key) && !elsewhere.includes(key));
   const isWritten = (key: string) => written.some((one) => same(one, key));
   const usual = usualKeys(path) ?? keys;
   const shown = keys.filter((key) => usual.includes(key) || isWritten(key) || formAt(childPath(path, key))?.required);
@@ -51,6 +53,9 @@ export function FieldGroup({ path, title, folded, without = [] }: FieldGroupProp
           <DesignField path={childPath(path, key)} />
         </Fragment>
       ))}
+      {elsewhere.map((key) => (
+        <ToKey key={key} path={childPath(path, key)} />
+      ))}
       <PayoffsOf path={path} />
     </>
   );
@@ -68,6 +73,25 @@ export function FieldGroup({ path, title, folded, without = [] }: FieldGroupProp
       {body}
       <Instead path={path} words={form.instead} />
     </fieldset>
+  );
+}
+
+/** Leads to a key that another part of the place shows. */
+function ToKey({ path }: { readonly path: string }): ReactNode {
+  const { app } = useServices();
+  const written = useKeys(path);
+  const key = lastKey(path);
+  return (
+    <div>
+      <Button
+        kind="quiet"
+        onPress={() => app.setUi({ place: `design/${partOfPath(path)}`, focus: { file: 'design', path } })}
+      >
+        {written.length > 0
+          ? `To the ${key} of ${path.split('.').at(-2)}`
+          : `Describe the ${key} of ${path.split('.').at(-2)}`}
+      </Button>
+    </div>
   );
 }
 

@@ -53,3 +53,6 @@ export function usualKeys(path: string): readonly string[] | undefined {
   const group = GROUPS.find(([shape]) => shape.test(path))?.[1];
   return USUAL[group ?? path.slice(path.lastIndexOf('.') + 1)];
 }
+
+/** Keys of a group that another part of the place shows. */
+export const keysElsewhere = (path: string): readonly string[] => (/^surfaces\.[^.]+$/.test(path) ? ['structure'] : []);

@@ -37,6 +37,8 @@ export interface View3dProps {
   readonly balance?: BalanceView;
   /** Sections by surface, where known; usual thickness otherwise. */
   readonly profiles?: Readonly<Record<string, Profile>>;
+  /** Whether masses are shown at first; true where absent. */
+  readonly masses?: boolean;
   /** Sets the heading; stands below the picture. */
   readonly aim?: ReactNode;
   /** The drawn three views: shown where the browser cannot draw in three dimensions. */
@@ -184,7 +186,7 @@ export default function View3d(props: View3dProps): ReactNode {
   const { name, shape, at, heading, pitch = 0, bank = 0, hour, balance, middles, sun: day } = props;
   const [attempt, setAttempt] = useState(0);
   const [view, setView] = useState<NamedView | undefined>('overview');
-  const [withMasses, setWithMasses] = useState(true);
+  const [withMasses, setWithMasses] = useState(props.masses ?? true);
   const { frame, labels, stage, status } = useStage(attempt);
   const sun = useMemo(
     () =>

@@ -35,6 +35,7 @@ export function BentView(props: {
         sun={verdict.sun}
         middles={verdict.middles}
         profiles={profiles}
+        masses={false}
         {...(hour === undefined ? {} : { hour })}
         aim={<p>{`Displacements ${times === 1 ? 'to scale' : `${times} times as large`}.`}</p>}
         fallback={fallback}

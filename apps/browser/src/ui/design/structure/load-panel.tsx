@@ -1,6 +1,6 @@
 import { cellStrain, type DrawOptions, shareText, underLoad } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
-import { fixed, localNumbers } from '../../../core/decimal.js';
+import { fixed, localDrawing, localNumbers } from '../../../core/decimal.js';
 import { unitFor } from '../../../core/field-input.js';
 import type { LimitsView, UnderLoadView } from '../../../core/view-limits-types.js';
 import { Figure, Panel, sentence, Tabs, useAppState, useComputeState, useServices } from '../../kit/index.js';
@@ -108,12 +108,32 @@ function ShapePanel({ limits, state, onSpeed, onLoad }: ShapeProps): ReactNode {
             {shown === 'views' ? (
               <Figure id="under-load" draw={draw} words={false} />
             ) : (
-              <BentView view={view} times={times} fallback={<Figure id="under-load" draw={draw} words={false} />} />
+              <>
+                <div className={styles.onScreen}>
+                  <BentView view={view} times={times} fallback={<Figure id="under-load" draw={draw} words={false} />} />
+                </div>
+                <OnPaper draw={draw} />
+              </>
             )}
           </Tabs>
         </div>
       )}
     </Panel>
+  );
+}
+
+/** Width of a drawing on paper [px of CSS]; common practice, no source. */
+const paperWidth = 660;
+
+/** On paper nothing can be turned: the drawn views stand in. */
+function OnPaper({ draw }: { readonly draw: (options: DrawOptions) => { readonly svg: string } }): ReactNode {
+  const svg = useMemo(() => draw({ id: 'under-load-paper', width: paperWidth }).svg, [draw]);
+  return (
+    <div
+      className={styles.onPaper}
+      // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
+      dangerouslySetInnerHTML={{ __html: localDrawing(svg) }}
+    />
   );
 }
 
