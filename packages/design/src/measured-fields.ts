@@ -1,3 +1,4 @@
+import { type MaterialName, STRUCTURAL_MATERIALS } from './library/materials.js';
 import { date, instant, place } from './notations.js';
 import {
   ALTITUDE,
@@ -76,6 +77,36 @@ export const measuredField = variants('what', 'a measurement', {
     worstCellVoltage: quantity('voltage', 'of the cell that gives least, while the array works'),
     zeroCurrent: quantity('current', 'of the sensor, cells covered and everything off'),
     converter: choice(['own', 'other'], 'other: another converter, known to be good, stood in its place'),
+    ...common,
+  }),
+  'load test': object('a weight on one wing, the aircraft held at its middle', {
+    surface: text('surface that was loaded, where it is not the wing'),
+    mass: required(quantity('mass', 'weight that was put on', { bounds: POSITIVE, example: '0.5 kg' })),
+    station: required(
+      quantity('length', 'of the weight, from the middle along the span', { bounds: POSITIVE, example: '900 mm' }),
+    ),
+    chordStation: quantity('ratio', 'of the weight along the chord', { bounds: SHARE, example: '30 %' }),
+    deflection: required(
+      quantity('length', 'by which the middle of the chord went down', { bounds: POSITIVE, example: '22 mm ± 1 mm' }),
+    ),
+    at: quantity('length', 'where it was read, from the middle, if not at the weight', { bounds: POSITIVE }),
+    twist: quantity('angle', 'by which the chord turned there, nose up', { example: '-1.2 deg ± 0.2 deg' }),
+    ...common,
+  }),
+  'strip bend': object('a strip of a material on two supports, a weight in the middle', {
+    material: required(choice<MaterialName>(STRUCTURAL_MATERIALS, 'material of the parts library that it is')),
+    width: required(quantity('length', 'of the strip', { bounds: POSITIVE, example: '50 mm' })),
+    thickness: required(quantity('length', 'of the strip', { bounds: POSITIVE, example: '9 mm ± 0.1 mm' })),
+    span: required(quantity('length', 'between the supports', { bounds: POSITIVE, example: '300 mm' })),
+    mass: required(quantity('mass', 'weight in the middle', { bounds: POSITIVE, example: '100 g' })),
+    deflection: required(quantity('length', 'under the weight', { bounds: POSITIVE, example: '6.5 mm ± 0.3 mm' })),
+    ...common,
+  }),
+  'tap frequency': object('lowest tone of the wing when it is tapped or plucked', {
+    frequency: required(
+      quantity('angular speed', 'vibrations a second', { bounds: POSITIVE, example: '6.2 Hz ± 0.2 Hz' }),
+    ),
+    held: choice(['middle', 'free'], 'held at its middle, or hung on something soft'),
     ...common,
   }),
 });

@@ -66,12 +66,15 @@ export const structureField = object('what carries load in the surface', {
   skins: layers('layers of both faces, from outside inwards'),
   upperSkin: layers('layers of the upper face, instead of skins'),
   lowerSkin: layers('layers of the lower face, instead of skins'),
-  dBox: object('sheeting of the nose on both faces', {
-    layers: required(layers('from outside inwards')),
-    to: required(
-      labelled('ends at (to)', quantity('ratio', 'chord station where it ends', { bounds: SHARE, example: '30 %' })),
-    ),
-  }),
+  dBox: labelled(
+    'D-box',
+    object('sheeting of the nose on both faces', {
+      layers: required(layers('from outside inwards')),
+      to: required(
+        labelled('ends at (to)', quantity('ratio', 'chord station where it ends', { bounds: SHARE, example: '30 %' })),
+      ),
+    }),
+  ),
   spars: record(sparField, 'spars, strips and stiffeners by name', 'spar'),
   ribs: object('ribs', {
     material: required(material),

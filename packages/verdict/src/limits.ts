@@ -14,6 +14,7 @@ import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
+import { byStiffnessRecords, type StiffnessReading } from './stiffness-records.js';
 import type { Verdict } from './verdict.js';
 
 /** How fast an aircraft may fly, with the structure that says so. */
@@ -21,6 +22,8 @@ export interface LimitsAnswer {
   readonly report: LimitsReport;
   readonly structure: AssembledStructure;
   readonly model: StructuralModel;
+  /** What load tests, taps and bent strips said of its stiffness. */
+  readonly readings: readonly StiffnessReading[];
   /** Airspeed flown that margins refer to [m/s]. */
   readonly airspeed: number;
 }
@@ -105,13 +108,32 @@ export function* limitSlices(of: Verdict, stages: Stages): Slices<Outcome<Limits
   const { complete, masses, airframe } = model;
   const { assembled } = airframe;
   const weight = condition.trim.weight;
-  const parts = [complete.surfaces, complete.bodies, complete.masses, complete.array?.rows, masses, assembled, weight];
+  const { measured } = complete;
+  const parts = [
+    measured,
+    complete.surfaces,
+    complete.bodies,
+    complete.masses,
+    complete.array?.rows,
+    masses,
+    assembled,
+    weight,
+  ];
   const made = stages.run('structure', parts, () => assumedStructure(complete, assembled, masses, weight));
   if (!made.ok) return made;
-  const structure = made.value;
-  if (structure === undefined) return notFlying;
+  const described = made.value;
+  if (described === undefined) return notFlying;
   yield 0.05;
-  const built = stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
+  const first = stages.run('structural model', [described], () => buildModel(described.half, mesh));
+  if (!first.ok) return first;
+  yield 0.1;
+  const { structure, readings } = stages.run('stiffness records', [described, first, measured], () =>
+    byStiffnessRecords(described, first.value, measured),
+  );
+  const built =
+    structure === described
+      ? first
+      : stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
   if (!built.ok) return built;
   yield 0.15;
   const wing = aeroelasticWingOf(airframe, stages);
@@ -120,7 +142,7 @@ export function* limitSlices(of: Verdict, stages: Stages): Slices<Outcome<Limits
     limitsReport(wing, built.value, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
   );
   if (!report.ok) return report;
-  return success({ report: report.value, structure, model: built.value, airspeed: condition.airspeed });
+  return success({ report: report.value, structure, model: built.value, readings, airspeed: condition.airspeed });
 }
 
 /** A change of structure and the limit that comes first with it. */

@@ -19,6 +19,7 @@ import {
 } from '@noonwing/engine/structure';
 import { aeroelasticWingOf, type LimitsAnswer, limitCondition } from './limits.js';
 import type { Stages } from './stages.js';
+import { chordAt } from './stiffness-records.js';
 import type { Verdict } from './verdict.js';
 
 /** A state of flight under which the structure is looked at. */
@@ -156,7 +157,7 @@ function chordsOf({ structure }: LimitsAnswer) {
     const span = [stations[0]!.y, stations.at(-1)!.y] as const;
     const list = Array.from({ length: places.along }, (_, i): ChordPlaces => {
       const y = span[0] + (i / (places.along - 1)) * (span[1] - span[0]);
-      const { x, chord } = edgeAt(stations, y);
+      const { x, chord } = chordAt(stations, y);
       return {
         surface: name,
         y,
@@ -165,16 +166,6 @@ function chordsOf({ structure }: LimitsAnswer) {
     });
     return { name, span, list };
   });
-}
-
-type Stations = readonly { readonly y: number; readonly xLeadingEdge: number; readonly chord: number }[];
-
-function edgeAt(stations: Stations, y: number): { readonly x: number; readonly chord: number } {
-  let i = 0;
-  while (i < stations.length - 2 && y > stations[i + 1]!.y) i++;
-  const [a, b] = [stations[i]!, stations[i + 1]!];
-  const f = b.y > a.y ? Math.min(1, Math.max(0, (y - a.y) / (b.y - a.y))) : 0;
-  return { x: a.xLeadingEdge + f * (b.xLeadingEdge - a.xLeadingEdge), chord: a.chord + f * (b.chord - a.chord) };
 }
 
 /** Every cell on a described surface; those of the left side bear what their mirror images would. */
@@ -231,7 +222,7 @@ function singleCells(
     const middle = row.from + (k + 0.5) * place;
     const half = Math.min(like.length / length, place) / 2;
     const span = [Math.max(0, middle - half), Math.min(1, middle + half)] as const;
-    const share = like.width / 2 / edgeAt(stations, root + middle * length).chord;
+    const share = like.width / 2 / chordAt(stations, root + middle * length).chord;
     const station = row.chordStation.value;
     const field = {
       ...like,

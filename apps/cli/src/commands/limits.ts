@@ -1,5 +1,6 @@
 import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
 import { type LimitChange, type LimitsAnswer, limitChanges, limits, limitWarnings } from '@noonwing/verdict/limits';
+import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
@@ -42,6 +43,13 @@ export const command: CommandModule = {
   },
 };
 
+/** A reading of stiffness: what was read and expected, and the factor that it leaves. */
+function readingText({ record, of, source, factor, spread, problem }: StiffnessReading): string {
+  if (factor === undefined || spread === undefined) return `${record}: ${problem}`;
+  const left = `${(100 * factor).toFixed(0)} % +/- ${(100 * factor * spread).toFixed(0)} %`;
+  return `${record}: ${source}: ${of} ${left} of what is described`;
+}
+
 const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(0)} deg`;
 
 function limitRow({ kind, airspeed, low, high, frequency, words }: Limit): readonly string[] {
@@ -75,6 +83,7 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...title('The structure behind it'),
     ...Object.keys(structure.described).flatMap((name) => wrapped(`${name}: as the design describes it`)),
     ...structure.assumed.flatMap((text) => wrapped(`assumed: ${text}`)),
+    ...answer.readings.flatMap((reading) => wrapped(readingText(reading))),
     ...title('Mind'),
     ...cautions.flatMap((text) => wrapped(text)),
   ];
@@ -182,6 +191,7 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
     })),
     described: Object.keys(structure.described),
     assumed: structure.assumed,
+    readings: answer.readings,
     warnings: limitWarnings(answer).map(({ message }) => message),
   };
 }

@@ -14,6 +14,7 @@ import {
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
 import type { AssembledMasses } from './masses.js';
+import { type MaterialFactor, materialFactors, withMaterial } from './material-factor.js';
 import type { AssembledShape } from './shape.js';
 import { describedStructure, stiffnessSpread } from './structure.js';
 
@@ -30,6 +31,8 @@ export interface AssembledStructure {
   readonly foam: boolean;
   /** What was assumed, in words. */
   readonly assumed: readonly string[];
+  /** Materials whose stiffness was measured on a strip. */
+  readonly strips: readonly MaterialFactor[];
 }
 
 /** Model foam across its sheet, and Poisson's ratio. Source: three-point bends of XPS sheets, 8 to 20 MPa (M. Drela, P. Barnes, 2003, converted); expansion of polystyrene 60 to 70 millionths per kelvin (from memory). */
@@ -232,6 +235,7 @@ export function assumedStructure(
       0,
     );
   };
+  const strips = materialFactors(aircraft.measured);
   const described: Record<string, SurfaceStructure> = {};
   const surfaces: SurfacePart[] = [];
   for (const surface of ordered) {
@@ -243,11 +247,12 @@ export function assumedStructure(
       ...(mass === undefined ? {} : { mass }),
     });
     if (!own.ok) return own;
-    if (own.value !== undefined) described[surface.name] = own.value;
+    const measured = own.value && strips.reduce(withMaterial, own.value);
+    if (measured !== undefined) described[surface.name] = measured;
     surfaces.push(
-      own.value === undefined
+      measured === undefined
         ? surfacePart(measureOf(surface, complete, shape), share * weight, mass)
-        : describedPart(own.value),
+        : describedPart(measured),
     );
   }
   const largest = aircraft.surfaces.find(({ name }) => name === ordered[0]!.name)!;
@@ -256,7 +261,15 @@ export function assumedStructure(
     half: { surfaces, bodies: bodyParts(shape), masses: massPoints(aircraft, masses, held) },
     described,
     ...(main === undefined ? {} : { strength: strengthAlong(main) }),
-    stiffnessSigma: largest.structure === undefined ? 0.5 : stiffnessSpread(largest.structure, largest.construction),
+    stiffnessSigma:
+      largest.structure === undefined
+        ? 0.5
+        : stiffnessSpread(
+            largest.structure,
+            largest.construction,
+            Object.fromEntries(strips.map(({ material, spread }) => [material, spread])),
+          ),
+    strips,
     foam: constructionOf(largest.name).startsWith('foam'),
     assumed: ordered
       .filter(({ name }) => described[name] === undefined)

@@ -5,6 +5,7 @@ export * from './cells.js';
 export * from './drive.js';
 export * from './loads.js';
 export * from './masses.js';
+export { type MaterialFactor, materialFactors } from './material-factor.js';
 export * from './section.js';
 export * from './shape.js';
 export * from './sigma.js';

@@ -267,8 +267,14 @@ function testedSpread({ bendingFactor, torsionFactor }: StructureDesign): number
 
 /**
  * Relative standard uncertainty of a structure's stiffness: the greatest spread of the moduli it rests on, or what load tests leave.
+ *
+ * @param measured - spread of materials that were measured, by name
  */
-export function stiffnessSpread(design: StructureDesign, construction: Construction): number {
+export function stiffnessSpread(
+  design: StructureDesign,
+  construction: Construction,
+  measured: Readonly<Record<string, number>> = {},
+): number {
   const tested = testedSpread(design);
   if (tested !== undefined) return tested;
   const names = [
@@ -279,7 +285,7 @@ export function stiffnessSpread(design: StructureDesign, construction: Construct
     ),
   ];
   const spreads = names.flatMap((name) =>
-    name === undefined ? [] : ((MATERIALS[name] as Material).mechanics?.spread ?? []),
+    name === undefined ? [] : (measured[name] ?? (MATERIALS[name] as Material).mechanics?.spread ?? []),
   );
   // Joints, glue and what the model leaves out add a fifth (judgement).
   return Math.hypot(Math.max(0.1, ...spreads), 0.2);

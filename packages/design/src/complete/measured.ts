@@ -24,6 +24,15 @@ const INSTRUMENTS: Readonly<Record<string, readonly [QuantityKind, Spread, strin
   shortCircuitCurrent: ['current', { share: 0.02, fixed: 0.03 }, 'meter or clamp'],
   worstCellVoltage: ['voltage', { fixed: 0.02 }, 'hand meter'],
   zeroCurrent: ['current', { fixed: 0.02 }, 'the sensor itself'],
+  deflection: ['length', { share: 0.02, fixed: 0.001 }, 'ruler or gauge'],
+  station: ['length', { fixed: 0.005 }, 'tape'],
+  at: ['length', { fixed: 0.005 }, 'tape'],
+  chordStation: ['ratio', { fixed: 0.02 }, 'tape'],
+  twist: ['angle', { fixed: 0.005 }, 'difference of two rulers, or a telephone'],
+  width: ['length', { fixed: 0.0005 }, 'ruler'],
+  thickness: ['length', { fixed: 0.0001 }, 'calliper'],
+  span: ['length', { fixed: 0.001 }, 'ruler'],
+  frequency: ['angular speed', { share: 0.03 }, 'slow motion or a microphone'],
   irradiance: ['areal power', { share: 0.04 }, 'small irradiance meter'],
 };
 

@@ -6,6 +6,7 @@ export * from './cells.js';
 export * from './half.js';
 export * from './input-types.js';
 export * from './laminate.js';
+export * from './loadTest.js';
 export * from './model-types.js';
 export * from './profiles.js';
 export { addForce, addWeighted, pointRow, readRow } from './rows.js';
