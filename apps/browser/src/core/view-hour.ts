@@ -1,7 +1,7 @@
 import { bodyToSky, planeLight, type SkyTerms, skyTermsAt, sunPosition } from '@noonwing/engine/sun';
 import type { Verdict } from '@noonwing/verdict';
 import type { HourView } from './view.js';
-import { facetIndices, facetShapes } from './view-shape.js';
+import { facetShapes } from './view-shape.js';
 import { ledgerAt } from './view-verdict.js';
 
 const stepOf = (times: Float64Array, instant: number): number =>
@@ -41,12 +41,12 @@ export function hourView(found: Verdict, sky: number, at: number, heading: numbe
   });
   const shapes = facetShapes(model);
   const array = prepared.run.array;
-  const facets = array?.facets ?? [];
-  const index = facetIndices(shapes, facets);
+  const count = array?.facets.length ?? 0;
+  const index = model.array?.facetOf ?? [];
   const course = found.courses[sky];
   const terms = termsAt(found, sky, step);
   const here = (values: Float64Array | undefined) =>
-    Float64Array.from(index, (facet) => values?.[step * facets.length + facet] ?? 0);
+    Float64Array.from(index, (facet) => values?.[step * count + facet] ?? 0);
   const attitude = { heading, pitch: flight?.chosen?.flight.trim.alpha ?? 0, bank: flight?.bank ?? 0 };
   const [east, north, up] = sun.direction;
   const ledger = ledgerAt(found, sky, at);

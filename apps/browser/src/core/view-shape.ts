@@ -1,11 +1,8 @@
-import type { CompleteRow } from '@noonwing/design';
-import { upperSurfaceAt } from '@noonwing/engine/section';
-import { cutAt, facet, type LiftingSurface, planform, spanPosition } from '@noonwing/engine/shape';
+import { type LiftingSurface, planform, spanPosition } from '@noonwing/engine/shape';
 import type { Verdict } from '@noonwing/verdict';
 import type { FacetShape, ShapeView, SurfaceShape } from './view.js';
 
 type Model = Verdict['prepared']['model'];
-type Direction = readonly [number, number, number];
 
 type Sections = NonNullable<Model['airframe']>['assembled']['sections'];
 
@@ -41,66 +38,19 @@ const surfaceShape = (surface: LiftingSurface, role: string, sections: Sections)
   };
 };
 
-/** Outward normal of a row of cells on one side, body axes; level where no airframe is described. */
-function normalOf(model: Model, row: CompleteRow, surfaceName: string, side: 'right' | 'left'): Direction {
-  const assembled = model.airframe?.assembled;
-  const surface = assembled?.shape.surfaces.find(({ name }) => name === surfaceName);
-  const cell = model.complete.array?.cell;
-  if (assembled === undefined || surface === undefined || cell === undefined) return [0, 0, -1];
-  const root = spanPosition(surface, 0);
-  const reach = spanPosition(surface, surface.stations.length - 1) - root;
-  const [fromY, toY] = [root + row.from * reach, root + row.to * reach];
-  const middle = cutAt(surface, (fromY + toY) / 2);
-  const section = assembled.sections.find(({ name }) => name === middle.section);
-  const station = row.chordStation.value;
-  const half = cell.width.value / (2 * middle.chord);
-  const slope = section === undefined || row.face === 'lower' ? 0 : upperSurfaceAt(section.geometry, station).slope;
-  const [fromChord, toChord] = [Math.max(0, station - half), Math.min(1, station + half)];
-  const made = facet(surface, { fromY, toY, fromChord, toChord, slope, side });
-  if (!made.ok) return [0, 0, -1];
-  const [x, y, z] = made.value.normal;
-  return row.face === 'lower' ? [-x, -y, -z] : [x, y, z];
-}
-
-/** Patches of cells in the order in which they were placed. */
-export function facetShapes(model: Model): readonly FacetShape[] {
-  const { array, complete } = model;
+/** Patches of cells in the order in which they were placed, facing as their cells are computed. */
+export function facetShapes({ array, complete }: Model): readonly FacetShape[] {
   if (array === undefined || complete.array === undefined) return [];
-  const { rows, cell } = complete.array;
-  return array.placed.map(({ row, surface, side, cells, centre }) => {
-    const written = rows.find(({ name }) => name === row)!;
-    return {
-      row,
-      surface,
-      side,
-      cells,
-      centre,
-      normal: normalOf(model, written, surface, side),
-      area: cells * cell.area.value,
-    };
-  });
-}
-
-/**
- * For each patch of cells the direction of the array in which it is computed: patches that face alike share one.
- * facets - as the array has them
- */
-export function facetIndices(
-  shapes: readonly FacetShape[],
-  facets: readonly { readonly normal: Direction }[],
-): number[] {
-  return shapes.map(({ normal }) => {
-    let best = 0;
-    let most = Number.NEGATIVE_INFINITY;
-    for (const [i, { normal: candidate }] of facets.entries()) {
-      const along = candidate[0] * normal[0] + candidate[1] * normal[1] + candidate[2] * normal[2];
-      if (along > most + 1e-12) {
-        most = along;
-        best = i;
-      }
-    }
-    return best;
-  });
+  const cellArea = complete.array.cell.area.value;
+  return array.placed.map(({ row, surface, side, cells, centre }, i) => ({
+    row,
+    surface,
+    side,
+    cells,
+    centre,
+    normal: array.plan.facets[array.facetOf[i]!]!.normal,
+    area: cells * cellArea,
+  }));
 }
 
 function wingSize(surfaces: readonly LiftingSurface[]): { readonly wingArea: number; readonly span: number } {

@@ -31,6 +31,8 @@ export interface PlacedRow {
 export interface AssembledArray {
   readonly plan: ArrayPlan;
   readonly placed: readonly PlacedRow[];
+  /** For each of `placed` the facet of the plan that holds its cells. */
+  readonly facetOf: readonly number[];
   readonly cellCount: number;
   /** Area of all cells [m2]. */
   readonly cellArea: number;
@@ -106,6 +108,7 @@ export function assembleArray(
         lightFactor: design.transmittance.value * (1 - design.dust.value),
       },
       placed,
+      facetOf: merged.indexOf,
       cellCount,
       cellArea,
       cellPowerSigma: combined(relativeSigma(sheet.maximumPowerCurrent), relativeSigma(sheet.maximumPowerVoltage)),

@@ -326,3 +326,35 @@ describe('drive and loads', () => {
     expect(made.ok && assembleDrive(drive!, made.value).thrustLine.angle).toBeCloseTo((-2 * Math.PI) / 180, 9);
   });
 });
+
+describe('rows and the facets that hold their cells', () => {
+  it('are led from one to the other by what was placed, also where rows of two surfaces face alike', () => {
+    const twice =
+      WING.replace('wing:\n', 'front:\n') + WING.replace('surfaces:\n', '').replace('x: 50 mm', 'x: 600 mm');
+    const made = arrayOf(`${twice}array:
+  cell: back-contact 125 mm
+  rows:
+    ahead: {on: front, side: both, from: 0 %, to: 45 %, chord station: 40 %, cells: 6}
+    behind: {on: wing, side: both, from: 0 %, to: 45 %, chord station: 40 %, cells: 4}
+  strings:
+    all: {rows: [ahead, behind]}
+`);
+    if (!made.ok) throw new Error(made.reason);
+    const { placed, facetOf, plan } = made.value;
+    expect(placed.map(({ row, side }) => `${row} ${side}`)).toEqual([
+      'ahead right',
+      'ahead left',
+      'behind right',
+      'behind left',
+    ]);
+    const held = plan.facets.map((_, facet) =>
+      placed.reduce((sum, { cells }, i) => sum + (facetOf[i] === facet ? cells : 0), 0),
+    );
+    expect(held).toEqual(plan.facets.map(({ cells }) => cells!.length));
+    // What a row is said to face is the mean of its own cells.
+    for (const [i, { centre }] of placed.entries()) {
+      const { cells } = plan.facets[facetOf[i]!]!;
+      expect(cells!.some((cell) => Math.abs(plan.cells![cell]!.centre[1] - centre[1]) < 0.4)).toBe(true);
+    }
+  });
+});

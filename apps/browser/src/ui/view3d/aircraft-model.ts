@@ -134,15 +134,41 @@ function propellerGroup(shape: ShapeView, disc: MeshBasicMaterial): Group {
   return late(group, 3);
 }
 
-function cellGroup(meshes: readonly Triangles[]): { readonly group: Group; readonly paints: MeshBasicMaterial[] } {
-  const group = new Group();
-  const paints = meshes.map((mesh) => {
-    // Unlit: the colour is the value. The offset keeps it off the skin at any distance.
-    const paint = new MeshBasicMaterial({ polygonOffset: true, polygonOffsetFactor: -1, polygonOffsetUnits: -2 });
-    if (mesh.indices.length > 0) group.add(new Mesh(threeMesh(mesh), paint));
-    return paint;
+interface PaintedCells {
+  readonly mesh: Mesh;
+  readonly paint: MeshBasicMaterial;
+  readonly count: number;
+  /** colour - of the patch with this index */
+  readonly setColours: (colour: (patch: number) => string) => void;
+}
+
+/** All patches of cells as one mesh with colours at its vertices: one call to the graphics. */
+function paintedCells(meshes: readonly Triangles[]): PaintedCells {
+  const geometry = threeMesh(joinMeshes(meshes));
+  const colours = new BufferAttribute(new Float32Array(geometry.getAttribute('position').count * 3), 3);
+  geometry.setAttribute('color', colours);
+  // Unlit: the colour is the value. The offset keeps it off the skin at any distance.
+  const paint = new MeshBasicMaterial({
+    vertexColors: true,
+    polygonOffset: true,
+    polygonOffsetFactor: -1,
+    polygonOffsetUnits: -2,
   });
-  return { group, paints };
+  const mixed = new Color();
+  return {
+    mesh: new Mesh(geometry, paint),
+    paint,
+    count: meshes.length,
+    setColours: (colour) => {
+      let vertex = 0;
+      for (const [patch, { positions }] of meshes.entries()) {
+        mixed.set(colour(patch));
+        const end = vertex + positions.length / 3;
+        for (; vertex < end; vertex++) colours.setXYZ(vertex, mixed.r, mixed.g, mixed.b);
+      }
+      colours.needsUpdate = true;
+    },
+  };
 }
 
 /** From a point to the farthest vertex [m]. */
@@ -167,7 +193,7 @@ export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string
   const full = new MeshBasicMaterial({ depthTest: false, transparent: true, opacity: 0.75 });
   const net = new MeshBasicMaterial({ depthTest: false, transparent: true, opacity: 0.75, wireframe: true });
   const disc = new MeshBasicMaterial({ transparent: true, opacity: 0.18, side: DoubleSide, depthWrite: false });
-  const painted = cellGroup(cells);
+  const painted = paintedCells(cells);
   const masses = massGroup(shape, full, net);
   const inside = new Group();
   inside.matrixAutoUpdate = false;
@@ -175,7 +201,7 @@ export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string
   const parts: Object3D[] = [
     solidGroup(solids, skin, line),
     new Mesh(threeMesh(joinMeshes(controls)), hinged),
-    painted.group,
+    painted.mesh,
     propellerGroup(shape, disc),
     masses,
   ];
@@ -199,11 +225,11 @@ export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string
       net.color.set(colours.accent);
       disc.color.set(colours.ink);
       unknown = colours.edge;
-      if (!known) for (const paint of painted.paints) paint.color.set(unknown);
+      if (!known) painted.setColours(() => unknown);
     },
     setLight: (light) => {
-      known = light !== undefined && light.length === painted.paints.length;
-      for (const [i, paint] of painted.paints.entries()) paint.color.set(known ? lightColour(light![i]!) : unknown);
+      known = light !== undefined && light.length === painted.count;
+      painted.setColours((patch) => (known ? lightColour(light![patch]!) : unknown));
     },
     showMasses: (shown) => {
       masses.visible = shown;
@@ -211,7 +237,7 @@ export function aircraftModel(shape: ShapeView, profiles: Readonly<Record<string
     release: () => {
       release(root);
       // Shared by several parts, or by none.
-      for (const material of [skin, hinged, line, full, net, disc, ...painted.paints]) material.dispose();
+      for (const material of [skin, hinged, line, full, net, disc, painted.paint]) material.dispose();
     },
   };
 }

@@ -1,4 +1,4 @@
-import { DirectionalLight, HemisphereLight, PerspectiveCamera, Scene, WebGLRenderer } from 'three';
+import { DirectionalLight, HemisphereLight, PerspectiveCamera, Scene } from 'three';
 import type { BalanceView, ShapeView } from '../../core/view.js';
 import { type AircraftModel, aircraftModel } from './aircraft-model.js';
 import { fieldOfView, onPicture, placeCamera } from './camera.js';
@@ -7,10 +7,11 @@ import { type Attitude, attitudeTurns, skyToScene, type Vector } from './frames.
 import type { Profile } from './geometry.js';
 import { labelsOf, type PlacedLabel } from './labels.js';
 import { type NamedView, type Orbit, orbitBetween, orbitOf, turned } from './orbit.js';
-import { overlay } from './overlay.js';
+import { type Overlay, overlay } from './overlay.js';
+import { type Picture, pictureOn, restAfter } from './picture.js';
 import { type SkyModel, skyModel } from './sky-model.js';
 import type { SunPath } from './sun-path.js';
-import { watchCanvas } from './watch-canvas.js';
+import { type CanvasWatch, watchCanvas } from './watch-canvas.js';
 
 /** What changes with the hour and the heading: no shape is built anew for it. */
 export interface Moment {
@@ -41,8 +42,6 @@ export interface StageHosts {
   readonly onLost: (lost: boolean) => void;
 }
 
-/** More dots than this per px cost more than they show. */
-const mostDots = 2;
 /** Of a change between views [ms]. */
 const turning = 260;
 
@@ -60,161 +59,213 @@ const skySize = (aircraft: AircraftModel) => {
   return { radius, drop: Math.max(0.22 * radius, aircraft.depth + 0.05 * radius) };
 };
 
-/** Draws only when something changed, and never while it cannot be seen. Undefined where the browser has no WebGL 2. */
-export function createStage({ canvas, labels, onLost }: StageHosts): Stage | undefined {
-  const context = canvas.getContext('webgl2', { antialias: true, alpha: true, powerPreference: 'low-power' });
-  if (context === null) return undefined;
-  const renderer = new WebGLRenderer({ canvas, context });
-  renderer.setClearColor(0x000000, 0);
+/** What stands on the stage, and how it is looked at. */
+interface Standing {
+  readonly picture: Picture;
+  readonly scene: Scene;
+  readonly camera: PerspectiveCamera;
+  readonly sunlight: DirectionalLight;
+  readonly daylight: HemisphereLight;
+  readonly words: Overlay;
+  watch: CanvasWatch | undefined;
+  aircraft: AircraftModel | undefined;
+  sky: SkyModel | undefined;
+  shape: ShapeView | undefined;
+  balance: BalanceView | undefined;
+  path: SunPath;
+  moment: Moment;
+  withMasses: boolean;
+  named: NamedView | undefined;
+  orbit: Orbit;
+  change: { readonly from: Orbit; readonly start: number } | undefined;
+  placed: readonly PlacedLabel[];
+  /** Of the frame that is asked for; 0 for none. */
+  frame: number;
+  /** Waits for the movement to end. */
+  rest: ReturnType<typeof setTimeout> | undefined;
+}
+
+function emptyStage(picture: Picture, labels: HTMLElement): Standing {
   const scene = new Scene();
-  const camera = new PerspectiveCamera(fieldOfView, 1, 0.01, 100);
   const sunlight = new DirectionalLight(0xffffff, 0);
   const daylight = new HemisphereLight(0xffffff, 0xd8d0c0, 2);
   scene.add(sunlight, daylight);
-  const words = overlay(labels);
-
-  let aircraft: AircraftModel | undefined;
-  let sky: SkyModel | undefined;
-  let shape: ShapeView | undefined;
-  let balance: BalanceView | undefined;
-  let path = emptyPath;
-  let moment: Moment = { attitude: { heading: 0, pitch: 0, bank: 0 }, sun: undefined, light: undefined };
-  let withMasses = true;
-  let named: NamedView | undefined = 'overview';
-  let orbit: Orbit = orbitOf('overview', { heading: 0, noon: Math.PI, distance: 1 });
-  let change: { readonly from: Orbit; readonly start: number } | undefined;
-  let placed: readonly PlacedLabel[] = [];
-  let frame = 0;
-
-  const invalidate = () => {
-    if (frame === 0 && watch.canDraw()) frame = requestAnimationFrame(draw);
+  return {
+    picture,
+    scene,
+    camera: new PerspectiveCamera(fieldOfView, 1, 0.01, 100),
+    sunlight,
+    daylight,
+    words: overlay(labels),
+    watch: undefined,
+    aircraft: undefined,
+    sky: undefined,
+    shape: undefined,
+    balance: undefined,
+    path: emptyPath,
+    moment: { attitude: { heading: 0, pitch: 0, bank: 0 }, sun: undefined, light: undefined },
+    withMasses: true,
+    named: 'overview',
+    orbit: orbitOf('overview', { heading: 0, noon: Math.PI, distance: 1 }),
+    change: undefined,
+    placed: [],
+    frame: 0,
+    rest: undefined,
   };
+}
 
-  const target = (): Orbit => {
-    if (named === undefined) return orbit;
-    const middle = path.spots[Math.floor(path.spots.length / 2)]?.direction;
-    const noon = middle === undefined ? Math.PI : Math.atan2(middle[0], middle[1]);
-    const sun = moment.sun !== undefined && moment.sun[2] > 0 ? moment.sun : undefined;
-    return orbitOf(named, { heading: moment.attitude.heading, noon, sun, distance: orbit.distance });
-  };
+/** Asks for a frame where something changed and can be seen. */
+function invalidate(on: Standing): void {
+  if (on.frame === 0 && on.watch?.canDraw()) on.frame = requestAnimationFrame((now) => draw(on, now));
+}
 
-  function draw(now: number) {
-    frame = 0;
-    if (!watch.canDraw()) return;
-    const wanted = target();
-    const share = change === undefined ? 1 : Math.min(1, Math.max(0, (now - change.start) / turning));
-    orbit = change === undefined || share >= 1 ? wanted : orbitBetween(change.from, wanted, share);
-    if (share >= 1) change = undefined;
-    if (aircraft !== undefined) placeCamera(camera, share < 1 ? orbit : wanted, skySize(aircraft), path, watch.size());
-    renderer.render(scene, camera);
-    const places = new Map(placed.map(({ label, at }) => [label.id, at] as const));
-    words.update((id) => onPicture(camera, watch.size(), places.get(id)!), ...watch.size());
-    if (change !== undefined) invalidate();
-  }
+/** Where the eye should be: views with a name follow aircraft and sun. */
+function target({ named, orbit, path, moment }: Standing): Orbit {
+  if (named === undefined) return orbit;
+  const middle = path.spots[Math.floor(path.spots.length / 2)]?.direction;
+  const noon = middle === undefined ? Math.PI : Math.atan2(middle[0], middle[1]);
+  const sun = moment.sun !== undefined && moment.sun[2] > 0 ? moment.sun : undefined;
+  return orbitOf(named, { heading: moment.attitude.heading, noon, sun, distance: orbit.distance });
+}
 
-  /** Seen from the sun, the sun and its way would stand before the aircraft. */
-  const fromSun = () => named === 'sun' && moment.sun !== undefined && moment.sun[2] > 0;
+/** One frame: coarse while it follows another closely, and fine once the movement has come to rest. */
+function draw(on: Standing, now: number): void {
+  const { watch, change, aircraft, picture, camera, words } = on;
+  on.frame = 0;
+  if (!watch?.canDraw()) return;
+  const wanted = target(on);
+  const share = change === undefined ? 1 : Math.min(1, Math.max(0, (now - change.start) / turning));
+  on.orbit = change === undefined || share >= 1 ? wanted : orbitBetween(change.from, wanted, share);
+  if (share >= 1) on.change = undefined;
+  const size = watch.size();
+  if (aircraft !== undefined) placeCamera(camera, share < 1 ? on.orbit : wanted, skySize(aircraft), on.path, size);
+  const coarse = picture.draw(on.scene, camera, now);
+  const places = new Map(on.placed.map(({ label, at }) => [label.id, at] as const));
+  words.update((id) => onPicture(camera, size, places.get(id)!), ...size);
+  clearTimeout(on.rest);
+  if (on.change !== undefined) invalidate(on);
+  else if (coarse) on.rest = setTimeout(() => invalidate(on), restAfter);
+}
 
-  const refreshLabels = () => {
-    if (aircraft === undefined || shape === undefined) return;
-    const { middle } = aircraft;
-    const { attitude, sun } = moment;
-    const seen = fromSun() ? { path: emptyPath, sun: undefined } : { path, sun };
-    placed = labelsOf({ shape, balance, attitude, middle, ...seen, ...skySize(aircraft) });
-    words.setLabels(placed.map(({ label }) => label));
-  };
+/** Seen from the sun, the sun and its way would stand before the aircraft. */
+const fromSun = ({ named, moment }: Standing): boolean =>
+  named === 'sun' && moment.sun !== undefined && moment.sun[2] > 0;
 
-  const applyMoment = () => {
-    const { attitude, sun, light } = moment;
-    aircraft?.root.rotation.set(...attitudeTurns(attitude), 'YXZ');
-    aircraft?.setLight(light);
-    sky?.setSun(sun);
-    sky?.setHeading(attitude.heading);
-    sky?.showSun(!fromSun());
-    const up = sun?.[2] ?? 0;
-    sunlight.intensity = up > 0 ? 1.9 * Math.min(1, 0.4 + up * 2) : 0;
-    daylight.intensity = up > 0 ? 1.7 : 1.2;
-    if (sun !== undefined) sunlight.position.set(...skyToScene(sun));
-    refreshLabels();
-    invalidate();
-  };
+function refreshLabels(on: Standing): void {
+  const { aircraft, shape, balance, path } = on;
+  if (aircraft === undefined || shape === undefined) return;
+  const { middle } = aircraft;
+  const { attitude, sun } = on.moment;
+  const seen = fromSun(on) ? { path: emptyPath, sun: undefined } : { path, sun };
+  on.placed = labelsOf({ shape, balance, attitude, middle, ...seen, ...skySize(aircraft) });
+  on.words.setLabels(on.placed.map(({ label }) => label));
+}
 
-  const applyColours = () => {
-    const colours = coloursAt(canvas);
-    aircraft?.setColours(colours);
-    sky?.setColours(colours);
-    invalidate();
-  };
+function applyMoment(on: Standing): void {
+  const { aircraft, sky, sunlight, daylight } = on;
+  const { attitude, sun, light } = on.moment;
+  aircraft?.root.rotation.set(...attitudeTurns(attitude), 'YXZ');
+  aircraft?.setLight(light);
+  sky?.setSun(sun);
+  sky?.setHeading(attitude.heading);
+  sky?.showSun(!fromSun(on));
+  const up = sun?.[2] ?? 0;
+  sunlight.intensity = up > 0 ? 1.9 * Math.min(1, 0.4 + up * 2) : 0;
+  daylight.intensity = up > 0 ? 1.7 : 1.2;
+  if (sun !== undefined) sunlight.position.set(...skyToScene(sun));
+  refreshLabels(on);
+  invalidate(on);
+}
 
-  const watch = watchCanvas(canvas, {
-    onSize: ([width, height]) => {
-      renderer.setPixelRatio(Math.min(mostDots, window.devicePixelRatio || 1));
-      renderer.setSize(width, height, false);
-      cancelAnimationFrame(frame);
-      frame = 0;
-      draw(performance.now());
+function applyColours(on: Standing, canvas: HTMLCanvasElement): void {
+  const colours = coloursAt(canvas);
+  on.aircraft?.setColours(colours);
+  on.sky?.setColours(colours);
+  invalidate(on);
+}
+
+function applyShape(on: Standing, shape: ShapeView, profiles: Readonly<Record<string, Profile>>): void {
+  on.aircraft?.release();
+  on.sky?.release();
+  on.shape = shape;
+  on.aircraft = aircraftModel(shape, profiles);
+  on.aircraft.showMasses(on.withMasses);
+  const { radius, drop } = skySize(on.aircraft);
+  on.sky = skyModel(radius, drop);
+  on.sky.setPath(on.path);
+  on.scene.add(on.sky.root, on.aircraft.root);
+}
+
+function applyTurn(on: Standing, by: Parameters<Stage['turn']>[0]): void {
+  const leaves = on.named === 'sun';
+  on.change = undefined;
+  on.named = undefined;
+  on.orbit = turned(on.orbit, by);
+  if (leaves) applyMoment(on);
+  else invalidate(on);
+}
+
+/** What may be changed on a stage. */
+const changesOf = (on: Standing, canvas: HTMLCanvasElement): Omit<Stage, 'release'> => ({
+  setShape: (shape, profiles) => {
+    applyShape(on, shape, profiles);
+    applyColours(on, canvas);
+    applyMoment(on);
+  },
+  setBalance: (balance) => {
+    on.balance = balance;
+    refreshLabels(on);
+    invalidate(on);
+  },
+  setPath: (path) => {
+    on.path = path;
+    on.sky?.setPath(path);
+    refreshLabels(on);
+    invalidate(on);
+  },
+  setMoment: (moment) => {
+    on.moment = moment;
+    applyMoment(on);
+  },
+  showMasses: (shown) => {
+    on.withMasses = shown;
+    on.aircraft?.showMasses(shown);
+    invalidate(on);
+  },
+  look: (view) => {
+    on.change = wantsStillness() ? undefined : { from: on.orbit, start: performance.now() };
+    on.named = view;
+    applyMoment(on);
+  },
+  turn: (by) => applyTurn(on, by),
+});
+
+/** Draws only when something changed, and never while it cannot be seen. Undefined where the browser has no WebGL 2. */
+export function createStage({ canvas, labels, onLost }: StageHosts): Stage | undefined {
+  const picture = pictureOn(canvas);
+  if (picture === undefined) return undefined;
+  const on = emptyStage(picture, labels);
+  on.watch = watchCanvas(canvas, {
+    onSize: (size) => {
+      picture.setSize(size);
+      cancelAnimationFrame(on.frame);
+      draw(on, performance.now());
     },
-    onSeen: invalidate,
+    onSeen: () => invalidate(on),
     onLost,
   });
-  const stopColours = watchColours(applyColours);
+  const stopColours = watchColours(() => applyColours(on, canvas));
   return {
-    setShape: (next, profiles) => {
-      aircraft?.release();
-      sky?.release();
-      shape = next;
-      aircraft = aircraftModel(next, profiles);
-      aircraft.showMasses(withMasses);
-      const { radius, drop } = skySize(aircraft);
-      sky = skyModel(radius, drop);
-      sky.setPath(path);
-      scene.add(sky.root, aircraft.root);
-      applyColours();
-      applyMoment();
-    },
-    setBalance: (next) => {
-      balance = next;
-      refreshLabels();
-      invalidate();
-    },
-    setPath: (next) => {
-      path = next;
-      sky?.setPath(next);
-      refreshLabels();
-      invalidate();
-    },
-    setMoment: (next) => {
-      moment = next;
-      applyMoment();
-    },
-    showMasses: (shown) => {
-      withMasses = shown;
-      aircraft?.showMasses(shown);
-      invalidate();
-    },
-    look: (view) => {
-      change = wantsStillness() ? undefined : { from: orbit, start: performance.now() };
-      named = view;
-      applyMoment();
-    },
-    turn: (by) => {
-      change = undefined;
-      const leaves = named === 'sun';
-      named = undefined;
-      orbit = turned(orbit, by);
-      if (leaves) applyMoment();
-      else invalidate();
-    },
+    ...changesOf(on, canvas),
     release: () => {
-      cancelAnimationFrame(frame);
-      watch.release();
+      cancelAnimationFrame(on.frame);
+      clearTimeout(on.rest);
+      on.watch?.release();
       stopColours();
-      aircraft?.release();
-      sky?.release();
-      words.release();
-      renderer.dispose();
-      // Browsers keep only some contexts alive: this one is given back at once.
-      if (!context.isContextLost()) renderer.forceContextLoss();
+      on.aircraft?.release();
+      on.sky?.release();
+      on.words.release();
+      picture.release();
     },
   };
 }

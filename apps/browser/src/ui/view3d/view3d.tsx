@@ -2,6 +2,7 @@ import {
   type KeyboardEvent,
   type PointerEvent,
   type ReactNode,
+  useCallback,
   useEffect,
   useId,
   useMemo,
@@ -181,36 +182,26 @@ function useScenery(stage: Stage | undefined, props: View3dProps, sun: Vector | 
   );
 }
 
+/** Where the sun is: as computed for the hour, else from the course of the day while the hour is on its way. */
+function useSun({ at, hour, sun: day, middles }: View3dProps): Vector | undefined {
+  return useMemo(() => {
+    if (hour !== undefined && Math.abs(hour.at - at) < 1e-9) return hour.sun.direction;
+    return day !== undefined && middles !== undefined ? sunDirection(day, middles, at) : hour?.sun.direction;
+  }, [hour, at, day, middles]);
+}
+
 /** The aircraft under the sun of the hour, to be turned; with the same in words and numbers. */
 export default function View3d(props: View3dProps): ReactNode {
-  const { name, shape, at, heading, pitch = 0, bank = 0, hour, balance, middles, sun: day } = props;
+  const { name, shape, at, heading, pitch = 0, bank = 0, hour, balance } = props;
   const [attempt, setAttempt] = useState(0);
-  const [view, setView] = useState<NamedView | undefined>('overview');
   const [withMasses, setWithMasses] = useState(props.masses ?? true);
-  const { frame, labels, stage, status } = useStage(attempt);
-  const sun = useMemo(
-    () =>
-      hour !== undefined && Math.abs(hour.at - at) < 1e-9
-        ? hour.sun.direction
-        : day !== undefined && middles !== undefined
-          ? sunDirection(day, middles, at)
-          : hour?.sun.direction,
-    [hour, at, day, middles],
-  );
+  const made = useStage(attempt);
+  const { stage, status } = made;
+  const sun = useSun(props);
   useScenery(stage, props, sun, withMasses);
-  const pointer = useOrbitPointer(
-    stage,
-    frame,
-    useMemo(() => () => setView(undefined), []),
-  );
-  const turn = (by: Turn) => {
-    setView(undefined);
-    stage?.turn(by);
-  };
   const id = useId();
   const light = hour?.facetLight.length === shape.facets.length ? hour.facetLight : undefined;
   const angles = sun === undefined ? undefined : sunAngles(sun);
-  const isUp = sun !== undefined && sun[2] > 0;
   const text = describe({ name, shape, at, attitude: { heading, pitch, bank }, sun: angles, light, balance });
   return (
     <div className={styles.view}>
@@ -218,32 +209,11 @@ export default function View3d(props: View3dProps): ReactNode {
         <Instead status={status} fallback={props.fallback} onRetry={() => setAttempt(attempt + 1)} />
       )}
       <div hidden={status !== 'shown'}>
-        <div
-          ref={frame}
-          className={styles.frame}
-          role="application"
-          aria-label={`${name} in three dimensions; arrow keys turn, plus and minus go nearer and farther`}
-          aria-describedby={`${id}-words`}
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: an application takes keys
-          tabIndex={0}
-          onKeyDown={(event) => {
-            const by = turnOfKey(event);
-            if (by === undefined) return;
-            event.preventDefault();
-            turn(by);
-          }}
-          {...pointer}
-        >
-          <div ref={labels} className={styles.labels} aria-hidden="true" />
-        </div>
-        <Tools
-          view={view}
-          isUp={isUp}
-          onLook={(next) => {
-            setView(next);
-            stage?.look(next);
-          }}
-          onTurn={turn}
+        <Turnable
+          name={name}
+          made={made}
+          describedBy={`${id}-words`}
+          isUp={sun !== undefined && sun[2] > 0}
           withMasses={withMasses}
           onMasses={setWithMasses}
         />
@@ -261,6 +231,53 @@ export default function View3d(props: View3dProps): ReactNode {
       )}
       {light !== undefined && light.length > 0 && <LightTable shape={shape} light={light} heading={heading} />}
     </div>
+  );
+}
+
+/** The picture with the ways to turn it: by pointer, keys and buttons. */
+function Turnable(props: {
+  readonly name: string;
+  readonly made: ReturnType<typeof useStage>;
+  readonly describedBy: string;
+  readonly isUp: boolean;
+  readonly withMasses: boolean;
+  readonly onMasses: (shown: boolean) => void;
+}): ReactNode {
+  const { name, made, describedBy, ...masses } = props;
+  const { frame, labels, stage } = made;
+  const [view, setView] = useState<NamedView | undefined>('overview');
+  const forget = useCallback(() => setView(undefined), []);
+  const pointer = useOrbitPointer(stage, frame, forget);
+  const turn = (by: Turn) => {
+    forget();
+    stage?.turn(by);
+  };
+  const look = (next: NamedView) => {
+    setView(next);
+    stage?.look(next);
+  };
+  return (
+    <>
+      <div
+        ref={frame}
+        className={styles.frame}
+        role="application"
+        aria-label={`${name} in three dimensions; arrow keys turn, plus and minus go nearer and farther`}
+        aria-describedby={describedBy}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: an application takes keys
+        tabIndex={0}
+        onKeyDown={(event) => {
+          const by = turnOfKey(event);
+          if (by === undefined) return;
+          event.preventDefault();
+          turn(by);
+        }}
+        {...pointer}
+      >
+        <div ref={labels} className={styles.labels} aria-hidden="true" />
+      </div>
+      <Tools view={view} onLook={look} onTurn={turn} {...masses} />
+    </>
   );
 }
 
