@@ -190,7 +190,20 @@ inBrowser('the day', ({ visit }) => {
     expect(png.content.length).toBeGreaterThan(5000);
   });
 
-  it('looks through the year, with progress and a way to stop', async () => {
+  it('stops looking through the year when asked to, and looks again', async () => {
+    const page = await day('Through the year');
+    const question = page.getByRole('button', { name: 'Look through the year' });
+    await question.first().click();
+    const progress = page.getByRole('progressbar', { name: 'Look through the year' });
+    await progress.waitFor();
+    await progress.locator('xpath=..').getByRole('button', { name: 'Stop', exact: true }).click();
+    await progress.waitFor({ state: 'detached' });
+    await question.first().waitFor();
+    await question.first().click();
+    await progress.waitFor();
+  });
+
+  it('looks through the year, with progress', async () => {
     const page = await day('Through the year');
     await page.getByRole('button', { name: 'Look through the year' }).first().click();
     await page

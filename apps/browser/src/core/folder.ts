@@ -156,13 +156,30 @@ export async function writeFolder(
   return { state: { files }, conflicts: outside.conflicts.filter(({ path }) => !keep.has(path)), failed };
 }
 
-interface DirectoryHandle {
+/** A folder as the browser hands it out; it can be kept in the browser's own database. */
+export interface DirectoryHandle {
   readonly name: string;
   readonly kind: 'directory';
   readonly entries: () => AsyncIterable<[string, DirectoryHandle | FileHandle]>;
   readonly getDirectoryHandle: (name: string, options?: { create?: boolean }) => Promise<DirectoryHandle>;
   readonly getFileHandle: (name: string, options?: { create?: boolean }) => Promise<FileHandle>;
   readonly removeEntry: (name: string) => Promise<void>;
+  readonly isSameEntry?: (other: DirectoryHandle) => Promise<boolean>;
+  readonly queryPermission?: (wanted: { mode: 'readwrite' }) => Promise<Permission>;
+  readonly requestPermission?: (wanted: { mode: 'readwrite' }) => Promise<Permission>;
+}
+
+type Permission = 'granted' | 'denied' | 'prompt';
+
+/**
+ * Whether a folder that was kept may be used.
+ * asking - the person pressed something just now, so that the browser may ask
+ */
+export async function mayUse(handle: DirectoryHandle, asking: boolean): Promise<boolean> {
+  const wanted = { mode: 'readwrite' } as const;
+  const now = await (handle.queryPermission?.(wanted) ?? 'granted');
+  if (now === 'granted' || !asking) return now === 'granted';
+  return (await (handle.requestPermission?.(wanted) ?? 'denied')) === 'granted';
 }
 
 interface FileHandle {
@@ -221,16 +238,13 @@ export function folderOf(root: DirectoryHandle): FolderAccess {
   };
 }
 
-/** Whether this browser can open a folder in place. */
-export const canOpenFolders = (): boolean => 'showDirectoryPicker' in globalThis;
-
 /** Lets the person choose a folder; undefined where nothing was chosen. */
-export async function chooseFolder(): Promise<FolderAccess | undefined> {
+export async function chooseFolder(): Promise<DirectoryHandle | undefined> {
   const picker = (globalThis as { showDirectoryPicker?: (options: object) => Promise<DirectoryHandle> })
     .showDirectoryPicker;
   if (picker === undefined) return undefined;
   try {
-    return folderOf(await picker({ id: 'noonwing', mode: 'readwrite' }));
+    return await picker({ id: 'noonwing', mode: 'readwrite' });
   } catch (error) {
     if ((error as { name?: string }).name === 'AbortError') return undefined;
     throw error;

@@ -91,7 +91,7 @@ export interface Notice {
   readonly actions: readonly NoticeAction[];
 }
 
-export type NoticeAction = 'export' | 'take over' | 'retry' | 'show damaged' | 'reload' | 'dismiss';
+export type NoticeAction = 'reopen folder' | 'export' | 'take over' | 'retry' | 'show damaged' | 'reload' | 'dismiss';
 
 /** Where the work stands in the storage. */
 export type SaveStatus =

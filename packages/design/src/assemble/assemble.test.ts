@@ -330,7 +330,8 @@ describe('drive and loads', () => {
 describe('rows and the facets that hold their cells', () => {
   it('are led from one to the other by what was placed, also where rows of two surfaces face alike', () => {
     const twice =
-      WING.replace('wing:\n', 'front:\n') + WING.replace('surfaces:\n', '').replace('x: 50 mm', 'x: 600 mm');
+      WING.replace('wing:\n', 'front:\n').replace('aileron:', 'elevon:') +
+      WING.replace('surfaces:\n', '').replace('x: 50 mm', 'x: 600 mm');
     const made = arrayOf(`${twice}array:
   cell: back-contact 125 mm
   rows:

@@ -1,5 +1,5 @@
 import { type DragEvent, type ReactNode, useState } from 'react';
-import { canOpenFolders } from '../../core/folder.js';
+import { canOpenFolders } from '../../core/can-open-folders.js';
 import type { Example, Project } from '../../core/project.js';
 import { pathsOfRole } from '../../core/project.js';
 import { recentProjects } from '../../core/state.js';

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { useStore } from 'zustand';
-import { canOpenFolders } from '../../core/folder.js';
+import { canOpenFolders } from '../../core/can-open-folders.js';
 import { canRedo, canUndo, redoLabel, undoLabel } from '../../core/history.js';
 import type { AppState } from '../../core/state.js';
 import { activeOf } from '../../core/state.js';

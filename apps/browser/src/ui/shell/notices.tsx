@@ -8,6 +8,7 @@ import styles from './shell.module.css';
 import { useUpdate } from './updates.js';
 
 const actionWords: Readonly<Record<NoticeAction, string>> = {
+  'reopen folder': 'Open it again',
   export: 'Save a copy of everything',
   'take over': 'Take over here',
   retry: 'Try again',
@@ -27,6 +28,7 @@ export function Notices(): ReactNode {
     if (action === 'export') void import('./files.js').then((files) => files.exportEverything(services));
     else if (action === 'take over') void app.takeOver();
     else if (action === 'retry') app.retrySave();
+    else if (action === 'reopen folder') void import('./folders.js').then((m) => m.reopenFolder(services, notice.id));
     else if (action === 'reload') location.reload();
     else if (action === 'show damaged') openDialog({ kind: 'damaged' });
     else app.dismiss(notice.id);

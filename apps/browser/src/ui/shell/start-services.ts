@@ -1,4 +1,5 @@
 import { browserTabs, keepForGood, openBrowserStorage } from '../../core/browser-storage.js';
+import { canOpenFolders } from '../../core/can-open-folders.js';
 import { type Compute, shownVerdict } from '../../core/compute.js';
 import type { ComputeInput } from '../../core/messages.js';
 import { type AppState, activeOf, type CompareSlot } from '../../core/state.js';
@@ -68,6 +69,21 @@ function follow(app: AppStore, compute: Compute, compare: Compute): void {
   });
 }
 
+/** Once, when the first verdict stands: what it does must not make the answer wait. */
+function afterVerdict(compute: Compute, action: () => void): void {
+  if (shownVerdict(compute.store.getState()) !== undefined) {
+    action();
+    return;
+  }
+  const stop = compute.store.subscribe((state) => {
+    if (shownVerdict(state) === undefined) return;
+    stop();
+    action();
+  });
+}
+
+const offerFolders = (services: Services): void => void import('./folders.js').then((m) => m.offerFolders(services));
+
 /** Everything behind the page: store, storage, workers. */
 export async function startServices(): Promise<Services> {
   const { compute, compare } = startComputing();
@@ -82,5 +98,7 @@ export async function startServices(): Promise<Services> {
   });
   follow(app, compute, compare);
   void app.started.then(keepForGood);
-  return { app, compute, compare, announce };
+  const services = { app, compute, compare, announce };
+  if (canOpenFolders()) void app.started.then(() => afterVerdict(compute, () => offerFolders(services)));
+  return services;
 }

@@ -31,8 +31,10 @@ export function carriedText({ start, end, windows }: Pick<SkyView, 'start' | 'en
 export function edgesText({ start, end }: Pick<SkyView, 'start' | 'end'>): string {
   if (start === undefined || end === undefined || !(hasSpread(start) || hasSpread(end))) return '';
   const [first, last] = [spreadMinutes(start), spreadMinutes(end)];
-  return first === last
-    ? `start and end to within ${first} min either way`
+  const wide = Math.max(first, last);
+  // A tenth of a spread is nothing that anybody plans by.
+  return Math.abs(first - last) <= 0.1 * wide
+    ? `start and end to within ${wide} min either way`
     : `start to within ${first} min either way, end ${last} min`;
 }
 
