@@ -64,6 +64,41 @@ inBrowser('measuring and flying', ({ visit }) => {
     await soon(() => answers(page)).not.toBe(before);
   });
 
+  it('adds a load test: what was expected, the factor it leaves, and the limit speed with it', async () => {
+    const page = await measure();
+    const form = await write(page, 'Load test of the wing', {
+      'Weight put on': '0.4 kg',
+      'Weight at': '1100',
+      'Went down by': '60 mm ± 1 mm',
+    });
+    await form
+      .getByText(/60 mm down under 0\.40 kg at 1100 mm, expected \d+ mm: bending stiffness \d+ % ± \d+ %/)
+      .waitFor();
+    await form.getByText(/Limit speed .* with it\./).waitFor();
+    await form.getByRole('button', { name: 'Add to the design file' }).click();
+    await page.getByText('1 record in the design file, 1 of them computed with.').waitFor();
+    const row = page.getByRole('listitem').filter({ hasText: 'Load test of the wing' });
+    await row.getByText(/bending stiffness \d+ %/).waitFor();
+    await page.getByRole('button', { name: 'Undo: add load test of the wing' }).waitFor();
+  });
+
+  it('adds a bent strip of a material that is chosen', async () => {
+    const page = await measure();
+    const form = await write(page, 'Bent strip of a material', {
+      Width: '50 mm',
+      Thickness: '1.5 mm',
+      'Supports apart': '150 mm',
+      Weight: '50 g',
+      'Went down by': '0.8 mm',
+    });
+    await form.getByRole('button', { name: 'Add to the design file' }).click();
+    await form.getByText('Material is needed.').waitFor();
+    await form.getByLabel('Material', { exact: true }).selectOption('balsa');
+    await form.getByText(/MPa by a bent strip, expected .* MPa: stiffness of balsa \d+ %/).waitFor();
+    await form.getByRole('button', { name: 'Add to the design file' }).click();
+    await page.getByText('1 record in the design file, 1 of them computed with.').waitFor();
+  });
+
   it('adds a weighing and takes it in place of the sum', async () => {
     const page = await measure();
     const form = await write(page, 'Weighing', { 'Mass ready to fly': 'heavy' });

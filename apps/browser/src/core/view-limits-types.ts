@@ -28,6 +28,8 @@ export interface MaterialView {
   /** Relative standard uncertainty of its stiffness. */
   readonly spread: number;
   readonly source: string;
+  /** Of the typical stiffness, as a bent strip found it; absent where none was bent. */
+  readonly measured?: number;
 }
 
 export interface LayerView {
@@ -99,6 +101,21 @@ export interface LayUpView {
   readonly torsionFactor: number;
 }
 
+/** What a reading of stiffness said: a factor on what the design describes, or why it says nothing. */
+export interface StiffnessReadingView {
+  readonly record: 'load test' | 'strip bend' | 'tap frequency';
+  /** What it is a factor on: 'bending', 'torsion' or a material. */
+  readonly of: string;
+  /** What was read and what the model had expected. */
+  readonly source: string;
+  readonly factor?: number;
+  /** Relative standard uncertainty. */
+  readonly spread?: number;
+  /** Standard deviations between what was read and what was expected. */
+  readonly surprise?: number;
+  readonly problem?: string;
+}
+
 export interface LimitsView {
   /** Airspeed flown that margins refer to [m/s]. */
   readonly airspeed: number;
@@ -119,6 +136,8 @@ export interface LimitsView {
   readonly layUps: readonly LayUpView[];
   readonly assumed: readonly string[];
   readonly materials: readonly MaterialView[];
+  /** What load tests, taps and bent strips said. */
+  readonly readings: readonly StiffnessReadingView[];
   readonly warnings: readonly string[];
 }
 

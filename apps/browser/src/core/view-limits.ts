@@ -70,7 +70,12 @@ const namesOf = ({ core, zones, ribs, spars }: LayUpView): readonly string[] => 
   ...spars.flatMap(({ material, web }) => (web === undefined ? [material] : [material, web.material])),
 ];
 
-function materialView(name: string): readonly MaterialView[] {
+type Strips = LimitsAnswer['structure']['strips'];
+
+function materialView(name: string, strips: Strips): readonly MaterialView[] {
+  const strip = strips.find(({ material }) => material === name);
+  if (strip !== undefined)
+    return [{ name, spread: strip.spread, source: 'a bent strip of it', measured: strip.factor }];
   const found = (MATERIALS as Readonly<Record<string, Material>>)[name]?.mechanics;
   return found === undefined ? [] : [{ name, spread: found.spread, source: found.source }];
 }
@@ -96,7 +101,8 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     stiffnessSigma: structure.stiffnessSigma,
     layUps,
     assumed: structure.assumed,
-    materials: [...new Set(layUps.flatMap(namesOf))].flatMap(materialView),
+    materials: [...new Set(layUps.flatMap(namesOf))].flatMap((name) => materialView(name, structure.strips)),
+    readings: answer.readings.map((reading) => ({ ...reading })),
     warnings: [...limitWarnings(answer), ...report.warnings].map(({ message }) => message),
   };
 }

@@ -40,7 +40,7 @@ describe('the page of the first flight', () => {
     const view = await verdictOf('bandeja');
     const limits: LimitsView = {
       ...{ airspeed: 9, searchedTo: 50, dives: [], isFoam: true, stiffnessSigma: 0.5 },
-      ...{ layUps: [], assumed: ['bare foam'], materials: [], warnings: [] },
+      ...{ layUps: [], assumed: ['bare foam'], materials: [], readings: [], warnings: [] },
       limits: [{ kind: 'tuck', words: 'it is pitched down', airspeed: 10.7, low: 7.6, high: 15 }],
     };
     const data = firstFlightData(view, undefined, limits);

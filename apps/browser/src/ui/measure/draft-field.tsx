@@ -34,19 +34,38 @@ export function DraftField(props: {
       problem={problem}
       beside={<span className={styles.needed}>{of.needed ? 'needed' : 'if known'}</span>}
     >
-      <input
-        id={id}
-        className={styles.input}
-        autoComplete="off"
-        spellCheck={false}
-        value={value}
-        placeholder={of.example}
-        aria-required={of.needed || undefined}
-        aria-invalid={problem !== undefined || undefined}
-        aria-describedby={`${id}-about${problem === undefined ? '' : ` ${id}-problem`}`}
-        onChange={(event) => onChange(event.target.value)}
-        onKeyDown={onKeyDown}
-      />
+      {of.choices === undefined ? (
+        <input
+          id={id}
+          className={styles.input}
+          autoComplete="off"
+          spellCheck={false}
+          value={value}
+          placeholder={of.example}
+          aria-required={of.needed || undefined}
+          aria-invalid={problem !== undefined || undefined}
+          aria-describedby={`${id}-about${problem === undefined ? '' : ` ${id}-problem`}`}
+          onChange={(event) => onChange(event.target.value)}
+          onKeyDown={onKeyDown}
+        />
+      ) : (
+        <select
+          id={id}
+          className={styles.input}
+          value={value}
+          aria-required={of.needed || undefined}
+          aria-invalid={problem !== undefined || undefined}
+          aria-describedby={`${id}-about${problem === undefined ? '' : ` ${id}-problem`}`}
+          onChange={(event) => onChange(event.target.value)}
+        >
+          <option value="">not given</option>
+          {of.choices.map((choice) => (
+            <option key={choice} value={choice}>
+              {choice}
+            </option>
+          ))}
+        </select>
+      )}
     </FieldFrame>
   );
 }

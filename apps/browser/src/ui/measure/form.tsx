@@ -5,7 +5,7 @@ import { Button, Disclosure, sentence, useAppState, useServices } from '../kit/i
 import { useVerdict } from '../shell/hour.js';
 import { BenchFindings } from './bench.js';
 import { DraftField } from './draft-field.js';
-import type { RecordKey, RecordKind } from './kinds.js';
+import { isStiffness, type RecordKey, type RecordKind } from './kinds.js';
 import styles from './measure.module.css';
 import { changeWords, outcomeOf } from './outcome.js';
 import {
@@ -18,6 +18,7 @@ import {
   withoutRecord,
   withRecord,
 } from './record.js';
+import { StiffnessExpected } from './stiffness.js';
 import { type Tried, useTrialInput, useTried } from './tried.js';
 
 const two = (value: number): string => String(value).padStart(2, '0');
@@ -73,7 +74,7 @@ export function RecordForm({ kind, record, onDone }: FormProps): ReactNode {
     setIsTold(true);
     if (!read.ok) {
       const first = kind.keys.find(({ key }) => read.problems[key] !== undefined);
-      form.current?.querySelectorAll('input')[kind.keys.indexOf(first!)]?.focus();
+      form.current?.querySelectorAll<HTMLElement>('input, select')[kind.keys.indexOf(first!)]?.focus();
       return;
     }
     const reason = record === undefined ? addTo(read.values) : change(record, read.values);
@@ -128,7 +129,11 @@ export function RecordForm({ kind, record, onDone }: FormProps): ReactNode {
       <Disclosure title="Conditions, instrument, notes" open={record !== undefined}>
         <div className={styles.fields}>{more.map(field)}</div>
       </Disclosure>
-      <Expected trial={trial} active={active} />
+      {isStiffness(kind.what) ? (
+        <StiffnessExpected what={kind.what} trial={trial} active={active} />
+      ) : (
+        <Expected trial={trial} active={active} />
+      )}
       {kind.what === 'array reading' && <BenchFindings trial={trial} active={active} />}
       {refused !== '' && <p role="alert">{sentence(refused)}</p>}
       <div className={styles.row}>

@@ -1,6 +1,8 @@
+import { STRUCTURAL_MATERIALS } from '@noonwing/design';
 import type { QuantityKind } from '@noonwing/quantities';
 
-export type RecordWhat = 'motor run' | 'array reading' | 'mass' | 'balance point' | 'level power';
+export type StiffnessWhat = 'load test' | 'strip bend' | 'tap frequency';
+export type RecordWhat = 'motor run' | 'array reading' | 'mass' | 'balance point' | 'level power' | StiffnessWhat;
 
 /** One value of a record. */
 export interface RecordKey {
@@ -17,6 +19,8 @@ export interface RecordKey {
   /** Step of the arrow keys [SI]. */
   readonly step?: number;
   readonly notation?: 'instant' | 'date' | 'place';
+  /** Words to choose from. */
+  readonly choices?: readonly string[];
 }
 
 export interface RecordKind {
@@ -221,6 +225,104 @@ export const recordKinds: readonly RecordKind[] = [
       ...common,
     ],
   },
+  {
+    what: 'load test',
+    title: 'Load test of the wing',
+    about:
+      'Hold the aircraft at its middle, put a weight on one wing and read how far it goes down there, and how far the chord turns. It corrects bending and twisting stiffness.',
+    cautions: ['Begin with little weight. Stop where anything creaks or wrinkles; look at the cells afterwards.'],
+    keys: [
+      quantity('mass', 'mass', 'kg', 'Weight put on', 'on one wing', { needed: true, example: '0.5 kg', step: 0.01 }),
+      quantity('station', 'length', 'mm', 'Weight at', 'distance from the middle along the span', {
+        needed: true,
+        example: '900 mm',
+        step: 0.01,
+      }),
+      quantity(
+        'deflection',
+        'length',
+        'mm',
+        'Went down by',
+        'the middle of the chord, with the weight less without it',
+        {
+          needed: true,
+          example: '22 mm ± 1 mm',
+          step: 0.0005,
+        },
+      ),
+      quantity('twist', 'angle', 'deg', 'Turned by', 'the chord there, nose up; down is negative', {
+        example: '-1.2 deg ± 0.2 deg',
+        step: Math.PI / 1800,
+      }),
+      quantity('chord station', 'ratio', '%', 'Weight along the chord', '30 % where it is left empty', {
+        example: '30 %',
+        step: 0.05,
+      }),
+      quantity('at', 'length', 'mm', 'Read at', 'distance from the middle, if not at the weight', { step: 0.01 }),
+      { key: 'surface', label: 'Surface', help: 'only where it is not the wing' },
+      ...common,
+    ],
+  },
+  {
+    what: 'strip bend',
+    title: 'Bent strip of a material',
+    about:
+      'Lay a strip of the same foam or wood on two supports, at least 16 times as far apart as it is thick, and put a weight in the middle. It corrects that material wherever it is.',
+    cautions: [],
+    keys: [
+      {
+        key: 'material',
+        label: 'Material',
+        help: 'as the structure names it',
+        needed: true,
+        choices: STRUCTURAL_MATERIALS,
+      },
+      quantity('width', 'length', 'mm', 'Width', 'of the strip', { needed: true, example: '50 mm', step: 0.001 }),
+      quantity('thickness', 'length', 'mm', 'Thickness', 'of the strip; it counts three times', {
+        needed: true,
+        example: '9 mm ± 0.1 mm',
+        step: 0.0001,
+      }),
+      quantity('span', 'length', 'mm', 'Supports apart', 'between the supports', {
+        needed: true,
+        example: '300 mm',
+        step: 0.01,
+      }),
+      quantity('mass', 'mass', 'g', 'Weight', 'in the middle', { needed: true, example: '100 g', step: 0.01 }),
+      quantity('deflection', 'length', 'mm', 'Went down by', 'under the weight', {
+        needed: true,
+        example: '6.5 mm ± 0.3 mm',
+        step: 0.0005,
+      }),
+      ...common,
+    ],
+  },
+  {
+    what: 'tap frequency',
+    title: 'Tone of the tapped wing',
+    about:
+      'Hold the aircraft at its middle, pluck a wing tip and count or record how often it swings a second. It corrects bending stiffness; the whole aircraft must have the masses of the design.',
+    cautions: [],
+    keys: [
+      quantity('frequency', 'angular speed', 'Hz', 'Lowest tone', 'vibrations a second', {
+        needed: true,
+        example: '6.2 Hz ± 0.2 Hz',
+        step: 0.2 * Math.PI,
+      }),
+      {
+        key: 'held',
+        label: 'Held',
+        help: 'at its middle where it is left empty; free: hung on something soft',
+        choices: ['middle', 'free'],
+      },
+      ...common,
+    ],
+  },
 ];
 
 export const kindOf = (what: string): RecordKind | undefined => recordKinds.find((kind) => kind.what === what);
+
+const stiffness: readonly string[] = ['load test', 'strip bend', 'tap frequency'] satisfies readonly StiffnessWhat[];
+
+/** Records that correct the structure, which the limits and not the verdict use. */
+export const isStiffness = (what: string): what is StiffnessWhat => stiffness.includes(what);

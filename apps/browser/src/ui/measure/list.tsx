@@ -5,10 +5,11 @@ import { sectionsOf } from '../../core/store.js';
 import { Button, Panel, Switch, sentence, useAppState, useComputeState, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { Changes, RecordForm, triedWords } from './form.js';
-import { kindOf } from './kinds.js';
+import { isStiffness, kindOf } from './kinds.js';
 import styles from './measure.module.css';
 import { outcomeOf } from './outcome.js';
 import { type FileRecord, recordsOf, switchEdit, withoutRecord } from './record.js';
+import { StiffnessOutcome } from './stiffness.js';
 import { useTried } from './tried.js';
 
 /** Every record of the design file, what the model had expected of it, and what it changes. */
@@ -68,7 +69,7 @@ function RecordRow({ record, active }: { readonly record: FileRecord; readonly a
       <p>{valuesText(record)}</p>
       {record.isUsed && !record.counts && <p className={styles.soft}>A later record of this kind counts instead.</p>}
       {problem !== '' && <p role="alert">{sentence(problem)}</p>}
-      <WhatItDoes record={record} active={active} />
+      {isStiffness(record.what) ? <StiffnessOutcome record={record} /> : <WhatItDoes record={record} active={active} />}
       {isEditing && kind !== undefined ? (
         <RecordForm kind={kind} record={record} onDone={() => setIsEditing(false)} />
       ) : (

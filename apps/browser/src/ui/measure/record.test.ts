@@ -111,7 +111,7 @@ describe('typed values', () => {
   it('are all keys that the file knows', () => {
     for (const kind of recordKinds) {
       const values = Object.fromEntries(
-        kind.keys.map(({ key: name, kinds, unit, notation, example }) => [
+        kind.keys.map(({ key: name, kinds, unit, notation, example, choices }) => [
           name,
           notation === 'instant'
             ? '2026-06-21T10:00Z'
@@ -120,7 +120,7 @@ describe('typed values', () => {
               : notation === 'place'
                 ? '40.7 N 0.9 E'
                 : kinds === undefined
-                  ? (example ?? 'words')
+                  ? (choices?.[0] ?? example ?? 'words')
                   : `1 ${unit === '%' ? '%' : unit}`,
         ]),
       );

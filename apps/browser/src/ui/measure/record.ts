@@ -42,6 +42,10 @@ const textOf = (node: { readonly value?: unknown; readonly source?: string } | n
       ? node.value.trim()
       : (node.source ?? String(node.value ?? ''));
 
+/** Whether a later record takes the place of an earlier one: strips of two materials stand beside each other. */
+const alike = (a: Pick<FileRecord, 'what' | 'values'>, b: Pick<FileRecord, 'what' | 'values'>): boolean =>
+  a.what === b.what && (a.what !== 'strip bend' || a.values.material === b.values.material);
+
 /** Every record of a design text, in its order. */
 export function recordsOf(design: string): readonly FileRecord[] {
   const list = nodeAt(readingOfDesign(design).document, ['measured']) as { items?: readonly MapNode[] } | undefined;
@@ -56,8 +60,7 @@ export function recordsOf(design: string): readonly FileRecord[] {
   });
   return found.map((record) => ({
     ...record,
-    counts:
-      record.isUsed && !found.some((later) => later.index > record.index && later.what === record.what && later.isUsed),
+    counts: record.isUsed && !found.some((later) => later.index > record.index && alike(later, record) && later.isUsed),
   }));
 }
 

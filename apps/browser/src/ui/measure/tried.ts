@@ -1,9 +1,10 @@
 import { useEffect, useMemo, useState } from 'react';
-import type { ComputeInput, Refusal } from '../../core/messages.js';
+import type { ComputeInput, ComputeRequest, Refusal } from '../../core/messages.js';
 import type { Active } from '../../core/state.js';
 import { sectionsOf } from '../../core/store.js';
 import type { VerdictView } from '../../core/view.js';
 import type { BenchView } from '../../core/view-bench.js';
+import type { LimitsView } from '../../core/view-limits-types.js';
 import { startSlowPool } from '../shell/start-workers.js';
 
 /** A verdict of a text that is not the open file. */
@@ -82,26 +83,35 @@ export function useTried(name: string, input: ComputeInput | undefined): Tried {
   return tried;
 }
 
-/** What the readings of the array in a text say; undefined while it is not known. */
-export function useBench(input: ComputeInput | undefined, trace: string): BenchView | Refusal | undefined {
+/** Answers that a text is asked for besides its verdict. */
+interface Asked {
+  readonly bench: BenchView;
+  readonly limits: LimitsView;
+}
+
+/** An answer about a text that is not the open file; undefined while it is not known. key - holds all of the request */
+function useAsked<K extends keyof Asked>(
+  kind: K,
+  request: ComputeRequest | undefined,
+  key: string | undefined,
+): Asked[K] | Refusal | undefined {
   usePool();
-  const [found, setFound] = useState<BenchView | Refusal>();
-  const key = input === undefined ? undefined : `${keyOf(input)}\n\n${trace}`;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key holds all of the input
+  const [found, setFound] = useState<Asked[K] | Refusal>();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key holds all of the request
   useEffect(() => {
     setFound(undefined);
-    if (input === undefined) return;
+    if (request === undefined) return;
     let isWanted = true;
     let cancel = () => {};
     const timer = setTimeout(() => {
       pool ??= startSlowPool();
-      const job = pool.run({ kind: 'bench', input, trace }, { channel: 'bench' });
+      const job = pool.run(request, { channel: kind });
       cancel = job.cancel;
       void job.result.then((result) => {
         if (!isWanted || result.kind !== 'done') return;
         const { response } = result;
-        if (response.kind === 'bench') setFound(response.view);
         if (response.kind === 'refused') setFound(response);
+        else if (response.kind === kind) setFound(response.view as Asked[K]);
       });
     }, pause);
     return () => {
@@ -112,6 +122,14 @@ export function useBench(input: ComputeInput | undefined, trace: string): BenchV
   }, [key]);
   return found;
 }
+
+/** What the readings of the array in a text say; undefined while it is not known. */
+export const useBench = (input: ComputeInput | undefined, trace: string): BenchView | Refusal | undefined =>
+  useAsked('bench', input && { kind: 'bench', input, trace }, input && `${keyOf(input)}\n\n${trace}`);
+
+/** How fast the aircraft of a text may fly, with what its readings of stiffness say; undefined while it is not known. */
+export const useLimitsOf = (input: ComputeInput | undefined): LimitsView | Refusal | undefined =>
+  useAsked('limits', input && { kind: 'limits', input }, input && keyOf(input));
 
 type Result = Awaited<ReturnType<ReturnType<typeof startSlowPool>['run']>['result']>;
 

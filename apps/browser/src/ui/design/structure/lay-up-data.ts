@@ -106,7 +106,10 @@ function knownText(names: readonly string[], materials: readonly MaterialView[],
   if (tested) return 'stiffness by load test';
   const found = names.flatMap((name) => materials.find((one) => one.name === name) ?? []);
   if (found.length === 0) return '';
-  return `assumed: typical stiffness, ± ${percent(Math.max(...found.map(({ spread }) => spread)))}`;
+  const [only] = found;
+  if (found.length === 1 && only?.measured !== undefined)
+    return `measured: ${percent(Math.round(100 * only.measured) / 100)} of the typical stiffness, ± ${percent(Math.round(100 * only.spread) / 100)}`;
+  return `assumed: typical stiffness, ± ${percent(Math.round(100 * Math.max(...found.map(({ spread }) => spread))) / 100)}`;
 }
 
 /** All parts of a surface with a number each: core, skins, sheets, spars, webs, ribs, cells, controls. */

@@ -69,19 +69,24 @@ function LayUp({ layUp, view }: { readonly layUp: LayUpView; readonly view: Limi
   );
 }
 
-/** Where the numbers of the materials come from: none of them was measured on this aircraft. */
+/** Where the numbers of the materials come from. */
 const Materials = ({ materials }: { readonly materials: readonly MaterialView[] }): ReactNode =>
   materials.length === 0 ? null : (
     <Disclosure title="Where the numbers of the materials come from">
       <ul>
-        {materials.map(({ name, spread, source }) => (
+        {materials.map(({ name, spread, source, measured }) => (
           <li key={name}>
-            {localNumbers(`${name}: assumed, typical stiffness ± ${Math.round(100 * spread)} %; ${source}`)}
+            {localNumbers(
+              measured === undefined
+                ? `${name}: assumed, typical stiffness ± ${Math.round(100 * spread)} %; ${source}`
+                : `${name}: measured, ${Math.round(100 * measured)} % of the typical stiffness ± ${Math.round(100 * spread)} %; ${source}`,
+            )}
           </li>
         ))}
       </ul>
       <p className={styles.sources}>
-        A load test puts a measured factor in their place: bending factor and torsion factor below.
+        A strip bent on two supports, or a load test of the wing, puts measured stiffness in their place: write them
+        down under Measure.
       </p>
     </Disclosure>
   );

@@ -3,6 +3,7 @@ import { type ReactNode, useCallback, useMemo } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
 import type { LimitsView } from '../../../core/view-limits-types.js';
 import { Disclosure, Figure, Panel, sentence, useAppState } from '../../kit/index.js';
+import { readingWords } from '../../measure/stiffness-words.js';
 import { useVerdict } from '../../shell/hour.js';
 import { usePower } from '../use-power.js';
 import { bandData } from './band-data.js';
@@ -133,6 +134,11 @@ function Behind({ view }: OfLimits): ReactNode {
           ))}
           {view.assumed.map((text) => (
             <li key={text}>{localNumbers(`assumed: ${text}`)}</li>
+          ))}
+          {view.readings.map((reading) => (
+            <li key={`${reading.record} ${reading.of}`}>
+              {localNumbers(`${reading.record}: ${readingWords(reading)}`)}
+            </li>
           ))}
           <li>{`stiffness known to ± ${Math.round(100 * view.stiffnessSigma)} % (standard uncertainty), which the bands hold`}</li>
           {view.warnings.map((text) => (
