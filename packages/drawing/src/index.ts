@@ -1,3 +1,8 @@
+export { cellPictureData, cellWords, type FlatFace } from './cells/data.js';
+export type * from './cells/inputs.js';
+export { cellPicture } from './cells/picture.js';
+export { shadeCourse } from './cells/shade-course.js';
+export { stringCurve } from './cells/string-curve.js';
 export { balanceBeam } from './charts/beam.js';
 export { chargeCourse } from './charts/charge.js';
 export { comparedCurves } from './charts/compare.js';

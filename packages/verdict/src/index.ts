@@ -12,6 +12,7 @@ export * from './measurements.js';
 export type { FlightConditions, FlightNeed, KnownLevelPower } from './need.js';
 export type { Prepared } from './prepare.js';
 export type { SkyRun } from './run.js';
+export * from './sky-at.js';
 export * from './slices.js';
 export * from './stages.js';
 export * from './string-report.js';

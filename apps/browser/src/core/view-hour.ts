@@ -1,28 +1,8 @@
-import { bodyToSky, planeLight, type SkyTerms, skyTermsAt, sunPosition } from '@noonwing/engine/sun';
-import type { Verdict } from '@noonwing/verdict';
+import { bodyToSky, planeLight, sunPosition } from '@noonwing/engine/sun';
+import { skyTermsAtStep, stepAt, type Verdict } from '@noonwing/verdict';
 import type { HourView } from './view.js';
 import { facetShapes } from './view-shape.js';
 import { ledgerAt } from './view-verdict.js';
-
-const stepOf = (times: Float64Array, instant: number): number =>
-  Math.min(times.length - 2, Math.max(0, Math.floor((instant - times[0]!) / (times[1]! - times[0]!))));
-
-/** Light by origin at a step of a sky. */
-function termsAt(found: Verdict, sky: number, step: number): SkyTerms | undefined {
-  const track = found.courses[sky]?.sky;
-  if (track === undefined) return undefined;
-  return skyTermsAt(
-    {
-      globalHorizontal: track.globalHorizontal[step]!,
-      directNormal: track.directNormal[step]!,
-      diffuseHorizontal: track.diffuseHorizontal[step]!,
-      extraterrestrial: track.extraterrestrial[step]!,
-      airMass: track.airMass[step]!,
-      cosZenith: found.grid.sun.up[step]!,
-    },
-    { model: 'perez', albedo: found.prepared.run.albedo },
-  );
-}
 
 /**
  * What belongs to one instant: the sun, the light on each patch of cells at a heading, and the ledger.
@@ -32,7 +12,7 @@ export function hourView(found: Verdict, sky: number, at: number, heading: numbe
   const { prepared, grid, flight } = found;
   const { plan, model } = prepared;
   const time = plan.midnight + at * 3600;
-  const step = stepOf(grid.times, time);
+  const step = stepAt(grid.times, time);
   const sun = sunPosition({
     latitude: plan.latitude,
     longitude: plan.longitude,
@@ -44,7 +24,7 @@ export function hourView(found: Verdict, sky: number, at: number, heading: numbe
   const count = array?.facets.length ?? 0;
   const index = model.array?.facetOf ?? [];
   const course = found.courses[sky];
-  const terms = termsAt(found, sky, step);
+  const terms = skyTermsAtStep(found, sky, step);
   const here = (values: Float64Array | undefined) =>
     Float64Array.from(index, (facet) => values?.[step * count + facet] ?? 0);
   const attitude = { heading, pitch: flight?.chosen?.flight.trim.alpha ?? 0, bank: flight?.bank ?? 0 };

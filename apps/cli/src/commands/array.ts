@@ -1,13 +1,17 @@
 import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict/cells-day';
+import { cellsNow } from '@noonwing/verdict/cells-now';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
-import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
+import { readInstant } from '../input/instant.js';
+import { addCommonOptions, addPlanOptions, typed } from '../input/plan-options.js';
 import { type Answered, answer } from '../input/run.js';
+import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { problemLines } from '../report/aircraft-lines.js';
+import { cellsDrawing, nowData, nowLines } from '../report/cells-now.js';
 import { problemData } from '../report/day-json.js';
 import { heading, type Terminal } from '../terminal.js';
 
@@ -16,23 +20,47 @@ const hour = 3600;
 /** `noonwing array`: every cell where it lies, the energy of its day, and what shades it. */
 export const command: CommandModule = {
   describe: (of) => {
-    addCommonOptions(addPlanOptions(of.argument('<design>', 'design file'))).addHelpText(
-      'after',
-      exampleText('noonwing array examples/bandeja.yaml --sky clear'),
-    );
+    addCommonOptions(addPlanOptions(of.argument('<design>', 'design file')))
+      .option('--hour <time>', 'also cells and strings at this hour of the clock, such as 11:30')
+      .option('--heading <angle>', 'flown at that hour, from north clockwise', '0 deg')
+      .option(
+        '--picture <file>',
+        'writes the cells on their unrolled surfaces as a drawing (SVG): energy of the day, or light at --hour',
+      )
+      .addHelpText(
+        'after',
+        exampleText(
+          'noonwing array examples/bandeja.yaml --sky clear',
+          'noonwing array examples/bandeja.yaml --sky clear --hour 09:00 --heading 90deg --picture cells.svg',
+        ),
+      );
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
+    const asked = readInstant(options);
+    if (!asked.ok) return refusalAnswer(asked, terminal, json);
     const answered = answer(args[0]!, { ...options, samples: '0' }, terminal.now());
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
-    const found = cellsOfDay(answered.value.verdict, 0);
+    const { verdict } = answered.value;
+    const found = cellsOfDay(verdict, 0);
+    const instant = asked.value;
+    const now = instant === undefined ? undefined : cellsNow(verdict, 0, instant);
+    const out = typed(options, 'picture');
+    if (out !== undefined && found !== undefined) {
+      const written = writeDrawing(out, cellsDrawing(answered.value, found, instant, now));
+      if (!written.ok) return refusalAnswer(written, terminal, json);
+    }
     if (json) {
       const data =
         found === undefined
-          ? { problems: problemData(answered.value.verdict.problems) }
-          : { findings: findings(answered.value), ...arrayData(found) };
+          ? { problems: problemData(verdict.problems) }
+          : { findings: findings(answered.value), ...arrayData(found), ...(now === undefined ? {} : nowData(now)) };
       terminal.out(jsonText({ ok: true, design: answered.value.design.path, ...data }));
-    } else for (const line of arrayLines(found, answered.value, terminal)) terminal.out(line);
+      return exitCode.answer;
+    }
+    for (const line of arrayLines(found, answered.value, terminal)) terminal.out(line);
+    if (instant !== undefined && now !== undefined) for (const line of nowLines(instant, now)) terminal.out(line);
+    if (out !== undefined && found !== undefined) terminal.note(`The drawing is in ${out}.`);
     return exitCode.answer;
   },
 };

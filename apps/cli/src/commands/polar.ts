@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import { type CurveSet, comparedCurves } from '@noonwing/drawing';
 import { sectionDragAtLift, sectionModel } from '@noonwing/engine/section';
 import {
@@ -17,9 +16,9 @@ import {
 } from '@noonwing/engine/section/viscous';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
-import { systemReason } from '../input/file.js';
 import { typed } from '../input/plan-options.js';
 import { type PolarRequest, polarRequest } from '../input/polar.js';
+import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
@@ -213,10 +212,5 @@ function writePicture(path: string, request: PolarRequest, { polar }: PolarAnswe
     },
     { standalone: true, width: 720 },
   );
-  try {
-    writeFileSync(path, `${drawing.svg}\n`);
-    return ready(undefined);
-  } catch (error) {
-    return refuse(exitCode.unusableInput, `${path}: ${systemReason(error)}`);
-  }
+  return writeDrawing(path, drawing);
 }

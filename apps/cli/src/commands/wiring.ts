@@ -1,11 +1,10 @@
-import { writeFileSync } from 'node:fs';
 import { wiringPlan as drawnPlan, type WiringData } from '@noonwing/drawing';
 import { type WiringPlan, wiringPlan } from '@noonwing/verdict/wiring';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode, refuse } from '../exit.js';
-import { systemReason } from '../input/file.js';
 import { addCommonOptions, addPlanOptions, typed } from '../input/plan-options.js';
 import { type Answered, answerForAircraft } from '../input/run.js';
+import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
@@ -35,11 +34,8 @@ export const command: CommandModule = {
     }
     const out = typed(options, 'out');
     if (out !== undefined) {
-      try {
-        writeFileSync(out, `${drawnPlan(wiringData(plan, answered.value), { standalone: true, width: 900 }).svg}\n`);
-      } catch (error) {
-        return refusalAnswer(refuse(exitCode.unusableInput, `${out}: ${systemReason(error)}`), terminal, json);
-      }
+      const written = writeDrawing(out, drawnPlan(wiringData(plan, answered.value), { standalone: true, width: 900 }));
+      if (!written.ok) return refusalAnswer(written, terminal, json);
     }
     if (json) terminal.out(jsonText({ ok: true, design: path, ...planData(plan) }));
     else {

@@ -1,15 +1,14 @@
-import { type Block, bar, emptyNote, finish, heading, pathThrough, tickSize, widthOf } from '../frame.js';
+import { cellLabel, closedPath, type MapStep, mapPlace, stepLegend } from '../cells/map.js';
+import { emptyNote, finish, heading, widthOf } from '../frame.js';
 import type { Drawing, DrawOptions, Point, Table } from '../model.js';
 import { drawable, known, shareText } from '../number.js';
 import { drawablePoints } from '../scale.js';
-import { joined, type Paint, type Pen, penOf } from '../svg.js';
-import { sentence, textWidth, wrapText } from '../text.js';
+import { penOf } from '../svg.js';
+import { sentence } from '../text.js';
 import type { CellStrainData, StrainCell } from './inputs.js';
 
-interface Step {
+interface Step extends MapStep {
   readonly below: number;
-  readonly words: string;
-  readonly paint: Paint;
 }
 
 /** Steps of the share; each has its own pattern, so that the colour says nothing alone. */
@@ -41,26 +40,16 @@ export function cellStrain(data: CellStrainData, options: DrawOptions = {}): Dra
   }
   const outlines = data.outlines.map(drawablePoints).filter((points) => points.length > 2);
   const all = [...outlines.flat(), ...cells.flatMap(({ corners }) => corners)];
-  const [low, high] = ([0, 1] as const)
-    .map((n) => all.map((point) => point[n]))
-    .map((list) => [Math.min(...list), Math.max(...list)] as const) as [
-    readonly [number, number],
-    readonly [number, number],
-  ];
-  const along = [low[0], low[1]] as const;
-  const across = [high[0], high[1]] as const;
-  const [long, wide] = [Math.max(along[1] - along[0], 1e-9), Math.max(across[1] - across[0], 1e-9)];
-  const scale = Math.min((width - 24) / wide, (1.2 * width) / long);
-  const key = legend(pen, { top: head.height + 4, width });
+  const key = stepLegend(pen, steps, 'Strain over the one at which a usual cell cracks; the worst is framed.', {
+    top: head.height + 4,
+    width,
+  });
   const top = head.height + key.height + 12;
-  const place = ([x, y]: Point): Point => [
-    width / 2 + (y - (across[0] + across[1]) / 2) * scale,
-    top + (x - along[0]) * scale,
-  ];
-  const path = (points: readonly Point[]) => ({ d: `${pathThrough(points.map(place))}Z`, 'stroke-linejoin': 'round' });
+  const place = mapPlace(all, { top, width });
+  const path = (points: readonly Point[]) => closedPath(points.map(place.at));
   return finish(pen, options, {
     ...made,
-    height: top + long * scale + 12,
+    height: top + place.height + 12,
     body: [
       head.body,
       key.body,
@@ -69,13 +58,13 @@ export function cellStrain(data: CellStrainData, options: DrawOptions = {}): Dra
         pen.shape('path', path(corners), { ...stepOf(share).paint, stroke: 'edge', width: 0.75 }),
       ),
       pen.shape('path', path(worst.corners), { stroke: 'ink', width: 3 }),
-      ...cells.map((cell) => shareLabel(pen, cell, place)),
+      ...cells.map(({ corners, share }) => cellLabel(pen, corners.map(place.at), shareNumber(share), share >= 1)),
     ],
     hits: cells.map(({ id, label, share, corners }) => ({
       id,
       kind: 'cell',
       label: `${label}, ${shareText(share)}`,
-      polygon: corners.map(place),
+      polygon: corners.map(place.at),
     })),
   });
 }
@@ -86,48 +75,8 @@ const worstOf = (cells: readonly StrainCell[]): StrainCell | undefined =>
     undefined,
   );
 
-/** The share in per cent in the middle of a cell, where there is room. */
-function shareLabel(pen: Pen, { corners, share }: StrainCell, place: (point: Point) => Point) {
-  const points = corners.map(place);
-  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
-  const text = String(Math.round(Math.min(999, 100 * share)));
-  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-  if (right - left < textWidth(text, 11) + 4 || bottom - top < 14) return { markup: '' };
-  const over = share >= 1;
-  return pen.text((left + right) / 2, (top + bottom) / 2 + 4, text, {
-    size: 11,
-    anchor: 'middle',
-    ...(over ? { role: 'caution', halo: true, bold: true } : { halo: true }),
-  });
-}
-
-function legend(pen: Pen, at: { top: number; width: number }): Block {
-  let [x, y] = [8, at.top];
-  const drawn = steps.map(({ words, paint }) => {
-    const size = 26 + textWidth(words, tickSize) + 14;
-    if (x > 8 && x + size > at.width) [x, y] = [8, y + 20];
-    const body = joined([
-      bar(pen, { left: x, right: x + 20, top: y + 2, bottom: y + 14 }, { ...paint, stroke: 'edge' }),
-      pen.text(x + 26, y + 12, words, { size: tickSize, role: 'soft' }),
-    ]);
-    x += size;
-    return body;
-  });
-  const note = wrapText(
-    'Strain over the one at which a usual cell cracks; the worst is framed.',
-    tickSize,
-    at.width - 16,
-    2,
-  );
-  const below = y + 20;
-  return {
-    height: below - at.top + note.length * 15 + 2,
-    body: joined([
-      ...drawn,
-      ...note.map((line, i) => pen.text(8, below + 12 + i * 15, line, { size: tickSize, role: 'soft' })),
-    ]),
-  };
-}
+/** In per cent. */
+const shareNumber = (share: number): string => String(Math.round(Math.min(999, 100 * share)));
 
 const chanceText = ([value, low, high]: NonNullable<StrainCell['chance']>): string =>
   shareText(low) === shareText(high)

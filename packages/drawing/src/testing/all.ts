@@ -1,5 +1,6 @@
 import * as drawing from '../index.js';
 import type { Drawing, DrawOptions } from '../model.js';
+import * as cells from './cell-fixtures.js';
 import * as data from './fixtures.js';
 import * as structure from './structure-fixtures.js';
 
@@ -28,5 +29,8 @@ export const all: readonly (readonly [name: string, draw: (options: DrawOptions)
   ['lay-up-plan', (options) => drawing.layUpPlan(structure.plan, options)],
   ['under-load', (options) => drawing.underLoad(structure.load, options)],
   ['cell-strain', (options) => drawing.cellStrain(structure.strain, options)],
+  ['cell-picture', (options) => drawing.cellPicture(cells.picture, options)],
+  ['string-curve', (options) => drawing.stringCurve(cells.curve, options)],
+  ['shade-course', (options) => drawing.shadeCourse(cells.shade, options)],
   ['first-flight', (options) => drawing.firstFlightPage(data.firstFlight, options)],
 ];

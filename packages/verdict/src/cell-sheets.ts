@@ -1,0 +1,143 @@
+import type { ArrayPlan } from '@noonwing/engine/day';
+import type { PlacedCell } from '@noonwing/engine/light';
+import type { LiftingSurface } from '@noonwing/engine/shape';
+import type { Verdict } from './verdict.js';
+
+/** A point of an unrolled surface: aft of the datum, and from the root along the surface, to the right positive [m]. */
+export type SheetPoint = readonly [aft: number, across: number];
+
+export interface SheetCell {
+  /** In the cells of the array. */
+  readonly index: number;
+  readonly row: string;
+  /** Place in its row on its side, from 0 at the root. */
+  readonly place: number;
+  readonly side: 'right' | 'left';
+  readonly corners: readonly SheetPoint[];
+  /** Index of its string, and where it stands in the wiring from 0; absent where no string has it. */
+  readonly string?: number;
+  readonly position?: number;
+}
+
+/** One face of a surface laid flat: dihedral unrolled, sweep and taper kept, seen from outside. */
+export interface CellSheet {
+  readonly surface: string;
+  readonly face: 'upper' | 'lower';
+  readonly outlines: readonly (readonly SheetPoint[])[];
+  readonly cells: readonly SheetCell[];
+  /** Where fins and winglets stand on it. */
+  readonly walls: readonly { readonly name: string; readonly line: readonly [SheetPoint, SheetPoint] }[];
+}
+
+/** Distance from the root of every station along the surface [m]. */
+function distances({ stations }: LiftingSurface): readonly number[] {
+  let sum = 0;
+  return stations.map(({ y, z }, i) => {
+    if (i > 0) sum += Math.hypot(y - stations[i - 1]!.y, z - stations[i - 1]!.z);
+    return sum;
+  });
+}
+
+/** Unit vector along the span at a distance from the root, right half: to the right, up. */
+function spanDirection({ stations }: LiftingSurface, along: readonly number[], at: number): readonly [number, number] {
+  let i = 1;
+  while (i < stations.length - 1 && at > along[i]!) i++;
+  const [dy, dz] = [stations[i]!.y - stations[i - 1]!.y, stations[i]!.z - stations[i - 1]!.z];
+  const length = Math.hypot(dy, dz);
+  return length > 0 ? [dy / length, dz / length] : [1, 0];
+}
+
+function outlinesOf(surface: LiftingSurface, along: readonly number[]): readonly (readonly SheetPoint[])[] {
+  const { stations, mirrored } = surface;
+  const right = [
+    ...stations.map(({ xLeadingEdge }, i): SheetPoint => [xLeadingEdge, along[i]!]),
+    ...stations.map(({ xLeadingEdge, chord }, i): SheetPoint => [xLeadingEdge + chord, along[i]!]).reverse(),
+  ];
+  return mirrored ? [right, right.map(([aft, across]): SheetPoint => [aft, -across])] : [right];
+}
+
+function unrolled(cell: PlacedCell, surface: LiftingSurface, along: readonly number[]): readonly SheetPoint[] {
+  const sign = cell.side === 'left' ? -1 : 1;
+  const [right, up] = spanDirection(surface, along, cell.along);
+  return cell.corners.map(([x, y, z]): SheetPoint => {
+    const out = sign * (y - cell.centre[1]) * right + (z - cell.centre[2]) * up;
+    return [x, sign * (cell.along + out)];
+  });
+}
+
+/** Leading and trailing edge at a distance from the root [m], straight between stations. */
+function chordAt({ stations }: LiftingSurface, along: readonly number[], at: number): readonly [number, number] {
+  const i = Math.max(
+    1,
+    Math.min(
+      stations.length - 1,
+      along.findIndex((distance) => distance >= at),
+    ),
+  );
+  const [a, b] = [stations[i - 1]!, stations[i]!];
+  const share = Math.min(1, Math.max(0, (at - along[i - 1]!) / Math.max(1e-9, along[i]! - along[i - 1]!)));
+  const front = a.xLeadingEdge + share * (b.xLeadingEdge - a.xLeadingEdge);
+  return [front, front + a.chord + share * (b.chord - a.chord)];
+}
+
+/** Fins that stand on a surface: steep ones whose foot lies on it. */
+function wallsOn(
+  surface: LiftingSurface,
+  all: readonly LiftingSurface[],
+  along: readonly number[],
+): CellSheet['walls'] {
+  const reach = along.at(-1)!;
+  return all.flatMap((other) => {
+    const [root, tip] = [other.stations[0]!, other.stations.at(-1)!];
+    if (other === surface || Math.abs(tip.z - root.z) < Math.abs(tip.y - root.y)) return [];
+    const at = Math.abs(root.y);
+    if (at > reach * 1.02) return [];
+    const [front, back] = chordAt(surface, along, at);
+    if (root.xLeadingEdge > back || root.xLeadingEdge + root.chord < front) return [];
+    const line = (across: number) => ({
+      name: other.name,
+      line: [
+        [root.xLeadingEdge, across],
+        [root.xLeadingEdge + root.chord, across],
+      ] as const,
+    });
+    return other.mirrored ? [line(at), line(-at)] : [line(root.y)];
+  });
+}
+
+/** Index of the string of every cell, and where it stands in the wiring. */
+export function wiredPlaces(
+  array: ArrayPlan,
+): ReadonlyMap<number, { readonly string: number; readonly position: number }> {
+  const places = new Map<number, { string: number; position: number }>();
+  for (const [string, { members = [] }] of array.strings.entries()) {
+    for (const [position, cell] of members.flat().entries()) places.set(cell, { string, position });
+  }
+  return places;
+}
+
+/**
+ * The faces that bear cells, unrolled, with every cell at its true place and shape.
+ * @returns empty where no cells are placed one by one
+ */
+export function cellSheets({ prepared }: Pick<Verdict, 'prepared'>): readonly CellSheet[] {
+  const { array } = prepared.run;
+  const surfaces = prepared.model.airframe?.assembled.shape.surfaces ?? [];
+  if (array?.cells === undefined) return [];
+  const wired = wiredPlaces(array);
+  const sheets: CellSheet[] = [];
+  for (const surface of surfaces) {
+    const along = distances(surface);
+    for (const face of ['upper', 'lower'] as const) {
+      const cells = array.cells.flatMap((cell, index): SheetCell[] => {
+        if (cell.surface !== surface.name || cell.face !== face) return [];
+        const { row, index: place, side } = cell;
+        return [{ index, row, place, side, corners: unrolled(cell, surface, along), ...wired.get(index) }];
+      });
+      if (cells.length === 0) continue;
+      const walls = face === 'upper' ? wallsOn(surface, surfaces, along) : [];
+      sheets.push({ surface: surface.name, face, outlines: outlinesOf(surface, along), cells, walls });
+    }
+  }
+  return sheets;
+}

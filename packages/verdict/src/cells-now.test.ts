@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import * as test from '../test/support.js';
+import { cellSheets } from './cell-sheets.js';
+import { cellsNow } from './cells-now.js';
+
+const of = (name: 'alondra' | 'vigilia' | 'bandeja', changes: Record<string, string> = {}) =>
+  test.verdictOf(test.edited(test.designText(name), changes), test.planText(name));
+
+describe('cells at an instant', () => {
+  const verdict = of('alondra');
+
+  it('around the circle have the mean light of the day at that hour', () => {
+    const step = verdict.grid.times[1]! - verdict.grid.times[0]!;
+    const index = Math.round((12 * 3600) / step);
+    // In the middle of the step, as the course has it.
+    const hour = 12 + step / 7200;
+    const headings = verdict.light!.geometry.headings;
+    let sum = 0;
+    for (const heading of headings) {
+      for (const { light } of cellsNow(verdict, 0, { hour, heading })!.cells) sum += light;
+    }
+    const cells = verdict.prepared.run.array!.cells!.length;
+    const facets = verdict.prepared.run.array!.facets;
+    const mean = facets.reduce(
+      (total, { cells: own }, f) =>
+        total + (own!.length / cells) * verdict.courses[0]!.ledger.effective[index * facets.length + f]!,
+      0,
+    );
+    // The attitude of the course is rounded, its table of shade is read at the same places.
+    expect(sum / headings.length / cells / mean).toBeCloseTo(1, 2);
+  });
+
+  it('no string gives more than its cells, and a curve falls from short to open circuit', () => {
+    const { strings } = cellsNow(verdict, 0, { hour: 13, heading: 1 })!;
+    for (const { maxima, cells, current, voltage, held } of strings) {
+      expect(maxima[0]!.power).toBeLessThanOrEqual(cells * (1 + 1e-9));
+      expect(maxima[0]!.power).toBeGreaterThan(0.8 * cells);
+      expect(held.power).toBeLessThanOrEqual(maxima[0]!.power * (1 + 1e-9));
+      for (let k = 1; k < voltage.length; k++) expect(current[k]!).toBeLessThanOrEqual(current[k - 1]! + 1e-9);
+      expect(current.at(-1)!).toBeCloseTo(0, 6);
+    }
+  });
+
+  it('at night are dark, without a number that is none', () => {
+    const { cells, strings } = cellsNow(verdict, 0, { hour: 1, heading: 0 })!;
+    expect(cells.every(({ light, power }) => light === 0 && power === 0)).toBe(true);
+    expect(strings[0]!.maxima).toEqual([]);
+    expect(strings[0]!.held.power).toBe(0);
+  });
+});
+
+describe('the unrolled surfaces', () => {
+  it.each(['alondra', 'vigilia', 'bandeja'] as const)(
+    'of %s hold every cell once, within their outline, with its string',
+    (name) => {
+      const verdict = of(name);
+      const sheets = cellSheets(verdict);
+      const all = sheets.flatMap(({ cells }) => cells);
+      expect(all.map(({ index }) => index).sort((a, b) => a - b)).toEqual(
+        verdict.prepared.run.array!.cells!.map((_, i) => i),
+      );
+      for (const { outlines, cells } of sheets) {
+        const across = outlines.flat().map(([, y]) => y);
+        for (const { corners, string } of cells) {
+          expect(string).toBeDefined();
+          for (const [, y] of corners) {
+            expect(y).toBeGreaterThan(Math.min(...across) - 0.02);
+            expect(y).toBeLessThan(Math.max(...across) + 0.02);
+          }
+        }
+      }
+    },
+  );
+
+  it('bear the fins that stand on them, not those of a tail boom', () => {
+    expect(cellSheets(of('bandeja'))[0]!.walls.map(({ name }) => name)).toEqual(['fin', 'fin']);
+    expect(cellSheets(of('vigilia'))[0]!.walls).toEqual([]);
+  });
+
+  it('keep the size of a cell', () => {
+    const [cell] = cellSheets(of('alondra'))[0]!.cells;
+    const aft = cell!.corners.map(([x]) => x);
+    const across = cell!.corners.map(([, y]) => y);
+    expect(Math.max(...across) - Math.min(...across)).toBeCloseTo(0.125, 3);
+    expect(Math.max(...aft) - Math.min(...aft)).toBeCloseTo(0.125, 2);
+  });
+});

@@ -1,0 +1,174 @@
+import type { Warning } from '@noonwing/engine';
+import {
+  cellAt,
+  cellString,
+  converterOutput,
+  evenDiodes,
+  groupsOf,
+  hotSpots,
+  maximumPowerPoint,
+  type PowerPoint,
+  type SeriesString,
+  type StringCell,
+  stringCurrentAtVoltage,
+  stringMaxima,
+  stringOpenCircuitVoltage,
+  stringVoltageAtCurrent,
+} from '@noonwing/engine/array';
+import type { ArrayPlan, ArrayString } from '@noonwing/engine/day';
+import { cellLightAt } from '@noonwing/engine/light';
+import { sunPosition } from '@noonwing/engine/sun';
+import { skyTermsAtStep, stepAt } from './sky-at.js';
+import type { Verdict } from './verdict.js';
+
+/** One cell at an instant. */
+export interface CellNow {
+  /** Light that gets in, before film and dust [W/m2]. */
+  readonly light: number;
+  /** What shade takes of the light on its plane [W/m2]. */
+  readonly shade: number;
+  /** Share of the beam that is shaded, 0 to 1. */
+  readonly shadedBeam: number;
+  /** [K] */
+  readonly temperature: number;
+  /** At its own maximum [W]. */
+  readonly power: number;
+}
+
+/** A string at an instant, with what its converter makes of it. */
+export interface StringNow {
+  readonly name: string;
+  readonly converter: number;
+  /** Current [A] and power [W] by voltage [V], from zero to open circuit; all parallel strings together. */
+  readonly voltage: Float64Array;
+  readonly current: Float64Array;
+  readonly power: Float64Array;
+  /** Local maxima by falling power. */
+  readonly maxima: readonly PowerPoint[];
+  /** Every cell at its own maximum [W]. */
+  readonly cells: number;
+  /** Where the converter holds it, and why it takes no more; a converter of several strings is asked for each alone. */
+  readonly held: { readonly voltage: number; readonly power: number; readonly because: string };
+  /** Diodes that conduct there, by their place from 1, of each parallel string. */
+  readonly conducting: readonly (readonly number[])[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Cells and strings at an instant under one sky. */
+export interface CellsNow {
+  readonly cells: readonly CellNow[];
+  readonly strings: readonly StringNow[];
+}
+
+/**
+ * Light, temperature and power of every cell, and the curves of the strings, at an instant of a flight as the day has it.
+ *
+ * @param at.hour - after the first local midnight [h]
+ * @param at.heading - from north, clockwise [rad]
+ * @returns undefined where no cells are placed one by one or the aircraft cannot fly
+ */
+export function cellsNow(
+  verdict: Verdict,
+  sky: number,
+  at: { readonly hour: number; readonly heading: number },
+): CellsNow | undefined {
+  const { prepared, grid, flight, courses, light } = verdict;
+  const { array } = prepared.run;
+  const { plan } = prepared;
+  const time = plan.midnight + at.hour * 3600;
+  const step = stepAt(grid.times, time);
+  const terms = skyTermsAtStep(verdict, sky, step);
+  const course = courses[sky];
+  if (array?.cells === undefined || light === undefined || terms === undefined || course === undefined)
+    return undefined;
+  const place = { latitude: plan.latitude, longitude: plan.longitude, altitude: plan.altitude.value, time };
+  const attitude = {
+    heading: at.heading,
+    pitch: flight?.chosen?.flight.trim.alpha ?? light.attitude.pitch,
+    bank: flight?.bank ?? light.attitude.bank,
+  };
+  const scene = { cells: array.cells, shade: array.shade, incidence: array.incidence };
+  const found = cellLightAt(scene, { sun: sunPosition(place).direction, terms, attitude });
+  const facets = array.facets.length;
+  const facetOf = (cell: number) => array.facets.findIndex(({ cells }) => cells?.includes(cell));
+  const kind = (cell: number) =>
+    (array.strings.find(({ members }) => members?.some((list) => list.includes(cell))) ?? array.strings[0]!).cell;
+  const cells = found.map(({ effective, shadeLoss, shadedFraction }, c): CellNow => {
+    const temperature = course.temperature[step * facets + Math.max(0, facetOf(c))]!;
+    const irradiance = effective * array.lightFactor;
+    const power = irradiance > 0 ? maximumPowerPoint(cellAt(kind(c), { irradiance, temperature })).power : 0;
+    return { light: effective, shade: shadeLoss, shadedBeam: shadedFraction, temperature, power };
+  });
+  const held = verdict.skies[sky]?.run.course.terminalVoltage[step] ?? 0;
+  const bus = held > 0 ? held : prepared.run.busVoltage;
+  return { cells, strings: array.strings.map((string) => stringNow(array, string, cells, bus)) };
+}
+
+/** Points of a curve. */
+const points = 160;
+
+function stringNow(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[], bus: number): StringNow {
+  const members = string.members ?? [];
+  const made = members.map((list) => {
+    const own = list.map((cell): StringCell => {
+      const { light, temperature } = cells[cell]!;
+      return { irradiance: Math.max(light, 0) * array.lightFactor, temperature };
+    });
+    const diodes = evenDiodes(list.length, string.cellsPerDiode);
+    return cellString({ cell: string.cell, diodes, seriesResistance: string.seriesResistance }, own);
+  });
+  const open = Math.max(0, ...made.map(openVoltage));
+  const total = (volts: number) => made.reduce((sum, one) => sum + currentOf(one, volts), 0);
+  const voltage = Float64Array.from({ length: points + 1 }, (_, k) => (open * k) / points);
+  const current = voltage.map(total);
+  const power = voltage.map((volts, k) => volts * current[k]!);
+  const maxima = made.length === 1 ? stringMaxima(made[0]!) : sampledMaxima(voltage, current);
+  const best = maxima[0] ?? { voltage: 0, current: 0, power: 0 };
+  const output = converterOutput({
+    converter: array.converters[string.converter]!,
+    source: { maximum: best, openCircuitVoltage: Math.max(open, best.voltage), shortCircuitCurrent: total(0) },
+    batteryVoltage: bus,
+  });
+  const at = output.inputVoltage;
+  const area = array.cells?.[members[0]?.[0] ?? 0]?.area ?? 0;
+  return {
+    name: string.name,
+    converter: string.converter,
+    voltage,
+    current,
+    power,
+    maxima,
+    cells: members.flat().reduce((sum, cell) => sum + cells[cell]!.power, 0),
+    held: { voltage: at, power: output.inputPower, because: output.limitedBy },
+    conducting: made.map((one) => conductingDiodes(one, currentOf(one, at))),
+    warnings: made.flatMap((one) => hotSpots(one, area).warnings).slice(0, 2),
+  };
+}
+
+const isLit = (string: SeriesString): boolean => groupsOf(string).some(({ curve }) => curve.photocurrent > 0);
+const openVoltage = (string: SeriesString): number => (isLit(string) ? stringOpenCircuitVoltage(string) : 0);
+const currentOf = (string: SeriesString, volts: number): number =>
+  isLit(string) ? Math.max(0, stringCurrentAtVoltage(string, volts)) : 0;
+
+/** Maxima of a sampled curve, to the width of a sample. */
+function sampledMaxima(voltage: Float64Array, current: Float64Array): readonly PowerPoint[] {
+  const at = (k: number): PowerPoint => ({
+    voltage: voltage[k]!,
+    current: current[k]!,
+    power: voltage[k]! * current[k]!,
+  });
+  const maxima: PowerPoint[] = [];
+  for (let k = 1; k < voltage.length - 1; k++) {
+    if (at(k).power > at(k - 1).power && at(k).power >= at(k + 1).power) maxima.push(at(k));
+  }
+  return maxima.sort((a, b) => b.power - a.power);
+}
+
+/** Which diodes carry a current past their cells, from 1. */
+function conductingDiodes(string: SeriesString, current: number): readonly number[] {
+  return string.substrings.flatMap((part, k) => {
+    if (part.bypass === undefined || !(current > 0)) return [];
+    const across = stringVoltageAtCurrent({ substrings: [part], seriesResistance: 0 }, current);
+    return across <= -0.99 * part.bypass.forwardVoltage ? [k + 1] : [];
+  });
+}
