@@ -2,6 +2,7 @@ import { CELLS, type CellName } from './library/cells.js';
 import { CONVERTERS, type ConverterName } from './library/converters.js';
 import {
   choice,
+  flag,
   labelled,
   list,
   NOT_NEGATIVE,
@@ -47,6 +48,14 @@ const cellField = shortForm(
     ),
     mass: quantity('mass', 'mass of a cell with its tabs', { bounds: POSITIVE, example: '7.8 g' }),
     bendRadius: quantity('length', 'least bend radius', { bounds: POSITIVE }),
+    mostPieces: quantity('count', 'into how many equal strips it can be cut at most; 1: it cannot be cut', {
+      bounds: { from: 1, to: 12 },
+      step: '1',
+    }),
+    edgeLoss: quantity('ratio', 'share of the current at maximum power that cutting takes from a piece', {
+      bounds: { from: 0, to: 0.3 },
+      example: '1.5 % ± 0.5 %',
+    }),
   }),
   (like) => ({ like }),
   (full) => (Object.keys(full).length === 1 ? full.like : undefined),
@@ -81,10 +90,43 @@ const rowField = object('row of cells', {
   cells: required(
     labelled(
       'number of cells',
-      quantity('count', 'how many cells', { bounds: { from: 1, to: 5000 }, usual: { to: 400 }, step: '1' }),
+      quantity('count', 'how many cells, or pieces where they are cut', {
+        bounds: { from: 1, to: 5000 },
+        usual: { to: 400 },
+        step: '1',
+      }),
+    ),
+  ),
+  gap: quantity('length', 'between neighbours; without it the room is shared out', {
+    bounds: NOT_NEGATIVE,
+    usual: { to: 0.05 },
+    example: '2 mm',
+  }),
+  pieces: quantity('count', 'each cell is cut into so many equal strips: 1 whole, 2 halves, 3 thirds', {
+    bounds: { from: 1, to: 12 },
+    step: '1',
+  }),
+  turned: flag('the long side of a piece lies along the chord'),
+  places: labelled(
+    'places one by one',
+    list(
+      object('place of a cell', {
+        along: required(
+          quantityOf(['ratio', 'length'], 'its middle: share of the half span, or distance from the root', {
+            bounds: NOT_NEGATIVE,
+            example: '180 mm',
+          }),
+        ),
+        chordStation: required(quantity('ratio', 'chord station of its middle', { bounds: SHARE, example: '45 %' })),
+      }),
+      'middles of the cells of one side, in place of an even row',
+      1,
+      'cell',
     ),
   ),
 });
+
+const cellNumber = (help: string) => quantity('count', help, { bounds: { from: 1, to: 5000 }, step: '1' });
 
 const stringField = object('string: cells in series', {
   rows: required(list(text('name of a row'), 'rows wired in series', 1)),
@@ -95,6 +137,39 @@ const stringField = object('string: cells in series', {
     example: '6',
     step: '1',
   }),
+  diodes: list(
+    object('bypass diode', {
+      from: required(labelled('first cell (from)', cellNumber('first cell that it spans'))),
+      to: required(labelled('last cell (to)', cellNumber('last cell that it spans'))),
+    }),
+    'bypass diodes by the cells that they span, counted along the wiring of one string from 1',
+    1,
+    'diode',
+  ),
+  blockingDiode: quantity(
+    'voltage',
+    'forward voltage of a diode in series with each string; without it there is none',
+    {
+      bounds: { from: 0, to: 2 },
+      example: '0.4 V',
+    },
+  ),
+  cracked: list(
+    object('cracked cell', {
+      cell: required(cellNumber('which cell, counted along the wiring through all parallel strings')),
+      lostArea: quantity('ratio', 'share of its area that is cut off', {
+        bounds: { from: 0, to: 0.99 },
+        example: '20 %',
+      }),
+      contactResistance: quantity('resistance', 'what lost fingers or a torn tab add in series', {
+        bounds: NOT_NEGATIVE,
+        example: '10 mohm',
+      }),
+    }),
+    'cells known to be cracked or torn',
+    1,
+    'cracked cell',
+  ),
 });
 
 const converterField = shortForm(
@@ -138,6 +213,11 @@ export const arrayField = object('solar array', {
   dust: quantity('ratio', 'share of the light that dust, dew and fingerprints take', {
     bounds: SHARE,
     example: '2 % ± 1 %',
+  }),
+  jointResistance: quantity('resistance', 'tab and solder joint of each cell in its string', {
+    bounds: NOT_NEGATIVE,
+    usual: { to: 0.02 },
+    example: '2.5 mohm',
   }),
   wiringResistance: quantity('resistance', 'leads and connectors of each string, out and back', {
     bounds: NOT_NEGATIVE,

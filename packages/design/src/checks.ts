@@ -1,6 +1,6 @@
 import { nearest } from '@noonwing/quantities';
 import type { AircraftDesign, ArrayDesign, StationDesign, SurfaceDesign } from './aircraft.js';
-import type { StringDesign } from './array-fields.js';
+import type { RowDesign, StringDesign } from './array-fields.js';
 import type { DayPlan } from './day-plan.js';
 import { nodeAt } from './document/document.js';
 import type { Path } from './document/message.js';
@@ -140,6 +140,41 @@ function checkRows(array: ArrayDesign, surfaces: readonly string[], reading: Rea
     if (from !== undefined && to !== undefined && from.kind === to.kind && to.value <= from.value) {
       at(reading, [...path, 'to'], { found: 'an outer end inside the inner end', expected: 'more than "from"' });
     }
+    checkPlaces(array.rows[name]!, path, reading);
+  }
+}
+
+/** Places one by one stand for the cells of one side. */
+function checkPlaces({ places, cells, side = 'both' }: RowDesign, path: Path, reading: Reading): void {
+  if (places === undefined) return;
+  const each = side === 'both' ? [places.length, 2 * places.length, 2 * places.length - 1] : [places.length];
+  if (each.includes(cells.value)) return;
+  at(reading, [...path, 'places'], {
+    found: `${places.length} places for ${cells.value} cells`,
+    expected: side === 'both' ? 'a place for each cell of one half; the other half mirrors them' : 'one for each cell',
+  });
+}
+
+/** Diodes and cracked cells name cells that are there. */
+function checkWiring(string: StringDesign, all: number, path: Path, reading: Reading): void {
+  const inSeries = all / (string.parallel?.value ?? 1);
+  if (string.diodes !== undefined && string.cellsPerDiode !== undefined) {
+    const hint = 'remove one';
+    at(reading, [...path, 'diodes'], { found: 'diodes and cells per diode', expected: 'one of them', hint });
+  }
+  let last = 0;
+  for (const [index, { from, to }] of (string.diodes ?? []).entries()) {
+    if (from.value <= last || to.value < from.value || to.value > inSeries) {
+      at(reading, [...path, 'diodes', index], {
+        found: `a diode over the cells ${from.value} to ${to.value}`,
+        expected: `cells ${last + 1} to ${inSeries}, in order and each under one diode at most`,
+      });
+    }
+    last = Math.max(last, to.value);
+  }
+  for (const [index, { cell }] of (string.cracked ?? []).entries()) {
+    if (cell.value <= all) continue;
+    at(reading, [...path, 'cracked', index, 'cell'], { found: `cell ${cell.value}`, expected: `one of ${all} cells` });
   }
 }
 
@@ -154,6 +189,7 @@ function checkString(array: ArrayDesign, name: string, string: StringDesign, rea
       hint: `leave out ${cells % parallel} or add ${parallel - (cells % parallel)} cells`,
     });
   }
+  checkWiring(string, cells, path, reading);
   const converters = Object.keys(array.converters ?? {});
   if (string.converter !== undefined) known(reading, [...path, 'converter'], string.converter, converters, 'converter');
 }

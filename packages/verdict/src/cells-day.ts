@@ -54,7 +54,7 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
         (_, i) => course.temperature[i * array.facets.length + facetOf[c]!]!,
       );
       const irradiance = effective.map((watts) => watts * array.lightFactor);
-      const power = maximumPowerPoints(cellBatchAt(cellOf(array, facetOf[c]!), { irradiance, temperature })).power;
+      const power = maximumPowerPoints(cellBatchAt(cellOf(array, c, facetOf[c]!), { irradiance, temperature })).power;
       return {
         cell,
         light: sum(effective) * step * cell.area,
@@ -68,8 +68,13 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
 
 const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);
 
-const cellOf = (array: ArrayPlan, facet: number) =>
-  (array.strings.find(({ groups }) => groups.some((group) => group.facet === facet)) ?? array.strings[0]!).cell;
+/** Kind of a cell: that of the string that it is wired into. */
+const cellOf = (array: ArrayPlan, cell: number, facet: number) =>
+  (
+    array.strings.find(({ members }) => members?.some((cells) => cells.includes(cell))) ??
+    array.strings.find(({ groups }) => groups.some((group) => group.facet === facet)) ??
+    array.strings[0]!
+  ).cell;
 
 /** Steps between the instants at which shade is told apart by what casts it [s]. */
 const casterStep = 1800;

@@ -1,21 +1,14 @@
-import { type Outcome, problem, success, type Warning } from '@noonwing/engine';
-import {
-  backContactBreakdown,
-  type CellParameters,
-  type Converter,
-  fitFourParameters,
-  frontContactBreakdown,
-  type ReverseBreakdown,
-  type Tracking,
-} from '@noonwing/engine/array';
-import type { ArrayFacet, ArrayGroup, ArrayPlan, ArrayString } from '@noonwing/engine/day';
+import { type Outcome, success, type Warning } from '@noonwing/engine';
+import type { Converter, Tracking } from '@noonwing/engine/array';
+import type { ArrayFacet, ArrayGroup, ArrayPlan } from '@noonwing/engine/day';
 import { upperSurfaceAt } from '@noonwing/engine/section';
 import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
 import { filmCover } from '@noonwing/engine/sun';
 import type { CompleteArray, CompleteCell, CompleteConverter, CompleteRow } from '../complete/index.js';
-import { type AssembledCells, assembleCells, cellsOnSide, rowKey } from './cells.js';
+import { type AssembledCells, assembleCells, cellsOnSide, pieceOf, rowKey } from './cells.js';
 import type { AssembledShape } from './shape.js';
 import { combined, relativeSigma } from './sigma.js';
+import { assembleStrings } from './strings.js';
 
 /** A row of cells on one side of a surface. */
 export interface PlacedRow {
@@ -43,20 +36,6 @@ export interface AssembledArray {
   readonly trackingSigma: number;
 }
 
-/** Single-diode cell from a data sheet, ideality 1.05: the temperature coefficient alone would drive it below 1. */
-export function cellParameters(sheet: CompleteCell): Outcome<CellParameters> {
-  return fitFourParameters({
-    shortCircuitCurrent: sheet.shortCircuitCurrent.value,
-    openCircuitVoltage: sheet.openCircuitVoltage.value,
-    maximumPowerCurrent: sheet.maximumPowerCurrent.value,
-    maximumPowerVoltage: sheet.maximumPowerVoltage.value,
-    currentTemperatureCoefficient: sheet.currentCoefficient.value,
-    voltageTemperatureCoefficient: sheet.voltageCoefficient.value,
-    cellsInSeries: 1,
-    area: sheet.area.value,
-  });
-}
-
 /**
  * Array of a completed design on its shape.
  *
@@ -71,8 +50,6 @@ export function assembleArray(
   cells: AssembledCells | undefined = shape === undefined ? undefined : assembleCells(design, shape),
 ): Outcome<AssembledArray> {
   const sheet = design.cell;
-  const cell = cellParameters(sheet);
-  if (!cell.ok) return { ...cell, where: 'array.cell' };
   const facets: ArrayFacet[] = [];
   const placed: PlacedRow[] = [];
   const warnings: Warning[] = [];
@@ -92,11 +69,10 @@ export function assembleArray(
     );
   }
   const merged = mergedFacets(facets);
-  const wired = { ...cell.value, breakdown: breakdownOf(sheet) };
-  const strings = assembleStrings(design, wired, groupsOfRow, merged.indexOf, cells);
+  const strings = assembleStrings(design, groupsOfRow, merged.indexOf, cells);
   if (!strings.ok) return strings;
   const cellCount = placed.reduce((sum, row) => sum + row.cells, 0);
-  const cellArea = cellCount * sheet.area.value;
+  const cellArea = design.rows.reduce((sum, { cells: count, pieces }) => sum + (count / pieces) * sheet.area.value, 0);
   return success(
     {
       plan: {
@@ -184,8 +160,8 @@ function levelRow(row: CompleteRow, sheet: CompleteCell): RowOnSide {
   return {
     facet: {
       normal: [0, 0, -1],
-      area: cells * sheet.area.value,
-      length: 1.5 * sheet.width.value,
+      area: cells * pieceOf(row, sheet).area,
+      length: 1.5 * pieceOf(row, sheet).width,
       laminarFraction: 0.5,
       rearFraction: 0,
     },
@@ -207,7 +183,8 @@ function placeOnSide(
   const toY = root + row.to * reach;
   const middle = cutAt(surface, (fromY + toY) / 2);
   const station = row.chordStation.value;
-  const half = sheet.width.value / (2 * middle.chord);
+  const piece = pieceOf(row, sheet);
+  const half = piece.width / (2 * middle.chord);
   const section = shape.sections.find((candidate) => candidate.name === middle.section);
   const slope = section === undefined ? 0 : upperSurfaceAt(section.geometry, station).slope;
   const made = facet(surface, {
@@ -224,21 +201,21 @@ function placeOnSide(
     {
       facet: {
         normal: row.face === 'lower' ? [-x, -y, -z] : made.value.normal,
-        area: cells * sheet.area.value,
+        area: cells * piece.area,
         length: Math.min(1, station + half) * middle.chord,
         laminarFraction: 0.5,
         rearFraction: 0,
       },
       placed: { row: row.name, surface: surface.name, side, cells, centre: made.value.centre },
     },
-    fitWarnings(row.name, sheet, cells, toY - fromY, station, half),
+    row.places === undefined ? fitWarnings(row.name, piece.length, cells, toY - fromY, station, half) : [],
   );
 }
 
 /** What does not fit: more cells than the span holds, or a cell wider than the chord leaves. */
 function fitWarnings(
   name: string,
-  sheet: CompleteCell,
+  length: number,
   cells: number,
   room: number,
   station: number,
@@ -246,7 +223,7 @@ function fitWarnings(
 ): readonly Warning[] {
   const warnings: Warning[] = [];
   const gap = 0.001;
-  const needed = cells * (sheet.length.value + gap);
+  const needed = cells * (length + gap);
   if (needed > room + 1e-6) {
     warnings.push({
       code: 'cells-do-not-fit',
@@ -284,74 +261,6 @@ function mergedFacets(facets: readonly ArrayFacet[]) {
     return merged.length - 1;
   });
   return { facets: merged, indexOf };
-}
-
-function assembleStrings(
-  design: CompleteArray,
-  cell: CellParameters,
-  groupsOfRow: ReadonlyMap<string, readonly ArrayGroup[]>,
-  facetOf: readonly number[],
-  placed: AssembledCells | undefined,
-): Outcome<readonly ArrayString[]> {
-  const strings: ArrayString[] = [];
-  for (const { name, rows, parallel, converter, cellsPerDiode } of design.strings) {
-    const groups = gathered(rows, groupsOfRow, facetOf);
-    const cells = groups.reduce((sum, group) => sum + group.count, 0);
-    if (cells === 0 || cells % parallel !== 0) {
-      return problem({
-        code: 'string-split',
-        reason: `${cells} cells do not split into ${parallel} equal strings`,
-        where: `array.strings.${name}`,
-        remedy: `change the number of cells to ${Math.max(1, Math.round(cells / parallel)) * parallel}, or the number of strings`,
-      });
-    }
-    strings.push({
-      name,
-      cell,
-      groups: groups.map((group) => ({ ...group, count: group.count / parallel })),
-      parallel,
-      // One solder joint per cell, 2.5 mohm (1.5 to 4, common practice), and the leads.
-      seriesResistance: (0.0025 * cells) / parallel + design.wiringResistance.value,
-      converter: design.converters.findIndex((candidate) => candidate.name === converter),
-      cellsPerDiode: cellsPerDiode ?? 0,
-      ...(placed === undefined ? {} : { members: wiredCells(rows, parallel, placed) }),
-    });
-  }
-  return success(strings);
-}
-
-/**
- * Cells of a string in the order in which they are wired: along a row from the right tip to the left one and back along the
- * next (common practice, no source), then cut into the parallel strings.
- */
-function wiredCells(rows: readonly string[], parallel: number, { byRow }: AssembledCells): readonly number[][] {
-  const order = rows.flatMap((row, n) => {
-    const right = byRow.get(rowKey(row, 'right')) ?? [];
-    const along = [...[...right].reverse(), ...(byRow.get(rowKey(row, 'left')) ?? [])];
-    return n % 2 === 0 ? along : along.reverse();
-  });
-  const each = order.length / parallel;
-  return Array.from({ length: parallel }, (_, k) => order.slice(k * each, (k + 1) * each));
-}
-
-/** Front-contact wafers break down far later than back-contact ones; thin film is taken like the latter. */
-const breakdownOf = (sheet: CompleteCell): ReverseBreakdown =>
-  sheet.like?.startsWith('front-contact') === true ? frontContactBreakdown : backContactBreakdown;
-
-/** Cells of some rows by facet. */
-function gathered(
-  rows: readonly string[],
-  groupsOfRow: ReadonlyMap<string, readonly ArrayGroup[]>,
-  facetOf: readonly number[],
-): ArrayGroup[] {
-  const counts = new Map<number, number>();
-  for (const row of rows) {
-    for (const { facet: index, count } of groupsOfRow.get(row) ?? []) {
-      const merged = facetOf[index]!;
-      counts.set(merged, (counts.get(merged) ?? 0) + count);
-    }
-  }
-  return [...counts].map(([index, count]) => ({ facet: index, count }));
 }
 
 /**

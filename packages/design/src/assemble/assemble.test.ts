@@ -1,3 +1,4 @@
+import { cellAt, maximumPowerPoint } from '@noonwing/engine/array';
 import { sumMass } from '@noonwing/engine/balance';
 import { planform } from '@noonwing/engine/shape';
 import fc from 'fast-check';
@@ -15,6 +16,8 @@ import {
   coverageOf,
   engineConverter,
 } from './index.js';
+
+const bright = { irradiance: 1000, temperature: 298.15 };
 
 const HEAD = 'noonwing: design 1\nname: a\n';
 
@@ -185,6 +188,79 @@ describe('array', () => {
       strings: aircraft.array!.strings.map((string) => ({ ...string, parallel: 4 })),
     };
     expect(assembleArray(uneven, assembled, 14.8)).toMatchObject({ ok: false, code: 'string-split' });
+  });
+
+  it('pieces carry their share of area and current, less the edge loss, at the voltage of a whole cell', () => {
+    const cut = arrayOf(WING + ARRAY.replace('cells: 14', 'cells: 14, pieces: 2'));
+    const whole = arrayOf(WING + ARRAY);
+    if (!cut.ok || !whole.ok) throw new Error('no array');
+    expect(cut.value.cellArea).toBeCloseTo(whole.value.cellArea / 2, 12);
+    expect(cut.value.plan.cells!.every(({ share, area }) => share === 0.5 && Math.abs(area - 0.00765) < 1e-9)).toBe(
+      true,
+    );
+    const power = (made: typeof whole) => maximumPowerPoint(cellAt(made.value.plan.strings[0]!.cell, bright));
+    expect(power(cut).current / power(whole).current).toBeCloseTo(0.985 / 2, 3);
+    expect(power(cut).voltage).toBeCloseTo(power(whole).voltage, 3);
+    expect(cut.warnings.map(({ code }) => code)).not.toContain('cells-not-cut');
+  });
+
+  it('a kind of cell that cannot be cut says so', () => {
+    const text =
+      WING + ARRAY.replace('back-contact 125 mm', 'thin film 210 x 100 mm').replace('cells: 14', 'cells: 8, pieces: 2');
+    const made = arrayOf(text);
+    expect(made.ok && made.warnings.find(({ code }) => code === 'cells-not-cut')).toMatchObject({
+      message: 'cells of this kind cannot be cut; lay them whole',
+      where: 'array.rows.top',
+    });
+  });
+
+  it('whole cells and pieces in series are refused', () => {
+    const made = arrayOf(
+      `${WING}${ARRAY}    rear: {on: wing, from: 0 %, to: 90 %, chord station: 80 %, cells: 14, pieces: 3}\n`,
+    );
+    expect(made).toMatchObject({ ok: false, code: 'string-pieces', where: 'array.strings.all' });
+  });
+
+  it('cells lie where they are placed one by one, or side by side with a gap', () => {
+    const places = '[{along: 100 mm, chord station: 35 %}, {along: 300 mm, chord station: 45 %}]';
+    const made = arrayOf(WING + ARRAY.replace('cells: 14', `cells: 4, places: ${places}`));
+    if (!made.ok) throw new Error(made.reason);
+    expect(made.value.plan.cells!.map(({ along }) => along)).toEqual(
+      [0.1, 0.3, 0.1, 0.3].map((m) => expect.closeTo(m, 9)),
+    );
+    expect(made.value.plan.cells![1]!.behind / made.value.plan.cells![0]!.behind).toBeCloseTo(45 / 35, 6);
+    const gapped = arrayOf(WING + ARRAY.replace('cells: 14', 'cells: 14, gap: 5 mm'));
+    if (!gapped.ok) throw new Error(gapped.reason);
+    const [a, b] = gapped.value.plan.cells!;
+    expect(b!.along - a!.along).toBeCloseTo(0.13, 9);
+  });
+
+  it('diodes and cracked cells that are not there are said by their number', () => {
+    const said = (string: string) =>
+      readDesign(`${HEAD}${WING}${ARRAY}  strings: {all: {rows: [top], ${string}}}\n`)
+        .messages.filter(({ severity }) => severity === 'error')
+        .map(({ found }) => found);
+    expect(said('diodes: [{from: 1, to: 7}, {from: 7, to: 14}]')).toEqual(['a diode over the cells 7 to 14']);
+    expect(said('diodes: [{from: 1, to: 15}]')).toEqual(['a diode over the cells 1 to 15']);
+    expect(said('cracked: [{cell: 15, lost area: 5 %}]')).toEqual(['cell 15']);
+    expect(said('cells per diode: 7, diodes: [{from: 1, to: 7}]')).toEqual(['diodes and cells per diode']);
+    expect(said('diodes: [{from: 1, to: 7}, {from: 8, to: 14}]')).toEqual([]);
+  });
+
+  it('diodes, a blocking diode and cracked cells reach the string', () => {
+    const strings =
+      '  strings: {all: {rows: [top], diodes: [{from: 1, to: 5}, {from: 8, to: 14}], blocking diode: 0.4 V, cracked: [{cell: 3, lost area: 20 %}]}}\n';
+    const made = arrayOf(WING + ARRAY + strings);
+    if (!made.ok) throw new Error(made.reason);
+    expect(made.value.plan.strings[0]).toMatchObject({
+      cellsPerDiode: 7,
+      blockingVoltage: 0.4,
+      diodes: [
+        { from: 0, to: 5 },
+        { from: 7, to: 14 },
+      ],
+    });
+    expect(made.value.plan.strings[0]!.conditions!.get(2)).toEqual({ lostArea: 0.2, contactResistance: 0 });
   });
 
   it('without an airframe the cells lie level', () => {

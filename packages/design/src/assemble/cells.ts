@@ -2,6 +2,8 @@ import type { Warning } from '@noonwing/engine';
 import {
   aircraftBlockers,
   type CellRow,
+  type CellSize,
+  type CellSpot,
   cutCell,
   evenSpots,
   type PlacedCell,
@@ -11,7 +13,7 @@ import {
   shadeTable,
   surfaceLength,
 } from '@noonwing/engine/light';
-import type { CompleteArray, CompleteRow } from '../complete/index.js';
+import type { CompleteArray, CompleteCell, CompleteRow } from '../complete/index.js';
 import type { AssembledShape } from './shape.js';
 
 /** Cells on the real surface, and what shades them: depends on shape, rows and cell size alone. */
@@ -35,6 +37,26 @@ const dayEdge = 33;
 
 export const rowKey = (row: string, side: 'right' | 'left'): string => `${side} ${row}`;
 
+/** Size of the cells of a row, as they are cut and laid. */
+export function pieceOf({ pieces, turned }: Pick<CompleteRow, 'pieces' | 'turned'>, cell: CompleteCell): CellSize {
+  const [length, width, area] = [cell.length.value, cell.width.value, cell.area.value];
+  return cutCell({ length, width, area, bendRadius: cell.bendRadius.value }, { parts: pieces, turned });
+}
+
+/** Middles of the cells of a row on one half: one by one where stated, else even. */
+function spotsOf(row: CompleteRow, count: number, length: number, cellLength: number): readonly CellSpot[] {
+  if (row.places !== undefined)
+    return row.places.slice(0, count).map(({ along, station }) => ({ along: along * length, station }));
+  return evenSpots({
+    from: row.from * length,
+    to: row.to * length,
+    count,
+    station: row.chordStation.value,
+    length: cellLength,
+    ...(row.gap === undefined ? {} : { gap: row.gap }),
+  });
+}
+
 /**
  * Lays the cells of an array on its shape and builds the table of shade over all directions.
  * @returns undefined where a row lies on no surface of the shape: its cells then lie level
@@ -44,25 +66,16 @@ export function assembleCells(
   { shape, sections }: Pick<AssembledShape, 'shape' | 'sections'>,
 ): AssembledCells | undefined {
   const named: Sections = new Map(sections.map(({ name, geometry }) => [name, geometry]));
-  const size = cutCell(
-    {
-      length: cell.length.value,
-      width: cell.width.value,
-      area: cell.area.value,
-      bendRadius: cell.bendRadius.value,
-    },
-    { parts: 1 },
-  );
   const laid: CellRow[] = [];
   for (const row of rows) {
     const surface = shape.surfaces.find(({ name }) => name === row.on);
     if (surface === undefined) return undefined;
     const length = surfaceLength(surface);
+    const size = pieceOf(row, cell);
     for (const side of ['right', 'left'] as const) {
       const count = cellsOnSide(row, surface.mirrored, side);
       if (count === 0) continue;
-      const span = { from: row.from * length, to: row.to * length };
-      const spots = evenSpots({ ...span, count, station: row.chordStation.value, length: size.length });
+      const spots = spotsOf(row, count, length, size.length);
       laid.push({ name: row.name, surface, side, face: row.face, cell: size, spots });
     }
   }
@@ -74,5 +87,15 @@ export function assembleCells(
   }
   const shade = shadeTable(cells, shape.surfaces, aircraftBlockers(shape, named), dayEdge);
   const warnings = findings.map((finding) => ({ ...finding, where: `array.rows.${finding.where}` }));
-  return { cells, byRow, shade, warnings };
+  return { cells, byRow, shade, warnings: [...warnings, ...uncut(rows, cell)] };
+}
+
+/** Rows whose cells are cut further than their kind bears. */
+function uncut(rows: readonly CompleteRow[], cell: CompleteCell): readonly Warning[] {
+  const { mostPieces } = cell;
+  const remedy = mostPieces === 1 ? 'lay them whole' : `cut them into ${mostPieces} at most`;
+  const said = mostPieces === 1 ? 'cells of this kind cannot be cut' : `cells of this kind bear ${mostPieces} pieces`;
+  return rows
+    .filter(({ pieces }) => pieces > mostPieces)
+    .map(({ name }) => ({ code: 'cells-not-cut', message: `${said}; ${remedy}`, where: `array.rows.${name}` }));
 }

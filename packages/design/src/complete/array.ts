@@ -1,6 +1,6 @@
 import type { QuantityKind } from '@noonwing/quantities';
 import type { ArrayDesign } from '../aircraft.js';
-import type { CellDesign, ConverterDesign, RowDesign } from '../array-fields.js';
+import type { CellDesign, ConverterDesign, RowDesign, StringDesign } from '../array-fields.js';
 import { CELLS, type CellSheet } from '../library/cells.js';
 import { CONVERTERS, type ConverterName, type ConverterSheet, type Topology } from '../library/converters.js';
 import { type KindedValue, keyOf, type Valued } from '../schema/field.js';
@@ -56,7 +56,10 @@ function sheetLine(log: Log, stated: CellDesign, sheet: CellSheet, key: SheetKey
   return withSpread(log, path, kind, given, { share: scatter }, 'scatter of cells of one kind');
 }
 
-function completeCell(log: Log, stated: CellDesign): CompleteCell {
+/** What cutting takes from the current at maximum power. */
+const EDGE = usual('ratio', 0.015, 0.005, 'edge of a laser cut, 1 to 2 %, from memory');
+
+function completeCell(log: Log, stated: CellDesign, cut: boolean): CompleteCell {
   const why = 'no cell stated, or its sheet is not complete; the usual one on such aircraft';
   const like = orChoice(log, 'array.cell', stated.like, 'back-contact 125 mm', why);
   const sheet: CellSheet = CELLS[like];
@@ -83,6 +86,8 @@ function completeCell(log: Log, stated: CellDesign): CompleteCell {
     voltageCoefficient: orDefault(log, 'array.cell.voltage coefficient', warmVoltage, ofVoltage),
     mass: line('mass'),
     bendRadius: line('bendRadius'),
+    mostPieces: stated.mostPieces?.value ?? sheet.mostPieces,
+    ...(cut ? { edgeLoss: orDefault(log, 'array.cell.edge loss', stated.edgeLoss, EDGE) } : {}),
   };
 }
 
@@ -100,7 +105,10 @@ function completeRow(
   const surface = surfaces.find((candidate) => candidate.name === row.on);
   const side = row.side ?? (surface?.mirrored === false ? 'right' : 'both');
   const perHalf = side === 'both' ? row.cells.value / 2 : row.cells.value;
-  const needed = perHalf * (cell.length.value + 0.002);
+  const pieces = row.pieces?.value ?? 1;
+  const turned = row.turned ?? false;
+  const length = turned ? cell.width.value / pieces : cell.length.value;
+  const needed = perHalf * (length + (row.gap?.value ?? 0.002));
   const half = surface === undefined ? needed : panelLength(surface.stations);
   const from = orDefault(log, `${path}.from`, row.from, {
     kind: 'ratio',
@@ -129,6 +137,17 @@ function completeRow(
       why: 'rows spread evenly over the chord',
     }),
     cells: row.cells.value,
+    pieces,
+    turned,
+    ...(row.gap === undefined ? {} : { gap: row.gap.value }),
+    ...(row.places === undefined
+      ? {}
+      : {
+          places: row.places.map(({ along, chordStation }) => ({
+            along: share(along, half),
+            station: chordStation.value,
+          })),
+        }),
   };
 }
 
@@ -237,17 +256,43 @@ function completeStrings(log: Log, array: ArrayDesign, rows: readonly CompleteRo
       cellsInSeries: cells / parallel,
       converter: string.converter ?? (only.length === 1 ? only[0]! : name),
       ...(string.cellsPerDiode === undefined ? {} : { cellsPerDiode: string.cellsPerDiode.value }),
+      ...extrasOf(string),
     };
   });
 }
 
-type Context = { readonly cell: CompleteCell; readonly battery: CompleteBattery | undefined };
+/** Diodes and damage of a string, as far as they are stated. */
+function extrasOf({ diodes, blockingDiode, cracked }: StringDesign): Partial<CompleteString> {
+  return {
+    ...(diodes === undefined ? {} : { diodes: diodes.map(({ from, to }) => ({ from: from.value, to: to.value })) }),
+    ...(blockingDiode === undefined ? {} : { blockingDiode }),
+    ...(cracked === undefined
+      ? {}
+      : {
+          cracked: cracked.map(({ cell, lostArea, contactResistance }) => ({
+            cell: cell.value,
+            lostArea: lostArea?.value ?? 0,
+            contactResistance: contactResistance?.value ?? 0,
+          })),
+        }),
+  };
+}
+
+type Context = {
+  readonly cell: CompleteCell;
+  readonly rows: readonly CompleteRow[];
+  readonly battery: CompleteBattery | undefined;
+};
+
+/** Whole cells that a string is made of. */
+const wholeCells = (string: CompleteString, rows: readonly CompleteRow[]): number =>
+  rows.filter(({ name }) => string.rows.includes(name)).reduce((sum, { cells, pieces }) => sum + cells / pieces, 0);
 
 function completeConverters(
   log: Log,
   array: ArrayDesign,
   strings: readonly CompleteString[],
-  { cell, battery }: Context,
+  { cell, rows, battery }: Context,
 ): readonly CompleteConverter[] {
   const cellPower = cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
   return [...new Set(strings.map((string) => string.converter))].map((name) => {
@@ -255,7 +300,7 @@ function completeConverters(
     const longest = Math.max(...served.map((string) => string.cellsInSeries));
     return completeConverter(log, name, array.converters?.[name] ?? {}, {
       topology: suitableTopology(longest, cell, battery),
-      power: served.reduce((sum, string) => sum + string.cellsInSeries * string.parallel * cellPower, 0),
+      power: served.reduce((sum, string) => sum + wholeCells(string, rows) * cellPower, 0),
       openVoltage: longest * cell.openCircuitVoltage.value,
     });
   });
@@ -264,6 +309,7 @@ function completeConverters(
 const FILM = usual('ratio', 0.96, 0.03, 'film, tabs and hand soldering, from memory');
 const FILM_MASS = usual('areal density', 0.26, 0.08, 'film, adhesive and backing, from memory');
 const DUST = usual('ratio', 0.02, 0.01, 'dust, dew and fingerprints, common practice');
+const JOINT = usual('resistance', 0.0025, 0.0006, 'tab and joint of a cell, 1.5 to 4 mohm, common practice');
 const WIRING = usual('resistance', 0.05, 0.02, 'a few metres of thin wire and two connectors');
 
 /** The array with every number. */
@@ -273,8 +319,9 @@ export function completeArray(
   surfaces: readonly CompleteSurface[],
   battery: CompleteBattery | undefined,
 ): CompleteArray {
-  const cell = completeCell(log, array.cell ?? {});
   const entries = Object.entries(array.rows);
+  const cut = entries.some(([, { pieces }]) => (pieces?.value ?? 1) > 1);
+  const cell = completeCell(log, array.cell ?? {}, cut);
   const stations = evenStations(entries);
   const rows = entries.map(([name, row]) =>
     completeRow(log, { name, row, station: stations.get(name)! }, cell, surfaces),
@@ -285,10 +332,11 @@ export function completeArray(
     cell,
     rows,
     strings,
-    converters: completeConverters(log, array, strings, { cell, battery }),
+    converters: completeConverters(log, array, strings, { cell, rows, battery }),
     transmittance: orDefault(log, 'array.lamination.transmittance', film?.transmittance, FILM),
     laminationArealMass: orDefault(log, 'array.lamination.areal mass', film?.arealMass, FILM_MASS),
     dust: orDefault(log, 'array.dust', array.dust, DUST),
+    jointResistance: orDefault(log, 'array.joint resistance', array.jointResistance, JOINT),
     wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, WIRING),
   };
 }

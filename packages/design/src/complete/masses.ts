@@ -201,9 +201,10 @@ function cells(parts: Parts): readonly CompleteMass[] {
   const { array, log } = parts;
   if (array === undefined) return [];
   const rows = array.rows.flatMap((row) => {
-    const area = row.cells * array.cell.area.value;
+    const whole = row.cells / row.pieces;
+    const area = whole * array.cell.area.value;
     return [
-      known(`cells of ${row.name}`, 'cells', times(array.cell.mass, row.cells), { row: row.name }),
+      known(`cells of ${row.name}`, 'cells', times(array.cell.mass, whole), { row: row.name }),
       known(`film over ${row.name}`, 'lamination', times(array.laminationArealMass, area), { row: row.name }),
     ];
   });

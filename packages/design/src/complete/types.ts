@@ -199,6 +199,17 @@ export interface CompleteCell {
   /** Tabbed [kg] */
   readonly mass: Valued;
   readonly bendRadius: Valued;
+  /** Equal strips that it can be cut into at most; 1: it cannot be cut. */
+  readonly mostPieces: number;
+  /** Share of the current at maximum power that cutting takes; only where a row is cut. */
+  readonly edgeLoss?: Valued;
+}
+
+/** Middle of a cell on one half of its surface. */
+export interface CompleteSpot {
+  /** Share of the half span */
+  readonly along: number;
+  readonly station: number;
 }
 
 export interface CompleteRow {
@@ -212,6 +223,28 @@ export interface CompleteRow {
   readonly chordStation: Valued;
   /** All cells of the row; with side 'both' those of both halves together */
   readonly cells: number;
+  /** Equal strips that each cell is cut into; 1: whole. `cells` counts the strips. */
+  readonly pieces: number;
+  /** The long side of a piece lies along the chord. */
+  readonly turned: boolean;
+  /** [m]; absent: the room is shared out */
+  readonly gap?: number;
+  /** Cells of one side one by one, in place of an even row */
+  readonly places?: readonly CompleteSpot[];
+}
+
+/** A bypass diode, by the first and the last cell that it spans, from 1 along the wiring of one string. */
+export interface CompleteDiode {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A cell that is not whole, by its number from 1 along the wiring through all parallel strings. */
+export interface CompleteCrack {
+  readonly cell: number;
+  readonly lostArea: number;
+  /** [ohm] */
+  readonly contactResistance: number;
 }
 
 export interface CompleteString {
@@ -222,6 +255,10 @@ export interface CompleteString {
   readonly converter: string;
   /** Cells that share a bypass diode; absent: no diodes */
   readonly cellsPerDiode?: number;
+  readonly diodes?: readonly CompleteDiode[];
+  /** Forward voltage of a diode in series with each string [V]; absent: none */
+  readonly blockingDiode?: Valued;
+  readonly cracked?: readonly CompleteCrack[];
 }
 
 export interface CompleteConverter {
@@ -249,6 +286,8 @@ export interface CompleteArray {
   /** [kg/m2] */
   readonly laminationArealMass: Valued;
   readonly dust: Valued;
+  /** Tab and solder joint of each cell [ohm] */
+  readonly jointResistance: Valued;
   /** Of each string, out and back [ohm] */
   readonly wiringResistance: Valued;
 }

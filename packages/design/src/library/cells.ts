@@ -23,6 +23,8 @@ export interface CellSheet extends Entry {
   readonly mass: Typical;
   /** Least bend radius that is comfortable [m] */
   readonly bendRadius: Typical;
+  /** Equal strips that it can be cut into at most; 1: it cannot be cut */
+  readonly mostPieces: number;
 }
 
 /** One strip of a wafer cell: current and area in parts, the edge loss of the cut on the current at maximum power. */
@@ -36,6 +38,7 @@ function strip(whole: CellSheet, parts: number, loss: number, help: string): Cel
     maximumPowerCurrent: part(whole.maximumPowerCurrent, 1 - loss),
     currentCoefficient: part(whole.currentCoefficient),
     mass: part(whole.mass),
+    mostPieces: 1,
     source: `${whole.source}; scaled to 1/${parts}, edge loss ${loss * 100} % from memory (1 to 2 %)`,
     help,
   };
@@ -57,6 +60,8 @@ const backContact125: CellSheet = {
   voltageCoefficient: typical(-0.00222, 0.0002),
   mass: typical(0.0078, 0.0007),
   bendRadius: typical(0.3, 0.08),
+  // Between the contact fields of its rear (from memory).
+  mostPieces: 4,
   provenance: 'from memory',
   source: 'sheet values of the 125 mm back-contact class, from memory; bare 6.5 to 7 g, tabs and solder added',
   help: 'pseudo-square back-contact wafer cell, 125 mm, about 3.4 W; keeps most of its power with small cracks',
@@ -74,6 +79,8 @@ const frontContact182: CellSheet = {
   voltageCoefficient: typical(-0.003 * 0.688, 0.0002),
   mass: typical(0.0145, 0.0013),
   bendRadius: typical(0.4, 0.1),
+  // Between its tabs (from memory).
+  mostPieces: 12,
   provenance: 'published',
   source:
     'vendor-neutral specification page of a 182 mm front-contact cell of 22.6 %; mass and bend radius from memory',
@@ -92,6 +99,8 @@ const thinFilm: CellSheet = {
   voltageCoefficient: typical(-0.0019, 0.0003),
   mass: typical(0.02, 0.008),
   bendRadius: typical(0.04, 0.01),
+  // A cut short-circuits the layers at its edge.
+  mostPieces: 1,
   provenance: 'from memory',
   source: 'flexible thin film of 10 to 16 % aperture, 0.6 to 2 kg/m2 laminated, from memory',
   help: 'flexible thin-film strip, 210 mm x 100 mm, about 2.6 W; bends to 40 mm, heavy for its power',

@@ -1,5 +1,7 @@
 import {
   type ArraySource,
+  type BypassSpan,
+  type CellCondition,
   type CellParameters,
   type Converter,
   type ConverterOutput,
@@ -48,10 +50,16 @@ export interface ArrayString {
   readonly seriesResistance: number;
   /** Index of its converter. */
   readonly converter: number;
-  /** Cells that share a bypass diode; 0: none has one. */
+  /** Most cells that share a bypass diode; 0: none has one. */
   readonly cellsPerDiode: number;
   /** Cells one by one in the order of the wiring, for each of the parallel strings; absent where they are not placed. */
   readonly members?: readonly (readonly number[])[];
+  /** Bypass diodes along one string. */
+  readonly diodes?: readonly BypassSpan[];
+  /** Forward voltage of a diode in series with each string [V]. */
+  readonly blockingVoltage?: number;
+  /** Damage by number of the cell along the wiring through all parallel strings, from 0. */
+  readonly conditions?: ReadonlyMap<number, CellCondition>;
 }
 
 /** What is left when the cells of strings see unequal light, each index string x instants + instant. */
@@ -140,7 +148,7 @@ function finishString(
     const voltage = maxima.voltage[at]!;
     if (!(voltage > 0)) continue;
     const current = maxima.equalLightPower[at]! / (voltage * string.parallel);
-    const drop = Math.min(current * string.seriesResistance, 0.5 * voltage);
+    const drop = Math.min(current * string.seriesResistance + (string.blockingVoltage ?? 0), 0.5 * voltage);
     maxima.voltage[at] = (voltage - drop) * (unequal?.voltage[at] ?? 1);
     maxima.power[at] = maxima.equalLightPower[at]! * (1 - drop / voltage) * (unequal?.power[at] ?? 1);
   }

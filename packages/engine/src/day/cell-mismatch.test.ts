@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { backContactBreakdown, backContactCell } from '../array/index.js';
+import { backContactBreakdown, backContactCell, evenDiodes } from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
 import { filmCover } from '../sun/index.js';
 import type { ArrayPlan } from './array-course.js';
@@ -24,6 +24,7 @@ function planOf(cellsPerDiode: number, parallel = 1): ArrayPlan {
         seriesResistance: 0,
         converter: 0,
         cellsPerDiode,
+        diodes: evenDiodes(each, cellsPerDiode),
         members: Array.from({ length: parallel }, (_, k) => cells.slice(k * each, (k + 1) * each)),
       },
     ],
@@ -53,6 +54,19 @@ describe('strings whose cells see unequal light', () => {
       expect(power).toBeCloseTo(1, 9);
       expect(voltage).toBeCloseTo(1, 9);
     }
+  });
+
+  it('lose what a crack cuts off: the current of one cell holds the string, and none where the cell is whole', () => {
+    const plan = planOf(0);
+    const cracked = (lostArea: number): ArrayPlan => ({
+      ...plan,
+      strings: [{ ...plan.strings[0]!, conditions: new Map([[3, { lostArea }]]) }],
+    });
+    expect(kept(cracked(0), bright()).power).toBeCloseTo(1, 6);
+    const { power } = kept(cracked(0.2), bright());
+    // Between the share of the current that is left and all of it: the string climbs up the knee of the weak cell.
+    expect(power).toBeGreaterThan(0.8);
+    expect(power).toBeLessThan(0.9);
   });
 
   it('lose the cells of a diode that conducts and its own voltage, no more', () => {

@@ -1,13 +1,19 @@
-import { cellAt, type LightGroup, maximumPowerPoint, seriesString, stringMaximumPowerPoint } from '../array/index.js';
+import {
+  type CellCondition,
+  type CellGroup,
+  cellAt,
+  conditionedCurve,
+  type LightGroup,
+  maximumPowerPoint,
+  type Substring,
+  stringMaximumPowerPoint,
+} from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
 import { interpolateLinear } from '../math/index.js';
 import type { ArrayPlan, ArrayString, UnequalLight } from './array-course.js';
 
 /** Cells whose light differs by less than this count as equal [-]: the string follows its darkest cell to the same. */
 const alike = 0.01;
-
-/** Of a bypass diode that conducts [V]: Schottky (common practice, no source). */
-const diodeVoltage = 0.5;
 
 /**
  * What strings keep when their cells see unequal light, by shade, place and attitude, relative to every cell at its own
@@ -84,11 +90,12 @@ function keptAt(
   let weighted = 0;
   for (let h = 0; h < track.headingCount; h++) {
     const row = (k * track.headingCount + h) * track.cellCount;
-    for (const cells of members) {
-      const lit = (cell: number): LightGroup => ({
+    for (const [n, cells] of members.entries()) {
+      const lit = (cell: number, i: number): LitCell => ({
         count: 1,
         irradiance: track.effective[row + cell]! * plan.lightFactor,
         temperature: temperature[facetOf[cell]!]!,
+        condition: string.conditions?.get(n * cells.length + i),
       });
       const point = stringPoint(string, cells.map(lit));
       power += point.power;
@@ -113,20 +120,42 @@ function equalLight(plan: ArrayPlan, string: ArrayString, light: Float64Array, t
   return { power, voltage };
 }
 
+interface LitCell extends LightGroup {
+  readonly condition: CellCondition | undefined;
+}
+
 /** Greatest power of one string of cells in their light. */
-function stringPoint({ cell, cellsPerDiode }: ArrayString, cells: readonly LightGroup[]) {
-  const span = cellsPerDiode > 0 ? cellsPerDiode : cells.length;
-  const substrings = Array.from({ length: Math.ceil(cells.length / span) }, (_, n) => {
-    const groups = grouped(cells.slice(n * span, (n + 1) * span));
-    return cellsPerDiode > 0 ? { groups, bypass: { forwardVoltage: diodeVoltage } } : { groups };
-  });
+function stringPoint({ cell, diodes = [] }: ArrayString, cells: readonly LitCell[]) {
+  const substrings: Substring[] = [];
+  let next = 0;
+  for (const { from, to, forwardVoltage } of diodes) {
+    if (from > next) substrings.push({ groups: curves(cell, cells.slice(next, from)) });
+    substrings.push({ groups: curves(cell, cells.slice(from, to)), bypass: { forwardVoltage } });
+    next = to;
+  }
+  if (next < cells.length) substrings.push({ groups: curves(cell, cells.slice(next)) });
   const [first] = substrings;
   if (substrings.length === 1 && first!.groups.length === 1) {
-    const { count, irradiance, temperature } = first!.groups[0]!;
-    const point = maximumPowerPoint(cellAt(cell, { irradiance, temperature }));
+    const { count, curve } = first!.groups[0]!;
+    const point = maximumPowerPoint(curve);
     return { power: count * point.power, voltage: count * point.voltage };
   }
-  return stringMaximumPowerPoint(seriesString({ cell, substrings }));
+  return stringMaximumPowerPoint({ substrings, seriesResistance: 0 });
+}
+
+/** Sound cells in groups of like light, damaged ones by themselves. */
+function curves(cell: ArrayString['cell'], cells: readonly LitCell[]): readonly CellGroup[] {
+  return [
+    ...grouped(cells.filter(({ condition }) => condition === undefined)).map(({ count, ...at }) => ({
+      count,
+      curve: cellAt(cell, at),
+    })),
+    ...cells.flatMap(({ condition, irradiance, temperature }) =>
+      condition === undefined
+        ? []
+        : [{ count: 1, curve: conditionedCurve(cellAt(cell, { irradiance, temperature }), condition) }],
+    ),
+  ];
 }
 
 /** Cells of nearly equal light taken together, with their mean light and temperature. */
