@@ -116,6 +116,15 @@ export function wiredPlaces(
   return places;
 }
 
+/** Strings of the array with what their picture needs; `cells` are those of one of the strings that lie side by side. */
+export function wiredStrings({ prepared }: Pick<Verdict, 'prepared'>) {
+  return (prepared.run.array?.strings ?? []).map(({ name, members, cellsPerDiode }) => ({
+    name,
+    cells: members?.[0]?.length ?? 0,
+    cellsPerDiode,
+  }));
+}
+
 /**
  * The faces that bear cells, unrolled, with every cell at its true place and shape.
  * @returns empty where no cells are placed one by one

@@ -1,7 +1,8 @@
 import { cellBatchAt, maximumPowerPoints } from '@noonwing/engine/array';
 import type { ArrayPlan } from '@noonwing/engine/day';
-import { eachSun, litFrom, type PlacedCell } from '@noonwing/engine/light';
-import { lightLedger, type SkyTermsTrack, type SunTrack, skyTermsTrack } from '@noonwing/engine/sun';
+import type { PlacedCell } from '@noonwing/engine/light';
+import { lightLedger, type SkyTermsTrack, skyTermsTrack } from '@noonwing/engine/sun';
+import { shadeCourse } from './shade-course.js';
 import type { Verdict } from './verdict.js';
 
 /** One cell over the first day. Energies [J]. */
@@ -62,7 +63,7 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
         electricity: sum(power) * step,
       };
     }),
-    casters: castersOf(verdict, array, terms, step),
+    casters: castersOf(verdict, cells, terms),
   };
 }
 
@@ -76,31 +77,17 @@ const cellOf = (array: ArrayPlan, cell: number, facet: number) =>
     array.strings[0]!
   ).cell;
 
-/** Steps between the instants at which shade is told apart by what casts it [s]. */
-const casterStep = 1800;
-
-function castersOf({ grid, light }: Verdict, array: ArrayPlan, terms: SkyTermsTrack, step: number): CasterDay[] {
-  const { shade, cells } = array;
-  if (shade === undefined || cells === undefined || light === undefined) return [];
-  const stride = Math.max(1, Math.round(casterStep / step));
-  const at = Array.from({ length: Math.floor(grid.stepsPerDay / stride) }, (_, i) => i * stride);
-  const sun = Object.fromEntries(
-    Object.entries(grid.sun).map(([key, values]) => [key, Float64Array.from(at, (i) => values[i]!)]),
-  ) as unknown as SunTrack;
-  const { headings } = light.geometry;
-  const shares = new Float64Array(cells.length);
-  const energies = shade.casters.map(() => 0);
-  eachSun(sun, { ...light.attitude, headings }, (instant, _, x, y, z) => {
-    const watts = terms.direct[at[instant]!]! + terms.circumsolar[at[instant]!]!;
-    for (const [k, caster] of shade.casters.entries()) {
-      litFrom(shade, [x, y, z], shares, caster.shade);
-      for (const [c, { normal, area }] of cells.entries()) {
-        const cosine = Math.max(0, x * normal[0] + y * normal[1] + z * normal[2]);
-        energies[k]! += watts * cosine * area * shares[c]!;
+function castersOf(verdict: Verdict, cells: readonly PlacedCell[], terms: SkyTermsTrack): CasterDay[] {
+  const course = shadeCourse(verdict);
+  if (course === undefined) return [];
+  return course.casters
+    .map(({ name, taken }) => {
+      let energy = 0;
+      for (const [i, step] of course.steps.entries()) {
+        const watts = terms.direct[step]! + terms.circumsolar[step]!;
+        for (const [c, { area }] of cells.entries()) energy += watts * area * taken[i * cells.length + c]!;
       }
-    }
-  });
-  return shade.casters
-    .map(({ name }, k) => ({ name, energy: (energies[k]! * step * stride) / headings.length }))
+      return { name, energy: energy * course.every };
+    })
     .sort((a, b) => b.energy - a.energy);
 }

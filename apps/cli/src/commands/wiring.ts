@@ -1,5 +1,6 @@
-import { wiringPlan as drawnPlan, type WiringData } from '@noonwing/drawing';
+import { wiringPlan as drawnPlan } from '@noonwing/drawing';
 import { type WiringPlan, wiringPlan } from '@noonwing/verdict/wiring';
+import { amps, degrees, microtesla, wiringFinding, wiringPicture } from '@noonwing/verdict/wiring-words';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode, refuse } from '../exit.js';
 import { addCommonOptions, addPlanOptions, typed } from '../input/plan-options.js';
@@ -34,7 +35,7 @@ export const command: CommandModule = {
     }
     const out = typed(options, 'out');
     if (out !== undefined) {
-      const written = writeDrawing(out, drawnPlan(wiringData(plan, answered.value), { standalone: true, width: 900 }));
+      const written = writeDrawing(out, drawnPlan(pictureOf(plan, answered.value), { standalone: true, width: 900 }));
       if (!written.ok) return refusalAnswer(written, terminal, json);
     }
     if (json) terminal.out(jsonText({ ok: true, design: path, ...planData(plan) }));
@@ -47,53 +48,8 @@ export const command: CommandModule = {
   },
 };
 
-const amps = (current: number): string => `${current.toFixed(1)} A`;
-const microtesla = (field: number): string => `${(1e6 * field).toFixed(2)} microtesla`;
-const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(1)} deg`;
-const wireWords = ({ gauge, length, loss }: { gauge: number; length: number; loss: number }): string =>
-  `AWG ${gauge}, ${length.toFixed(2)} m, ${loss.toFixed(2)} W lost`;
-
-/** One sentence: loss, mass, compass. */
-function finding(plan: WiringPlan): string {
-  const lost = [...plan.strings, ...plan.outputs].reduce((sum, { loss }) => sum + loss, 0);
-  const wires = `the wires lose ${lost.toFixed(2)} W in full sun and weigh ${(1000 * plan.mass).toFixed(0)} g`;
-  const worst = [...plan.compass].sort((a, b) => b.apart - a.apart)[0];
-  if (worst === undefined) return `${wires}.`;
-  return `${wires}; at "${worst.where}" they turn a compass by up to ${degrees(worst.pairedDeviation)} with out and return side by side, ${degrees(worst.apartDeviation)} with the return 100 mm away.`;
-}
-
-/** The plan as the drawing wants it. */
-function wiringData(plan: WiringPlan, { verdict, design }: Answered): WiringData {
-  const { battery } = verdict.prepared.model;
-  return {
-    aircraft: design.aircraft.name,
-    strings: plan.strings.map((string) => ({
-      name: string.name,
-      cells: string.cells,
-      parallel: string.parallel,
-      cellsPerDiode: string.cellsPerDiode,
-      rows: string.rows.join(', '),
-      electric: `${amps(string.current)}, up to ${string.voltage.toFixed(1)} V`,
-      wire: wireWords(string),
-      connector: string.connector,
-      ...(string.fuse === undefined ? {} : { fuse: `${string.fuse} A` }),
-      converter: plan.outputs.findIndex(({ name }) => name === string.converter),
-    })),
-    converters: plan.outputs.map((output) => ({
-      name: output.name,
-      kind: output.topology,
-      electric: `${amps(output.current)} out`,
-      wire: wireWords(output),
-      fuse: `${output.fuse} A`,
-    })),
-    ...(battery.highestVoltage > 0
-      ? { battery: `battery ${battery.lowestVoltage.toFixed(0)} to ${battery.highestVoltage.toFixed(0)} V` }
-      : {}),
-    finding: finding(plan),
-    order: plan.order,
-    cautions: plan.cautions,
-  };
-}
+const pictureOf = (plan: WiringPlan, { verdict, design }: Answered) =>
+  wiringPicture(plan, { aircraft: design.aircraft.name, battery: verdict.prepared.model.battery });
 
 function planLines(plan: WiringPlan, terminal: Terminal): readonly string[] {
   const title = (text: string) => ['', heading(terminal, text)];
@@ -116,7 +72,7 @@ function planLines(plan: WiringPlan, terminal: Terminal): readonly string[] {
     `${microtesla(apart)}, ${degrees(apartDeviation)}`,
   ]);
   return [
-    ...wrapped(`${finding(plan).charAt(0).toUpperCase()}${finding(plan).slice(1)}`, 100, ''),
+    ...wrapped(`${wiringFinding(plan).charAt(0).toUpperCase()}${wiringFinding(plan).slice(1)}`, 100, ''),
     ...title('Strings, then converters to the battery'),
     ...tableLines({ head, rows, left: [0, 8, 9] }),
     ...(compass.length === 0
@@ -157,7 +113,7 @@ function planData(plan: WiringPlan) {
     fuseWhy: of.fuseWhy,
   });
   return {
-    finding: finding(plan),
+    finding: wiringFinding(plan),
     strings: plan.strings.map(run),
     outputs: plan.outputs.map(run),
     compass: plan.compass.map(({ where, paired, pairedDeviation, apart, apartDeviation }) => ({

@@ -1,6 +1,6 @@
 import { cellPicture, cellPictureData, type Drawing } from '@noonwing/drawing';
 import { formatDate, formatTimeOfDay } from '@noonwing/quantities';
-import { cellSheets } from '@noonwing/verdict/cell-sheets';
+import { cellSheets, wiredStrings } from '@noonwing/verdict/cell-sheets';
 import type { CellsOfDay } from '@noonwing/verdict/cells-day';
 import type { CellsNow, StringNow } from '@noonwing/verdict/cells-now';
 import type { TypedInstant } from '../input/instant.js';
@@ -34,7 +34,8 @@ export function cellsDrawing(
           value: { label: 'light', unit: 'W/m2', decimals: 0 },
           values: now.cells.map(({ light }) => light),
         };
-  const data = cellPictureData({ aircraft: design.aircraft.name, faces: cellSheets(verdict), ...what });
+  const strings = wiredStrings(verdict);
+  const data = cellPictureData({ aircraft: design.aircraft.name, faces: cellSheets(verdict), strings, ...what });
   return cellPicture(data, { standalone: true, width: 900 });
 }
 

@@ -15,6 +15,7 @@ export interface FlatFace {
     readonly corners: readonly Point[];
     /** From 0. */
     readonly string?: number;
+    readonly position?: number;
   }[];
   readonly walls: CellPictureData['sheets'][number]['walls'];
 }
@@ -33,9 +34,14 @@ export function cellPictureData(of: {
   readonly value: Measure;
   readonly faces: readonly FlatFace[];
   readonly values: ArrayLike<number>;
-  readonly selected?: string;
+  readonly selected?: number;
+  readonly marked?: readonly number[];
+  /** Cells that a diode takes out. */
+  readonly bypassed?: readonly number[];
+  readonly strings?: CellPictureData['strings'];
 }): CellPictureData {
-  const { aircraft, when, value, faces, values, selected } = of;
+  const { aircraft, when, value, faces, values, selected, marked, strings } = of;
+  const out = new Set(of.bypassed);
   return {
     aircraft,
     when,
@@ -50,8 +56,12 @@ export function cellPictureData(of: {
         corners: cell.corners,
         value: values[cell.index] ?? Number.NaN,
         ...(cell.string === undefined ? {} : { string: cell.string + 1 }),
+        ...(cell.position === undefined ? {} : { position: cell.position }),
+        ...(out.has(cell.index) ? { bypassed: true } : {}),
       })),
     })),
-    ...(selected === undefined ? {} : { selected }),
+    ...(selected === undefined ? {} : { selected: String(selected) }),
+    ...(marked === undefined ? {} : { marked: marked.map(String) }),
+    ...(strings === undefined ? {} : { strings }),
   };
 }

@@ -9,6 +9,10 @@ export interface PictureCell {
   readonly value: number;
   /** Number of its string from 1; absent where no string has it. */
   readonly string?: number;
+  /** Its place in the wiring of the string from 0. */
+  readonly position?: number;
+  /** A diode carries the current past it. */
+  readonly bypassed?: boolean;
 }
 
 /** Faces that bear cells, laid flat. */
@@ -24,6 +28,16 @@ export interface CellPictureData {
     readonly walls: readonly { readonly name: string; readonly line: readonly [Point, Point] }[];
   }[];
   readonly selected?: string;
+  /** Cells taken together for an edit. */
+  readonly marked?: readonly string[];
+  /** Strings by their number from 1. */
+  readonly strings?: readonly {
+    readonly name: string;
+    /** Cells of one of the strings that lie side by side. */
+    readonly cells: number;
+    /** Cells between one diode and the next; 0 for none. */
+    readonly cellsPerDiode: number;
+  }[];
 }
 
 /** A string with its converter. */

@@ -3,9 +3,10 @@ import type { Drawing, DrawOptions, HitRegion, Point, Table } from '../model.js'
 import { drawable, numberText, shareText, withUnit } from '../number.js';
 import { drawablePoints } from '../scale.js';
 import { type Child, type Paint, type Pen, penOf } from '../svg.js';
-import { sentence } from '../text.js';
+import { fitText, sentence } from '../text.js';
 import type { CellPictureData, PictureCell } from './inputs.js';
 import { cellLabel, closedPath, type MapStep, mapPlace, stepLegend } from './map.js';
+import { edgeOf, stringLegend, stringWords, wiresOn } from './wires.js';
 
 /** Classes by how far a cell falls behind the best. */
 const steps: readonly (MapStep & { readonly behind: number })[] = [
@@ -41,11 +42,12 @@ export function cellPicture(data: CellPictureData, options: DrawOptions = {}): D
   const note =
     strings > 1 ? 'The number in front of the colon is that of the string.' : 'Fins stand on the thick lines.';
   const key = stepLegend(pen, steps, note, { top: head.height + 4, width });
-  const body: Child[] = [head.body, key.body];
+  const wiring = stringLegend(pen, data, { top: head.height + 4 + key.height, width });
+  const body: Child[] = [head.body, key.body, wiring.body];
   const hits: HitRegion[] = [];
-  let top = head.height + key.height + 8;
-  for (const sheet of sheets) {
-    body.push(pen.text(8, top + 12, sheet.label, { bold: true }));
+  let top = head.height + key.height + wiring.height + 8;
+  for (const sheet of width < narrow ? sheets.flatMap(halvesOf) : sheets) {
+    body.push(pen.text(8, top + 12, fitText(sheet.label, 13, width - 16, true), { bold: true }));
     const drawn = drawSheet(pen, sheet, { top: top + 22, width, best, strings, data });
     body.push(...drawn.body);
     hits.push(...drawn.hits);
@@ -64,6 +66,27 @@ function usable(sheet: Sheet): Sheet {
   return { ...sheet, outlines, cells, walls };
 }
 
+/** Below this width the halves of a surface stand one below the other [px]. */
+const narrow = 560;
+
+/** Left and right half of a face as faces of their own; a face of one piece stays. */
+function halvesOf(sheet: Sheet): readonly Sheet[] {
+  if (sheet.outlines.length < 2) return [sheet];
+  return ([-1, 1] as const).flatMap((sign) => {
+    const here = (points: readonly Point[]) => sign * points.reduce((sum, [, across]) => sum + across, 0) >= 0;
+    const cells = sheet.cells.filter(({ corners }) => here(corners));
+    if (cells.length === 0) return [];
+    return [
+      {
+        label: `${sheet.label}, ${sign < 0 ? 'left' : 'right'} half`,
+        outlines: sheet.outlines.filter(here),
+        cells,
+        walls: sheet.walls.filter(({ line }) => here(line)),
+      },
+    ];
+  });
+}
+
 function drawSheet(
   pen: Pen,
   { outlines, cells, walls }: Sheet,
@@ -77,17 +100,20 @@ function drawSheet(
     height: place.height,
     body: [
       ...outlines.map((points) => pen.shape('path', closedPath(placed(points)), { fill: 'paper', stroke: 'edge' })),
-      ...cells.map(({ corners, value }) =>
-        pen.shape('path', closedPath(placed(corners)), { ...paintOf(value, at.best), stroke: 'edge', width: 0.75 }),
-      ),
-      chosen && pen.shape('path', closedPath(placed(chosen.corners)), { stroke: 'ink', width: 3 }),
+      ...cells.map(({ corners, value }) => pen.shape('path', closedPath(placed(corners)), paintOf(value, at.best))),
+      ...cells.map((cell) => pen.shape('path', closedPath(placed(cell.corners)), edgeOf(cell, at.strings))),
+      ...wiresOn(pen, cells, at.data, placed),
+      ...cells
+        .filter(({ id }) => at.data.marked?.includes(id))
+        .map(({ corners }) => pen.shape('path', closedPath(placed(corners)), { stroke: 'caution', width: 3 })),
+      chosen && pen.shape('path', closedPath(placed(chosen.corners)), { stroke: 'ink', width: 4 }),
       ...walls.map(({ line }) => straight(pen, place.at(line[0]), place.at(line[1]), { stroke: 'ink', width: 4 })),
       ...cells.map((cell) => cellLabel(pen, placed(cell.corners), shortLabel(cell, at.strings, at.data))),
     ],
     hits: cells.map((cell) => ({
       id: cell.id,
       kind: 'cell',
-      label: `${cell.label}, ${withUnit(cell.value, at.data.value)}`,
+      label: `${cell.label}, ${withUnit(cell.value, at.data.value)}${stringWords(cell, at.data)}`,
       polygon: placed(cell.corners),
     })),
   };

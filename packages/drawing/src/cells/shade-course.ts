@@ -11,6 +11,7 @@ const styles: readonly { readonly role: Role; readonly dash?: string }[] = [
   { role: 'sky0' },
   { role: 'sky2', dash: '7 4' },
   { role: 'sky1', dash: '2 3' },
+  { role: 'sky3', dash: '12 3 2 3' },
 ];
 
 const lost = { label: 'light taken by shade', unit: '%' };

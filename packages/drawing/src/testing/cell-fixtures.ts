@@ -29,6 +29,8 @@ export const picture: CellPictureData = {
         corners: square(60, -800 + 132 * i),
         value: [19.4, 19.2, 18.9, 18.1, 16, 12][Math.min(i, 11 - i)]!,
         string: i < 6 ? 1 : 2,
+        position: i % 6,
+        ...(i === 8 ? { bypassed: true } : {}),
       })),
       walls: [
         {
@@ -42,6 +44,11 @@ export const picture: CellPictureData = {
     },
   ],
   selected: '3',
+  marked: ['0', '1'],
+  strings: [
+    { name: 'left', cells: 6, cellsPerDiode: 0 },
+    { name: 'right', cells: 6, cellsPerDiode: 2 },
+  ],
 };
 
 const volts = Array.from({ length: 60 }, (_, k) => k * 0.16);
