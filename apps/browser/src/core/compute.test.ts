@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { type ComputePool, createCompute, shownVerdict } from './compute.js';
 import { firstFlightData } from './first-flight.js';
 import { laterJobs } from './later-jobs.js';
-import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse } from './messages.js';
+import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Ready } from './messages.js';
 import { createHandler } from './worker.js';
 
 const text = (file: string) => readFileSync(new URL(`../../../../examples/${file}`, import.meta.url), 'utf8');
@@ -71,6 +71,23 @@ const first: ComputeInput = { design: 'a', plan: 'p', sections: {} };
 const second: ComputeInput = { design: 'b', plan: 'p', sections: {} };
 
 describe('the client', () => {
+  it('passes what the page has read with the central verdict, and nothing where it cannot read it', () => {
+    const quick = handPool();
+    const ready = { aircraft: {}, plan: {}, assumptions: [], sections: {} } as unknown as Ready;
+    const compute = createCompute({
+      quick: quick.pool,
+      slow: handPool().pool,
+      afterPause: () => () => {},
+      read: ({ design }) => (design === 'b' ? ready : undefined),
+    });
+    compute.setInput(first);
+    compute.setInput(second);
+    expect(quick.asked.map(({ request }) => request)).toEqual([
+      { kind: 'verdict', input: first, samples: 0 },
+      { kind: 'verdict', input: second, read: ready, samples: 0 },
+    ]);
+  });
+
   it('asks for the central verdict first, and for the rest after a pause', async () => {
     const { compute, quick, slow, channels, pause } = client();
     compute.want({ samples: { count: 128 }, levers: { sky: 0 } });

@@ -1,6 +1,14 @@
 import type { Job, Pool } from '@noonwing/work';
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal, ViewOf } from './messages.js';
+import type {
+  ComputeInput,
+  ComputeProgress,
+  ComputeRequest,
+  ComputeResponse,
+  Ready,
+  Refusal,
+  ViewOf,
+} from './messages.js';
 import { sameData } from './patch.js';
 import type { SweepView } from './view.js';
 
@@ -79,6 +87,8 @@ export interface ComputeOptions {
   readonly quick: ComputePool;
   /** For everything that takes longer. */
   readonly slow: ComputePool;
+  /** The files as read by the page; undefined while it has not loaded what reads them, and where they cannot be computed with. */
+  readonly read?: (input: ComputeInput) => Ready | undefined;
   /** Tells apart several clients on the same pools: 'main', 'compare'. */
   readonly name?: string;
   /** Does something after a pause in the edits; returns what calls it off. */
@@ -102,11 +112,18 @@ export interface Compute {
 const later = ['samples', 'power', 'limits', 'underLoad', 'stiffenings', 'levers', 'dateHour', 'dateLatitude'] as const;
 const allChannels: readonly Channel[] = ['verdict', 'hour', 'figure', ...later];
 
-const requestOf = (channel: Channel, input: ComputeInput, wish: unknown): ComputeRequest => {
+const requestOf = (
+  channel: Channel,
+  input: ComputeInput,
+  wish: unknown,
+  read?: ComputeOptions['read'],
+): ComputeRequest => {
   const asked = wish as never;
   switch (channel) {
-    case 'verdict':
-      return { kind: 'verdict', input, samples: 0 };
+    case 'verdict': {
+      const ready = read?.(input);
+      return { kind: 'verdict', input, ...(ready === undefined ? {} : { read: ready }), samples: 0 };
+    }
     case 'samples':
       return { kind: 'verdict', input, samples: (asked as { count: number }).count };
     case 'hour':
@@ -138,7 +155,7 @@ const emptyState = (): ComputeState => ({
 
 /** Asks the workers: central verdict first, then, when edits pause, what else is wanted. The newest question wins. */
 export function createCompute(options: ComputeOptions): Compute {
-  const { quick, slow, name = 'main', afterPause } = options;
+  const { quick, slow, name = 'main', afterPause, read } = options;
   const store = createStore<ComputeState>(emptyState);
   const jobs = new Map<Channel, Job<ComputeResponse>>();
   let input: ComputeInput | null = null;
@@ -175,7 +192,7 @@ export function createCompute(options: ComputeOptions): Compute {
   const ask = async (channel: Channel, wish: unknown) => {
     if (ended || (input === null && channel !== 'figure')) return;
     const pool = channel === 'verdict' || channel === 'hour' ? quick : slow;
-    const request = requestOf(channel, input ?? { design: '', plan: '', sections: {} }, wish);
+    const request = requestOf(channel, input ?? { design: '', plan: '', sections: {} }, wish, read);
     set(channel, { status: { kind: 'running' }, stale: stateOf(channel).view !== undefined });
     const job = pool.run(request, {
       channel: `${name} ${channel}`,

@@ -1,15 +1,5 @@
-import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
 import type { Slices, Stages, Verdict } from '@noonwing/verdict';
-import type { ComputeInput, ComputeRequest, ComputeResponse, Refusal, RequestKind } from './messages.js';
-import type { AssumptionView } from './view.js';
-
-/** Files that can be computed with. */
-export interface Ready {
-  readonly aircraft: CompleteAircraft;
-  readonly plan: CompletePlan;
-  readonly assumptions: readonly AssumptionView[];
-  readonly sections: ComputeInput['sections'];
-}
+import type { ComputeRequest, ComputeResponse, Ready, Refusal, RequestKind } from './messages.js';
 
 /** A result without the time that it took. */
 export type Answer = ComputeResponse extends infer R

@@ -1,4 +1,5 @@
-import type { HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
+import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
+import type { AssumptionView, HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
 import type { BenchView } from './view-bench.js';
 import type { LimitsView, StiffeningsView, UnderLoadView } from './view-limits-types.js';
 
@@ -10,10 +11,18 @@ export interface ComputeInput {
   readonly sections: Readonly<Record<string, string>>;
 }
 
+/** Files that were read and can be computed with. */
+export interface Ready {
+  readonly aircraft: CompleteAircraft;
+  readonly plan: CompletePlan;
+  readonly assumptions: readonly AssumptionView[];
+  readonly sections: ComputeInput['sections'];
+}
+
 /** What page and workers say to each other. */
 export type ComputeRequest =
-  /** samples 0: the central case alone. */
-  | { readonly kind: 'verdict'; readonly input: ComputeInput; readonly samples: number }
+  /** samples 0: the central case alone; read - these texts as read by the page, where it knows them, so that they are not read again */
+  | { readonly kind: 'verdict'; readonly input: ComputeInput; readonly read?: Ready; readonly samples: number }
   /** hour - after the first local midnight [h]; heading - from north, clockwise [rad]; sky - index in the verdict */
   | {
       readonly kind: 'hour';

@@ -1,5 +1,3 @@
-import type { Assumption } from '@noonwing/design';
-import { formatQuantity } from '@noonwing/quantities';
 import {
   confidenceWords,
   dayLedger,
@@ -10,9 +8,7 @@ import {
   stringReports,
   type Verdict,
 } from '@noonwing/verdict';
-import { fieldWords } from './field-text.js';
 import { findingOf } from './finding.js';
-import { unitOnce } from './said.js';
 import type {
   AssumptionView,
   Band,
@@ -116,25 +112,6 @@ function sunView(found: Verdict, middles: Float64Array): SunView {
     azimuth: sun.azimuth,
     daylight: daylightOf(middles, sun.up),
   };
-}
-
-/** A default in words. */
-export const assumptionView = (file: 'design' | 'day', of: Assumption): AssumptionView => ({
-  file,
-  path: of.path,
-  name: fieldWords(file, of.path),
-  what: of.what,
-  text: assumptionText(of),
-  why: of.why,
-});
-
-function assumptionText({ kind, value, uncertainty, what }: Assumption): string {
-  if (kind === 'choice' || typeof value === 'string') return String(value);
-  if (what === 'uncertainty') {
-    const difference = kind === 'temperature' ? 'temperature difference' : kind;
-    return `± ${formatQuantity({ value: uncertainty ?? 0 }, difference, { digits: 2 })}`;
-  }
-  return unitOnce(formatQuantity({ value, sigma: uncertainty }, kind));
 }
 
 function contributionView({ input, effect, share }: Verdict['contributions'][number]): ContributionView {

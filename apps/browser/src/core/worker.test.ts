@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { laterJobs } from './later-jobs.js';
 import type { ComputeInput, ComputeRequest, ComputeResponse } from './messages.js';
+import { readyOf } from './ready.js';
 import { createHandler } from './worker.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../examples/${file}`, import.meta.url), 'utf8');
@@ -105,6 +106,32 @@ describe('the quick worker', () => {
     expect((await ask(hour, handler)).kind).toBe('hour');
     await expect(ask({ kind: 'power', input: input('alondra') }, handler)).rejects.toThrow('does not answer "power"');
   });
+
+  it.each(['alondra', 'vigilia'])(
+    'takes %s as the page has read it, and runs only what an edit reaches',
+    async (name) => {
+      const handler = createHandler(() => 0);
+      const files = input(name);
+      const edited = { ...files, design: files.design.replace(/(battery:[\s\S]*?\n {2}x: ).*/, '$1-12.3 mm') };
+      expect(edited.design).not.toBe(files.design);
+      // Passed between threads, as pages and workers do it.
+      const asRead = (of: ComputeInput) =>
+        structuredClone({ kind: 'verdict', input: of, read: readyOf(of), samples: 0 });
+      await ask({ kind: 'verdict', input: files, samples: 0 }, handler);
+      const passed = await ask(asRead(edited) as ComputeRequest, handler);
+      const read = await ask(
+        { kind: 'verdict', input: edited, samples: 0 },
+        createHandler(() => 0),
+      );
+      if (passed.kind !== 'verdict' || read.kind !== 'verdict') throw new Error('refused');
+      expect(passed.view).toEqual(read.view);
+      expect(passed.stagesRun.length).toBeGreaterThan(0);
+      expect(passed.stagesRun.filter((stage) => /^(shape|wing|array|cells and their shade)$/.test(stage))).toEqual([]);
+      // The hour asks by the same texts: nothing is read or computed again.
+      const hour = await ask({ kind: 'hour', input: { ...edited }, sky: 0, hour: 12, heading: 0 }, handler);
+      expect(hour).toMatchObject({ kind: 'hour', stagesRun: [] });
+    },
+  );
 });
 
 describe('a rehearsal', () => {

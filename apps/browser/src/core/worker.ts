@@ -1,20 +1,19 @@
-import type { CompleteAircraft, CompletePlan, Message } from '@noonwing/design';
 import { createStages, type Slices, shareUnchanged, type Verdict, verdict, verdictSlices } from '@noonwing/verdict';
-import {
-  type Answer,
-  type JobTools,
-  type LaterJob,
-  type LaterJobs,
-  type LaterKind,
-  type Ready,
-  type RequestOf,
-  refused,
-} from './job.js';
-import type { ComputeInput, ComputeProgress, ComputeRequest, ComputeResponse, Refusal } from './messages.js';
-import { type DesignReading, type PlanReading, readingOfDesign, readingOfPlan } from './reading.js';
+import type { Answer, JobTools, LaterJob, LaterJobs, LaterKind, RequestOf } from './job.js';
+import type {
+  ComputeInput,
+  ComputeProgress,
+  ComputeRequest,
+  ComputeResponse,
+  Ready,
+  Refusal,
+  RequestKind,
+} from './messages.js';
+import { sameData } from './patch.js';
+import { readyOf } from './ready.js';
 import { imagined, rehearsals } from './rehearsal.js';
 import { hourView } from './view-hour.js';
-import { assumptionView, verdictView } from './view-verdict.js';
+import { verdictView } from './view-verdict.js';
 
 /** What a handler can do besides computing; the shape of a job's context in packages/work. */
 export interface HandlerContext {
@@ -29,17 +28,6 @@ export interface ComputeHandler {
   readonly rehearse: () => boolean;
 }
 
-/** The first error of a file, as a refusal. */
-function unreadable(file: string, messages: readonly Message[]): Refusal {
-  const message = messages.find(({ severity }) => severity === 'error');
-  if (message === undefined) return refused(`the ${file} cannot be computed with`, file, 'look at its messages');
-  return refused(
-    `${file}, line ${message.line}: found ${message.found}; expected ${message.expected}`,
-    message.path,
-    message.hint,
-  );
-}
-
 /** Computing between two looks at what has arrived [ms]: a browser takes 4 ms for each look. */
 const sliceTime = 40;
 
@@ -50,27 +38,21 @@ const sliceTime = 40;
  */
 export function createHandler(now: () => number, later: Partial<LaterJobs> = {}): ComputeHandler {
   const stages = createStages();
-  let aircraft: CompleteAircraft | undefined;
-  let plan: CompletePlan | undefined;
-  let sections: ComputeInput['sections'] = {};
+  let last: { readonly input: ComputeInput; readonly ready: Ready } | undefined;
   let central: { readonly ready: Ready; readonly verdict: Verdict } | undefined;
-  let last: { design: DesignReading; plan: PlanReading; sections: ComputeInput['sections']; ready: Ready } | undefined;
 
-  const prepare = (input: ComputeInput): Ready | Refusal => {
-    const [design, day] = [readingOfDesign(input.design), readingOfPlan(input.plan)];
-    if (design.aircraft === undefined) return unreadable('design', design.messages);
-    if (day.complete === undefined) return unreadable('day plan', day.messages);
-    sections = shareUnchanged(sections, input.sections);
-    if (last?.design === design && last.plan === day && last.sections === sections) return last.ready;
-    aircraft = shareUnchanged(aircraft, design.aircraft);
-    plan = shareUnchanged(plan, day.complete);
-    const assumptions = [
-      ...design.assumptions.map((one) => assumptionView('design', one)),
-      ...day.assumptions.map((one) => assumptionView('day', one)),
-    ];
-    const ready = { aircraft, plan, assumptions, sections };
-    last = { design, plan: day, sections, ready };
+  const prepare = (input: ComputeInput, read: Ready | Refusal = readyOf(input)): Ready | Refusal => {
+    if ('kind' in read) return read;
+    // Parts that did not change are recognised by what they hold, and the stages by these parts.
+    const ready = shareUnchanged(last?.ready, read);
+    last = { input, ready };
     return ready;
+  };
+
+  /** Files of a request. Those of the last one are known by their texts. */
+  const filesOf = (request: RequestOf<Exclude<RequestKind, 'figure'>>): Ready | Refusal => {
+    if (last !== undefined && sameData(last.input, request.input)) return last.ready;
+    return prepare(request.input, request.kind === 'verdict' ? request.read : undefined);
   };
 
   const centralOf = (ready: Ready): Verdict => {
@@ -106,7 +88,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
 
   const compute = async (request: ComputeRequest, context: HandlerContext): Promise<Answer | undefined> => {
     if (request.kind === 'figure') return laterAnswer(request, undefined, context);
-    const ready = prepare(request.input);
+    const ready = filesOf(request);
     if ('kind' in ready) return ready;
     switch (request.kind) {
       case 'verdict': {
@@ -123,9 +105,8 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
   let rehearsed = 0;
   const rehearse = (): boolean => {
     if (last === undefined || rehearsed === rehearsals) return false;
-    const { ready, design } = last;
-    const read = readingOfDesign(`${design.text}\n# ${rehearsed}`);
-    const next = imagined(shareUnchanged(ready.aircraft, read.aircraft ?? ready.aircraft), rehearsed++);
+    const { ready } = last;
+    const next = imagined(ready.aircraft, rehearsed++);
     const found = verdict(next, ready.plan, ready.sections, stages, { samples: 0, contributions: false });
     verdictView(found, ready.assumptions);
     return true;

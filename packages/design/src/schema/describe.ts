@@ -1,6 +1,6 @@
 import { type QuantityKind, suggestedUnits } from '@noonwing/quantities';
 import type { Path } from '../document/message.js';
-import { type AnyField, type Bounds, keyOf, keySpelling } from './field.js';
+import { type AnyField, type Bounds, keyOf, keySpelling, propertiesBySpelling } from './field.js';
 import { usualBounds } from './usual.js';
 import { boundsText } from './words.js';
 
@@ -32,9 +32,7 @@ export interface KeyDescription {
 export function inside(field: AnyField, step: string | number): readonly AnyField[] {
   switch (field.tag) {
     case 'object': {
-      const property = Object.keys(field.fields).find(
-        (key) => typeof step === 'string' && keySpelling(key) === keySpelling(step),
-      );
+      const property = typeof step === 'string' ? propertiesBySpelling(field.fields).get(keySpelling(step)) : undefined;
       return property === undefined ? [] : [field.fields[property]!];
     }
     case 'list':

@@ -268,3 +268,14 @@ export const keySpelling = (key: string): string =>
     .replace(/[-_\s]+/g, ' ')
     .toLowerCase()
     .trim();
+
+const spellings = new WeakMap<object, ReadonlyMap<string, string>>();
+
+/** Property of each key of a group, by the spelling of the key; made once for a group, as every edit of a file reads by it. */
+export function propertiesBySpelling(fields: Readonly<Record<string, unknown>>): ReadonlyMap<string, string> {
+  const known = spellings.get(fields);
+  if (known !== undefined) return known;
+  const made = new Map(Object.keys(fields).map((property) => [keySpelling(property), property]));
+  spellings.set(fields, made);
+  return made;
+}

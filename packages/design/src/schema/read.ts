@@ -12,6 +12,7 @@ import {
   type NotationField,
   type NumbersField,
   type ObjectField,
+  propertiesBySpelling,
   type QuantityField,
   type RecordField,
   type ShortField,
@@ -164,7 +165,8 @@ function readChoice(
 ) {
   const written = textOf(node, field, path, reading);
   if (written === undefined) return undefined;
-  const found = field.choices.find((candidate) => keySpelling(candidate) === keySpelling(written));
+  const spelling = keySpelling(written);
+  const found = field.choices.find((candidate) => candidate === written || keySpelling(candidate) === spelling);
   if (found !== undefined) return found;
   const near = nearest(written.trim(), field.choices);
   const hint = near === undefined ? '' : `did you mean "${near}"?`;
@@ -269,7 +271,7 @@ export function readObject(field: ObjectField, node: Node | null | undefined, pa
       expected: `${field.help}: a group with ${keys.slice(0, 6).join(', ')}`,
     });
   }
-  const properties = new Map(Object.keys(field.fields).map((property) => [keySpelling(property), property]));
+  const properties = propertiesBySpelling(field.fields);
   const value: Record<string, unknown> = {};
   const seen = new Set<string>();
   for (const item of node.items) {

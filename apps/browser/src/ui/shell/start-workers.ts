@@ -7,7 +7,7 @@ import {
   type Pool,
   type ToWorker,
 } from '@noonwing/work';
-import { type Compute, createCompute } from '../../core/compute.js';
+import { type Compute, type ComputeOptions, createCompute } from '../../core/compute.js';
 import type { ComputeProgress, ComputeRequest, ComputeResponse } from '../../core/messages.js';
 
 /** Pause in the edits after which what takes longer is asked for [ms]; common practice, no source. */
@@ -53,7 +53,9 @@ export function startComputing(): { readonly compute: Compute; readonly compare:
   let tell: (text: string) => void = () => {};
   const quick = poolOf(makeQuick, (text) => tell(text));
   const slow = startSlowPool((text) => tell(text));
-  const compute = createCompute({ quick, slow, afterPause });
+  // The page reads a file at every edit; a worker need not read it again, once the page can.
+  let read: NonNullable<ComputeOptions['read']> = () => undefined;
+  const compute = createCompute({ quick, slow, afterPause, read: (input) => read(input) });
   const compare = createCompute({ quick: slow, slow, name: 'compare', afterPause });
   tell = compute.notice;
   quick.warm();
@@ -62,6 +64,12 @@ export function startComputing(): { readonly compute: Compute; readonly compare:
     if (channels.verdict.view === undefined) return;
     stop();
     slow.warm();
+    void import('../../core/ready.js').then(({ readyOf }) => {
+      read = (input) => {
+        const ready = readyOf(input);
+        return 'kind' in ready ? undefined : ready;
+      };
+    });
   });
   return { compute, compare };
 }
