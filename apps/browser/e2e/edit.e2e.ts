@@ -176,7 +176,13 @@ inBrowser('editing', ({ visit }) => {
     const place = await field(page, 'battery.x');
     const battery = plan.locator('[class*="nw-s-caution"][class*="nw-f-part"]').first();
     const drag = async (by: number) => {
-      await battery.scrollIntoViewIfNeeded();
+      // A verdict that arrives meanwhile draws the plan anew: then the part is looked for again.
+      await soon(() =>
+        battery.scrollIntoViewIfNeeded().then(
+          () => true,
+          () => false,
+        ),
+      ).toBe(true);
       const box = (await battery.boundingBox())!;
       const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
       await page.mouse.move(x, y);
