@@ -35,6 +35,7 @@ describe('names of keys for people', () => {
     ['array.rows.top', 'row of cells "top"'],
     ['surfaces.wing.stations[2].chord', 'surface "wing", station 2: chord'],
     ['surfaces.wing.structure.spars.main.width', 'surface "wing", spar "main": width'],
+    ['surfaces.fin.controls.rudder.up', 'surface "fin", control "rudder": travel up'],
     ['battery.x', 'battery: aft of the datum (x)'],
     ['battery', 'battery'],
     ['masses.servo', 'part "servo"'],

@@ -84,7 +84,8 @@ export function wordsOfKey(root: AnyField, path: Path): string | undefined {
     const isLast = i === path.length - 1;
     const isHolder = to.tag === 'record' || (to.tag === 'list' && to.entry !== undefined);
     // A name is enough without the group that it stands in: a row of cells is part of the array.
-    const isAbove = !isLast && typeof path[i + 1] === 'string' && holdsNames(to, path[i + 1]!, path.length > i + 2);
+    const isNamed = first[0].tag === 'record';
+    const isAbove = !isLast && !isNamed && holdsNames(to, path[i + 1]!, path.length > i + 2);
     if (isLast || !(isHolder || isAbove)) words.push(stepWords(holderOf(first[0], step), to, step));
     fields = next.map(([, field]) => field);
   }

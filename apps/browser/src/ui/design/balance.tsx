@@ -1,5 +1,6 @@
 import { balanceBeam, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
+import { fixed } from '../../core/decimal.js';
 import { lengthWords, massWords, unitOnce } from '../../core/said.js';
 import type { BalanceView } from '../../core/view.js';
 import { Button, Figure, Panel, Table, useAppState, useField } from '../kit/index.js';
@@ -163,7 +164,7 @@ function Items({ balance }: OfBalance): ReactNode {
       name,
       x: Math.round(x * 1000),
       mass: massWords(mass, preferences),
-      moment: Math.round(moment * 1e6),
+      moment: fixed(moment * 1e3, 1),
       source: weighed ? 'weighed' : 'assumed',
     }));
   return (
@@ -174,7 +175,7 @@ function Items({ balance }: OfBalance): ReactNode {
           { key: 'name', label: 'part' },
           { key: 'x', label: 'aft of the datum', unit: 'mm', numeric: true },
           { key: 'mass', label: 'mass', numeric: true },
-          { key: 'moment', label: 'moment', unit: 'g mm', numeric: true },
+          { key: 'moment', label: 'moment', unit: 'kg mm', numeric: true },
           { key: 'source', label: 'known by' },
         ]}
         rows={rows}

@@ -353,10 +353,10 @@ describe('levers beside their field', () => {
   });
   it('say what they bring', () => {
     expect(payoffWords(lever('one more cell', 'a', 'the change'))).toBe(
-      'one more cell: carried + 14 min, ratio + 0.07',
+      'one more cell: carried 14 min longer, income over need +0.07',
     );
     expect(payoffWords({ label: 'x', payoff: { solarRatio: -0.004, carried: 1, endurance: 0 } })).toBe(
-      'x: same hours, same ratio',
+      'x: hours carried as before, income over need unchanged',
     );
   });
   it('finds the key of what is unsure', () => {

@@ -1,6 +1,6 @@
-import { fixed, localNumbers } from '../../core/decimal.js';
+import { localNumbers } from '../../core/decimal.js';
 import type { Finding, LeverView, VerdictView } from '../../core/view.js';
-import { durationText } from '../shell/clock.js';
+import { briefPayoff } from '../shell/words.js';
 
 /** Reason of the edits that are the lever itself; other edits restore balance, strings and mass after it. */
 const itself = 'the change';
@@ -20,19 +20,10 @@ export const leversAt = (levers: readonly LeverView[], path: string): readonly L
 export const leversOf = (levers: readonly LeverView[], path: string): readonly LeverView[] =>
   levers.filter((lever) => canBeHad(lever) && lever.edits.find((edit) => edit.why === itself)?.path === path);
 
-const signed = (value: number, text: string): string => `${value < 0 ? '−' : '+'} ${text}`;
-
-/** 'one more cell: + 14 min, ratio + 0.07'; the payoff comes in seconds. */
+/** 'one more cell: carried 14 min longer, income over need +0.07' */
 export function payoffWords({ label, payoff }: Pick<LeverView, 'label' | 'payoff'>): string {
   const said = localNumbers(label);
-  if (payoff === undefined) return said;
-  const hours = payoff.carried / 3600;
-  const time = Math.abs(hours) < 1 / 120 ? 'same hours' : `carried ${signed(hours, durationText(Math.abs(hours)))}`;
-  const ratio =
-    Math.abs(payoff.solarRatio) < 0.005
-      ? 'same ratio'
-      : `ratio ${signed(payoff.solarRatio, fixed(Math.abs(payoff.solarRatio), 2))}`;
-  return `${said}: ${time}, ${ratio}`;
+  return payoff === undefined ? said : `${said}: ${briefPayoff(payoff)}`;
 }
 
 /** What of the uncertainty stands behind the fields of a part of the place. */

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { LeverView } from '../../core/view.js';
 import { Button, sentence, useComputeState } from '../kit/index.js';
+import { incomeOverNeedHint } from '../shell/words.js';
 import styles from './design.module.css';
 import { leversAt, leversOf, payoffWords } from './lever-match.js';
 import { useEdit } from './use-design.js';
@@ -67,6 +68,7 @@ export function LeversHere({ paths }: { readonly paths: readonly string[] }): Re
           <Payoff key={lever.key} lever={{ ...lever, label: sentence(lever.label).replace(/\.$/, '') }} isOld={stale} />
         ))}
       </ul>
+      <p className={styles.soft}>{incomeOverNeedHint}</p>
     </div>
   );
 }

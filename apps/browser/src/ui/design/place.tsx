@@ -1,6 +1,7 @@
 import { type ComponentType, type FocusEvent, lazy, type ReactNode, Suspense, useEffect, useState } from 'react';
 import { type DesignPart, partOfPath } from '../../core/field-place.js';
 import { Button, useAppState, useServices } from '../kit/index.js';
+import { PanelFolds } from '../kit/panel-folds.js';
 import type { PlaceProps } from '../shell/places.js';
 import { Airframe } from './airframe.js';
 import { ArrayPart } from './array.js';
@@ -78,10 +79,12 @@ export default function DesignPlace({ section }: PlaceProps): ReactNode {
           }}
         >
           <FindingsHere section={part} />
-          <Suspense fallback={<p className={styles.soft}>This part is loading …</p>}>
-            <Body key={part} />
-          </Suspense>
-          <UnsureHere section={part} />
+          <PanelFolds key={part} name="On this page">
+            <Suspense fallback={<p className={styles.soft}>This part is loading …</p>}>
+              <Body />
+            </Suspense>
+            <UnsureHere section={part} />
+          </PanelFolds>
         </div>
         {isOpen && (
           <div className={styles.textSide}>

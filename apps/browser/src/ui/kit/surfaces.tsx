@@ -1,6 +1,7 @@
-import { type ReactNode, useId } from 'react';
+import { type ReactNode, useId, useRef } from 'react';
 import { classes } from './classes.js';
 import styles from './kit.module.css';
+import { usePanelFold, WithoutFolds } from './panel-folds.js';
 
 /** A part of a place with its heading. `finding`: what it says in words, before anything drawn. */
 export function Panel(props: {
@@ -12,15 +13,43 @@ export function Panel(props: {
   readonly plain?: boolean;
 }): ReactNode {
   const id = useId();
+  const element = useRef<HTMLElement>(null);
+  const fold = usePanelFold(id, props.title, element);
   const Heading = `h${props.level ?? 2}` as 'h2';
-  return (
-    <section aria-labelledby={id} className={classes(styles.panel, props.plain && styles.plainPanel)}>
-      <div className={styles.panelHead}>
-        <Heading id={id}>{props.title}</Heading>
-        {props.actions !== undefined && <div className={styles.actions}>{props.actions}</div>}
-      </div>
+  const actions = props.actions !== undefined && <div className={styles.actions}>{props.actions}</div>;
+  const heading = <Heading id={id}>{props.title}</Heading>;
+  const body = (
+    <WithoutFolds>
       {props.finding !== undefined && <p className={styles.finding}>{props.finding}</p>}
       {props.children}
+    </WithoutFolds>
+  );
+  return (
+    <section
+      ref={element}
+      tabIndex={-1}
+      aria-labelledby={id}
+      className={classes(styles.panel, props.plain && styles.plainPanel)}
+    >
+      {fold === undefined ? (
+        <>
+          <div className={styles.panelHead}>
+            {heading}
+            {actions}
+          </div>
+          {body}
+        </>
+      ) : (
+        <details
+          className={styles.panelFold}
+          open={fold.open}
+          onToggle={(event) => fold.setOpen(event.currentTarget.open)}
+        >
+          <summary>{heading}</summary>
+          {actions}
+          {body}
+        </details>
+      )}
     </section>
   );
 }

@@ -9,7 +9,7 @@ import { useVerdict } from './hour.js';
 import { useOpen } from './open-state.js';
 import styles from './shell.module.css';
 import { useOpened } from './use-opened.js';
-import { payoffText, percentText, skyTitle } from './words.js';
+import { incomeOverNeedHint, payoffText, percentText, skyTitle } from './words.js';
 
 /** Levers shown before 'the others'. */
 const first = 5;
@@ -36,6 +36,7 @@ export default function Levers(): ReactNode {
   return (
     <div ref={opened} tabIndex={-1} className={styles.levers}>
       <Panel title="What would help most" finding={finding} actions={close}>
+        <p className={styles.soft}>{incomeOverNeedHint}</p>
         {status.kind === 'running' && (
           <Share share={status.share ?? 0} words="changes tried" onStop={() => compute.cancel('levers')} />
         )}
@@ -127,7 +128,11 @@ function Measurements(): ReactNode {
     <Panel
       title="What would make it surer"
       finding={
-        found.length === 0 ? 'Being computed with the uncertainty.' : 'Measure what matters most for the least time.'
+        found.length > 0
+          ? 'Measure what matters most for the least time.'
+          : (view?.samples ?? 0) > 0
+            ? 'No measurement would make it much surer.'
+            : 'Being computed with the uncertainty.'
       }
     >
       <ol className={styles.leverList}>

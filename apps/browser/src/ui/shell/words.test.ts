@@ -133,10 +133,10 @@ describe('words of the verdict', () => {
 
   it('say what a change brings', () => {
     expect(payoffText({ carried: 1620, endurance: -3888, solarRatio: 0.14 })).toBe(
-      'carried +27 min, endurance −1 h 5 min, income over need +0.14',
+      'carried 27 min longer, flies 1 h 5 min less, income over need +0.14',
     );
     expect(payoffText({ carried: 0, endurance: 4, solarRatio: -0.02 })).toBe(
-      'carried unchanged, endurance unchanged, income over need −0.02',
+      'hours carried as before, endurance as before, income over need −0.02',
     );
   });
 

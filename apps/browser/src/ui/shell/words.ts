@@ -112,16 +112,30 @@ export function summaryText(day: VerdictView): string {
 
 const signed = (value: number, text: string): string => `${value < 0 ? '−' : '+'}${text}`;
 
-const signedDuration = (hours: number): string =>
-  Math.abs(hours) < 1 / 120 ? 'unchanged' : signed(hours, durationText(Math.abs(hours)));
+type Payoff = NonNullable<LeverView['payoff']>;
+
+const changed = (what: string, seconds: number, same: string): string => {
+  const hours = seconds / 3600;
+  return Math.abs(hours) < 1 / 120 ? same : `${what} ${durationText(Math.abs(hours))} ${hours < 0 ? 'less' : 'longer'}`;
+};
+
+/** 'income over need +0.14' */
+const ratioText = ({ solarRatio }: Payoff): string =>
+  Math.abs(solarRatio) < 0.005
+    ? 'income over need unchanged'
+    : `income over need ${signed(solarRatio, fixed(Math.abs(solarRatio), 2))}`;
 
 /** What 'income over need' says, for where it stands first. */
 export const incomeOverNeedHint =
   'Income over need: the power that the cells bring to the battery over the power that level flight and loads take; from 1 on sunlight carries it.';
 
-/** What a change brings: 'carried +27 min, endurance unchanged, income over need +0.14'. Payoffs come in seconds. */
-export const payoffText = (payoff: NonNullable<LeverView['payoff']>): string =>
-  `carried ${signedDuration(payoff.carried / 3600)}, endurance ${signedDuration(payoff.endurance / 3600)}, income over need ${signed(payoff.solarRatio, fixed(Math.abs(payoff.solarRatio), 2))}`;
+/** What a change brings: 'carried 27 min longer, endurance as before, income over need +0.14'. Payoffs come in seconds. */
+export const payoffText = (payoff: Payoff): string =>
+  `${changed('carried', payoff.carried, 'hours carried as before')}, ${changed('flies', payoff.endurance, 'endurance as before')}, ${ratioText(payoff)}`;
+
+/** The same where there is little room: 'carried 27 min longer, income over need +0.14'. */
+export const briefPayoff = (payoff: Payoff): string =>
+  `${changed('carried', payoff.carried, 'hours carried as before')}, ${ratioText(payoff)}`;
 
 /** The limit speed beside the speed flown, with its reason: '21.3 m/s, 2.7 times the speed flown: ...'. speed - writes an airspeed */
 export function limitSpeedText(
