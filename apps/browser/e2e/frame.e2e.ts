@@ -166,3 +166,39 @@ inBrowser('the frame', ({ visit }) => {
     expect(await page.locator('main').getByText('Take the propeller off').count()).toBe(0);
   });
 });
+
+inBrowser('long places', ({ visit }) => {
+  it('fold to their headings on a phone, and open one by one', async () => {
+    const { page } = await visit({ viewport: { width: 360, height: 800 } });
+    await answered(page);
+    await goTo(page, 'Design', 'Airframe');
+    const surfaces = page.getByRole('region', { name: 'Surfaces' });
+    expect(await surfaces.getByRole('button', { name: 'Add a surface' }).isVisible()).toBe(false);
+    await page.getByText('Surfaces', { exact: true }).click();
+    await surfaces.getByRole('button', { name: 'Add a surface' }).waitFor();
+    expect(await page.getByRole('navigation', { name: 'On this page' }).count()).toBe(0);
+  });
+
+  it('open where a finding leads to a field in one of them', async () => {
+    const { page } = await visit({ viewport: { width: 360, height: 800 } });
+    await answered(page);
+    await goTo(page, 'Design', 'Airframe');
+    await page.getByText('What here makes the verdict unsure', { exact: true }).click();
+    await page.getByRole('button', { name: 'To flight: profile drag factor' }).click();
+    await soon(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.path)).toBe(
+      'flight.profile drag factor',
+    );
+    expect(await page.locator('[data-path="flight.profile drag factor"]').isVisible()).toBe(true);
+  });
+
+  it('have a list that leads to each panel where there is room', async () => {
+    const { page } = await visit();
+    await answered(page);
+    await goTo(page, 'Design', 'Airframe');
+    const list = page.getByRole('navigation', { name: 'On this page' });
+    await list.getByRole('button', { name: 'The file itself' }).press('Enter');
+    await soon(() => page.evaluate(() => document.activeElement?.querySelector('h3')?.textContent ?? '')).toBe(
+      'The file itself',
+    );
+  });
+});

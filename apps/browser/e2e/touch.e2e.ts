@@ -58,6 +58,8 @@ inBrowser('fingers', ({ visit }) => {
     await answered(page);
     await goTo(page, 'Design', 'Balance');
     const plan = page.getByRole('application', { name: /from above/ });
+    // On a phone the panels of a place are folded to their headings.
+    await page.getByText('Move it', { exact: true }).click();
     await plan.scrollIntoViewIfNeeded();
     const place = await field(page, 'battery.x');
     const battery = plan.locator('[class*="nw-s-caution"][class*="nw-f-part"]').first();

@@ -79,7 +79,7 @@ function Match(): ReactNode {
 
 function weakest(drive: DriveView): string {
   const links = [
-    ['the speed controller', drive.controllerEfficiency],
+    ['the speed controller (ESC)', drive.controllerEfficiency],
     ['the motor', drive.motorEfficiency],
     ['the gear', drive.gearEfficiency],
     ['the propeller', drive.propellerEfficiency],
@@ -103,7 +103,7 @@ function Numbers({ drive }: { readonly drive: DriveView }): ReactNode {
         ['shaft power', says(drive.shaftPower, 'power')],
         [
           'efficiency',
-          `controller ${percentText(drive.controllerEfficiency)}, motor ${percentText(drive.motorEfficiency)}, propeller ${percentText(drive.propellerEfficiency)}`,
+          `speed controller (ESC) ${percentText(drive.controllerEfficiency)}, motor ${percentText(drive.motorEfficiency)}, propeller ${percentText(drive.propellerEfficiency)}`,
         ],
       ]}
     />

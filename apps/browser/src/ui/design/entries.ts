@@ -31,7 +31,7 @@ export const ENTRY_WORDS: readonly (readonly [group: RegExp, word: string])[] = 
   [/^surfaces\..+\.controls$/, 'control'],
   [/^surfaces\..+\.spars$/, 'spar'],
   [/^bodies$/, 'body'],
-  [/^extra drag$/, 'drag'],
+  [/^extra drag$/, 'extra drag'],
   [/^masses$/, 'part'],
   [/^loads$/, 'load'],
   [/^array\.rows$/, 'row'],
@@ -120,7 +120,7 @@ function startOf(text: string, group: string): readonly (readonly [key: string, 
         ['diameter', '40 mm assumed'],
         ['x', '0 mm assumed'],
       ];
-    case 'drag':
+    case 'extra drag':
       return [['', '5 cm2 assumed']];
     case 'part':
       return [

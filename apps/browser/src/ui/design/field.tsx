@@ -125,7 +125,7 @@ function ShortField({ untitled, ...props }: Common & { readonly untitled: boolea
           Say more
         </Button>
       )}
-      {!field?.written && <FieldGroup path={path} folded={`${label} in its own keys`} />}
+      {!field?.written && <FieldGroup path={path} folded={`Say more of ${label}`} />}
       {problem !== undefined && <p className={styles.problem}>{problem}</p>}
     </div>
   );

@@ -45,7 +45,7 @@ export function NoticeList({
         <li key={`${severity} ${text} ${where}`} className={styles.notice} data-severity={severity}>
           <p>
             <b>{heads[severity]}:</b> {localNumbers(sentence(text))}
-            {where !== undefined && where !== '' && <> Where: {where}.</>}
+            {where !== undefined && where !== '' && where !== fieldName && <> Where: {where}.</>}
             {remedy !== undefined && remedy !== '' && <> Remedy: {localNumbers(sentence(remedy))}</>}
           </p>
           {(field !== undefined || actions !== undefined) && (

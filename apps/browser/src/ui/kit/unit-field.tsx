@@ -188,7 +188,7 @@ function UnitInput(props: UnitFieldProps & { readonly field: FieldValue; readonl
           autoComplete="off"
           spellCheck={false}
           value={input.text}
-          placeholder={assumedText(field, preferences) ?? field.example}
+          placeholder={assumedText(field, preferences) ?? (field.example && `such as ${field.example}`)}
           aria-invalid={isError || undefined}
           aria-describedby={`${id}-about${problem === undefined ? '' : ` ${id}-problem`}`}
           onChange={(event) => send({ kind: 'type', text: event.target.value })}

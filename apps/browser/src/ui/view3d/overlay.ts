@@ -134,7 +134,10 @@ export function overlay(host: HTMLElement): Overlay {
     const text = document.createElement('span');
     const glyph = label.glyph === undefined ? undefined : glyphElement(label.glyph);
     const leader = glyph === undefined ? undefined : document.createElement('i');
-    host.append(...[leader, glyph, text].filter((element) => element !== undefined));
+    const parts = [leader, glyph, text].filter((element) => element !== undefined);
+    // Nothing has a place before the first picture.
+    for (const part of parts) part.style.visibility = 'hidden';
+    host.append(...parts);
     const made: Shown = { text, glyph, leader, label, size: [0, 0] };
     shown.set(label.id, made);
     return made;
