@@ -192,6 +192,25 @@ const converterField = shortForm(
     inputVoltageLow: quantity('voltage', 'least input voltage', { bounds: NOT_NEGATIVE }),
     inputVoltageHigh: quantity('voltage', 'greatest input voltage', { bounds: POSITIVE }),
     fixedInputVoltage: quantity('voltage', 'holds the array at this voltage instead of tracking', { bounds: POSITIVE }),
+    tracking: choice(
+      ['perturb and observe', 'fraction of open circuit', 'sweep'],
+      'how it finds the best voltage; with it the tracker is run through a turn. A fixed voltage has its own field',
+    ),
+    openCircuitFraction: quantity('ratio', 'share of the open-circuit voltage that it holds', {
+      bounds: { above: 0.3, to: 0.98 },
+      example: '80 %',
+    }),
+    trackingPeriod: quantity('time', 'between steps, looks at the open circuit or sweeps', {
+      bounds: { from: 0.001, to: 600 },
+      example: '0.05 s',
+    }),
+    timeConstant: quantity('time', 'with which the input voltage follows what the tracker asks for', {
+      bounds: { from: 0, to: 10 },
+      example: '0.02 s',
+    }),
+    startVoltage: quantity('voltage', 'input voltage from which the tracker begins; without it from open circuit', {
+      bounds: POSITIVE,
+    }),
     mass: quantity('mass', 'mass', { bounds: POSITIVE }),
   }),
   (like) => ({ like }),

@@ -291,7 +291,7 @@ export function unequalLight(
 }
 
 /** Some instants of a track. */
-const thinned = <T extends object>(track: T, at: readonly number[]): T =>
+export const thinned = <T extends object>(track: T, at: readonly number[]): T =>
   Object.fromEntries(
     Object.entries(track).map(([key, values]) => [key, Float64Array.from(at, (i) => (values as Float64Array)[i]!)]),
   ) as T;

@@ -12,6 +12,7 @@ import type { SkyRun } from './run.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
 import { stringReports } from './string-report.js';
+import { type TrackerOfDay, trackedDay } from './trackers.js';
 import { type Deviations, deviationsAt, noDeviation, sampleDeviations, type UncertainInput } from './uncertainty.js';
 
 /** How finely a verdict is computed. */
@@ -76,6 +77,8 @@ export interface Verdict {
   readonly courses: readonly (LightCourse | undefined)[];
   /** Relative difference of the time carried between the steps of samples and central case. */
   readonly sampleStepError: number;
+  /** What trackers find in the turns flown, where their method is stated. */
+  readonly trackers: readonly TrackerOfDay[];
 }
 
 /**
@@ -101,15 +104,18 @@ export function* verdictSlices(
 ): Slices<Verdict> {
   const { step = 300, sampleStep = 1200, samples = 128, uncertaintyFactor = 1 } = options;
   const ask = options.contributions ?? true;
-  const prepared = prepare(aircraft, plan, files, stages);
-  const scaled = prepared.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
-  const problems: Problem[] = [...prepared.problems];
-  const warnings: Warning[] = [...prepared.warnings];
-  const { model, conditions } = prepared;
-  const flown = needStage(model, conditions, prepared.known, prepared.calibration, stages);
+  const untracked = prepare(aircraft, plan, files, stages);
+  const scaled = untracked.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
+  const problems: Problem[] = [...untracked.problems];
+  const warnings: Warning[] = [...untracked.warnings];
+  const { model, conditions } = untracked;
+  const flown = needStage(model, conditions, untracked.known, untracked.calibration, stages);
   if (!flown.ok) problems.push(flown);
   else warnings.push(...flown.warnings);
   const flight = flown.ok ? flown.value : undefined;
+  const tracked = flight === undefined ? undefined : trackedDay(untracked, flight, stages);
+  const prepared = tracked?.prepared ?? untracked;
+  warnings.push(...(tracked?.warnings ?? []));
   const balance = balanceStage(model, conditions, flight, stages);
   const unstable = balanceProblem(balance);
   if (unstable !== undefined) problems.push(unstable);
@@ -145,6 +151,7 @@ export function* verdictSlices(
     light: fine.light,
     courses: fine.courses,
     sampleStepError: stepError(central, coarseCentral),
+    trackers: tracked?.trackers ?? [],
   };
 }
 

@@ -1,5 +1,5 @@
 import { type Outcome, success, type Warning } from '@noonwing/engine';
-import type { Converter, Tracking } from '@noonwing/engine/array';
+import type { Converter, Tracker, Tracking } from '@noonwing/engine/array';
 import type { ArrayFacet, ArrayGroup, ArrayPlan } from '@noonwing/engine/day';
 import { upperSurfaceAt } from '@noonwing/engine/section';
 import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
@@ -80,6 +80,7 @@ export function assembleArray(
         ...(cells === undefined ? {} : { cells: cells.cells, shade: cells.shade }),
         strings: strings.value,
         converters: design.converters.map((converter) => engineConverter(converter, batteryVoltage)),
+        ...trackersOf(design),
         incidence: filmCover,
         lightFactor: design.transmittance.value * (1 - design.dust.value),
       },
@@ -287,6 +288,41 @@ export function engineConverter(design: CompleteConverter, batteryVoltage: numbe
     },
     tracking: trackingOf(design),
     standbyPower: design.standbyPower.value,
+  };
+}
+
+/** Of open circuit: step of a hill climber; of time: pause and sweep (common practice, no source; the pause from a charger sheet). */
+const [climbingStep, lookingPause, sweepingTime] = [0.01, 0.3, 0.3];
+
+/** Trackers by converter, where their method is stated. */
+function trackersOf({ converters, strings, cell }: CompleteArray): Pick<ArrayPlan, 'trackers'> {
+  if (converters.every(({ tracker }) => tracker === undefined)) return {};
+  return {
+    trackers: converters.map(({ name, tracker }) => {
+      if (tracker === undefined) return undefined;
+      const cells = Math.max(...strings.filter(({ converter }) => converter === name).map((s) => s.cellsInSeries));
+      const { method, startVoltage, timeConstant } = tracker;
+      const period = tracker.period.value;
+      const kinds: Record<typeof method, Tracker> = {
+        'perturb and observe': {
+          method: 'perturb and observe',
+          step: climbingStep * cells * cell.openCircuitVoltage.value,
+          period,
+        },
+        'fraction of open circuit': {
+          method: 'fraction of open circuit',
+          fraction: tracker.openCircuitFraction.value,
+          period,
+          pause: lookingPause,
+        },
+        sweep: { method: 'sweep', period, duration: Math.min(sweepingTime, period / 2) },
+      };
+      return {
+        tracker: kinds[method],
+        timeConstant: timeConstant.value,
+        ...(startVoltage === undefined ? {} : { startVoltage: startVoltage.value }),
+      };
+    }),
   };
 }
 

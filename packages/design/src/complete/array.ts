@@ -212,6 +212,33 @@ function converterLimits(log: Log, path: string, converter: ConverterDesign, she
   };
 }
 
+const trackers = {
+  'perturb and observe': usual('time', 0.05, 0.03, 'steps of a hill climber, common practice'),
+  // Charger sheet: open circuit measured again every two minutes.
+  'fraction of open circuit': usual('time', 120, 60, 'from the sheet of a charger'),
+  sweep: usual('time', 10, 5, 'seconds between sweeps, common practice'),
+};
+const OPEN_FRACTION = usual('ratio', 0.8, 0.02, 'usual setting of such trackers, common practice');
+const LAG = usual('time', 0.02, 0.01, '5 to 50 ms, common practice');
+
+/** The tracker of a converter, where its method is stated. */
+function trackerOf(log: Log, path: string, converter: ConverterDesign): Pick<CompleteConverter, 'tracker'> {
+  const { tracking, startVoltage, openCircuitFraction } = converter;
+  if (tracking === undefined || converter.fixedInputVoltage !== undefined) return {};
+  const asked = tracking === 'fraction of open circuit';
+  return {
+    tracker: {
+      method: tracking,
+      openCircuitFraction: asked
+        ? orDefault(log, `${path}.open circuit fraction`, openCircuitFraction, OPEN_FRACTION)
+        : { value: OPEN_FRACTION.value, source: 'assumed' },
+      period: orDefault(log, `${path}.tracking period`, converter.trackingPeriod, trackers[tracking]),
+      timeConstant: orDefault(log, `${path}.time constant`, converter.timeConstant, LAG),
+      ...(startVoltage === undefined ? {} : { startVoltage }),
+    },
+  };
+}
+
 function completeConverter(log: Log, name: string, converter: ConverterDesign, suited: Suited): CompleteConverter {
   const path = `array.converters.${name}`;
   const named = converter.like === undefined ? undefined : CONVERTERS[converter.like];
@@ -229,6 +256,7 @@ function completeConverter(log: Log, name: string, converter: ConverterDesign, s
     ...converterLimits(log, path, converter, sheet, suited),
     ...(converter.outputVoltage === undefined ? {} : { outputVoltage: converter.outputVoltage }),
     ...(converter.fixedInputVoltage === undefined ? {} : { fixedInputVoltage: converter.fixedInputVoltage }),
+    ...trackerOf(log, path, converter),
     mass: pick('mass', 'mass'),
   };
 }

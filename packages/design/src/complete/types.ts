@@ -261,6 +261,18 @@ export interface CompleteString {
   readonly cracked?: readonly CompleteCrack[];
 }
 
+/** How a converter looks for the best voltage; a fixed one has `fixedInputVoltage`. */
+export interface CompleteTracker {
+  readonly method: 'perturb and observe' | 'fraction of open circuit' | 'sweep';
+  readonly openCircuitFraction: Valued;
+  /** Between steps, looks or sweeps [s] */
+  readonly period: Valued;
+  /** [s] */
+  readonly timeConstant: Valued;
+  /** [V]; absent: open circuit */
+  readonly startVoltage?: Valued;
+}
+
 export interface CompleteConverter {
   readonly name: string;
   readonly topology: Topology;
@@ -274,6 +286,8 @@ export interface CompleteConverter {
   readonly inputVoltageLow: Valued;
   readonly inputVoltageHigh: Valued;
   readonly fixedInputVoltage?: Valued;
+  /** Absent: only its tracking efficiency is known. */
+  readonly tracker?: CompleteTracker;
   readonly mass: Valued;
 }
 

@@ -17,6 +17,7 @@ import {
 import type { PlacedCell, ShadeTable } from '../light/index.js';
 import { interpolateLinear, type Vec3 } from '../math/index.js';
 import type { IncidenceModel } from '../sun/index.js';
+import type { TrackerSetup } from './tracker-turn.js';
 
 /** Cells that lie in one direction on the aircraft. */
 export interface ArrayFacet {
@@ -78,6 +79,8 @@ export interface ArrayPlan {
   readonly shade?: ShadeTable;
   readonly strings: readonly ArrayString[];
   readonly converters: readonly Converter[];
+  /** How converters look for the best voltage, by converter, where it is known. */
+  readonly trackers?: readonly (TrackerSetup | undefined)[];
   readonly incidence: IncidenceModel;
   /** Film, soiling and spectrum: current under them per current of the bare cell. */
   readonly lightFactor: number;

@@ -120,12 +120,14 @@ function equalLight(plan: ArrayPlan, string: ArrayString, light: Float64Array, t
   return { power, voltage };
 }
 
-interface LitCell extends LightGroup {
+/** A cell with its light and temperature. */
+export interface LitCell extends LightGroup {
+  /** Damage, where there is some. */
   readonly condition: CellCondition | undefined;
 }
 
-/** Greatest power of one string of cells in their light. */
-function stringPoint({ cell, diodes = [] }: ArrayString, cells: readonly LitCell[]) {
+/** One string of cells in their light, without its leads. */
+export function litString({ cell, diodes = [] }: ArrayString, cells: readonly LitCell[]): readonly Substring[] {
   const substrings: Substring[] = [];
   let next = 0;
   for (const { from, to, forwardVoltage } of diodes) {
@@ -134,6 +136,12 @@ function stringPoint({ cell, diodes = [] }: ArrayString, cells: readonly LitCell
     next = to;
   }
   if (next < cells.length) substrings.push({ groups: curves(cell, cells.slice(next)) });
+  return substrings;
+}
+
+/** Greatest power of one string of cells in their light. */
+function stringPoint(string: ArrayString, cells: readonly LitCell[]) {
+  const substrings = litString(string, cells);
   const [first] = substrings;
   if (substrings.length === 1 && first!.groups.length === 1) {
     const { count, curve } = first!.groups[0]!;

@@ -5,4 +5,5 @@ export * from './charge.js';
 export * from './closure.js';
 export * from './figures.js';
 export * from './need.js';
+export * from './tracker-turn.js';
 export * from './windows.js';
