@@ -11,7 +11,7 @@ import {
   runCharge,
 } from '../packages/engine/dist/day/index.js';
 import { filmCover } from '../packages/engine/dist/sun/index.js';
-import { atMost, kept, measure } from './measure.mjs';
+import { duration, exponentials, measure } from './measure.mjs';
 
 const steps = 1440;
 const headings = 12;
@@ -95,28 +95,11 @@ function maximaFrom({ light, perHeading }) {
 export default function day() {
   const remembered = rememberedLight();
   const maxima = maximaFrom(remembered);
-  const yardstick = measure(() => {
-    let sum = 0;
-    for (let at = 0; at < 1e6; at += 1) sum += Math.exp(-at * 1e-6);
-    kept.sink = sum;
-  }).median;
+  const yardstick = exponentials();
   const fromMaxima = measure(() => runDay(maxima)).median;
   const fromLight = measure(() => runDay(maximaFrom(remembered))).median;
-  const reference = { name: 'a million exponentials', value: yardstick * 1000, unit: 'ms' };
   return [
-    atMost({
-      name: 'a day at 1-minute steps with string maxima remembered',
-      value: fromMaxima * 1000,
-      unit: 'ms',
-      reference: { ...reference, ratio: yardstick / fromMaxima },
-      budget: 10,
-    }),
-    atMost({
-      name: 'a day at 1-minute steps from remembered light',
-      value: fromLight * 1000,
-      unit: 'ms',
-      reference: { ...reference, ratio: yardstick / fromLight },
-      budget: 100,
-    }),
+    duration('a day at 1-minute steps with string maxima remembered', fromMaxima, { yardstick, budget: 10 }),
+    duration('a day at 1-minute steps from remembered light', fromLight, { yardstick, budget: 100 }),
   ];
 }

@@ -21,11 +21,31 @@ import { performance } from 'node:perf_hooks';
 export const kept = { sink: undefined };
 
 /**
+ * Starts a watch and returns what reads it [s]: the time passed, or the processor time of this process where that is less, so that
+ * what else runs on the machine does not count. For work of this process alone.
+ */
+export function stopwatch() {
+  const busy = process.cpuUsage();
+  const start = performance.now();
+  return () => {
+    const passed = (performance.now() - start) / 1000;
+    const { user, system } = process.cpuUsage(busy);
+    return Math.min(passed, (user + system) / 1e6);
+  };
+}
+
+/** Starts a watch of the time passed [s], for what other processes do. */
+export function wallClock() {
+  const start = performance.now();
+  return () => (performance.now() - start) / 1000;
+}
+
+/**
  * Median and 95th percentile of a task's duration [s], after warming up.
  * @param {() => unknown} task
- * @param {{ seconds?: number, least?: number }} [effort] how long to repeat, and how often at least
+ * @param {{ seconds?: number, least?: number, watch?: () => () => number }} [effort] how long to repeat, and how often at least
  */
-export function measure(task, { seconds = 0.8, least = 7 } = {}) {
+export function measure(task, { seconds = 0.8, least = 7, watch = stopwatch } = {}) {
   const warmUntil = performance.now() + 300 * seconds;
   do kept.sink = task();
   while (performance.now() < warmUntil);
@@ -33,14 +53,35 @@ export function measure(task, { seconds = 0.8, least = 7 } = {}) {
   const durations = [];
   const until = performance.now() + 1000 * seconds;
   while (durations.length < least || performance.now() < until) {
-    const start = performance.now();
+    const read = watch();
     kept.sink = task();
-    durations.push((performance.now() - start) / 1000);
+    durations.push(read());
   }
   durations.sort((a, b) => a - b);
   const at = (/** @type {number} */ part) =>
     durations[Math.min(durations.length - 1, Math.floor(part * durations.length))] ?? 0;
   return { median: at(0.5), high: at(0.95) };
+}
+
+/** What a million exponentials take [s]: something independent that ran in this same run. */
+export function exponentials() {
+  return measure(() => {
+    let sum = 0;
+    for (let at = 0; at < 1e6; at += 1) sum += Math.exp(-at * 1e-6);
+    kept.sink = sum;
+  }).median;
+}
+
+/**
+ * Row of a duration with a budget, beside a million exponentials.
+ * @param {string} name
+ * @param {number} seconds
+ * @param {{ yardstick: number, budget: number, unit?: 's' | 'ms' }} of yardstick - from `exponentials` [s]; budget - in the unit
+ */
+export function duration(name, seconds, { yardstick, budget, unit = 'ms' }) {
+  const scale = unit === 'ms' ? 1000 : 1;
+  const reference = { name: 'a million exponentials', value: yardstick * scale, unit, ratio: yardstick / seconds };
+  return atMost({ name, value: seconds * scale, unit, reference, budget });
 }
 
 /**

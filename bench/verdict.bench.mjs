@@ -1,25 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { completeDesign, completePlan, editDesign, readDayPlan, readDesign } from '../packages/design/dist/index.js';
+import { editDesign, readDesign } from '../packages/design/dist/index.js';
 import { createStages, shareUnchanged, verdict } from '../packages/verdict/dist/index.js';
-import { root } from '../scripts/tools.mjs';
-import { atMost, kept, measure } from './measure.mjs';
-
-const example = (/** @type {string} */ name) => join(root, 'examples', name);
-
-/** @param {string} text */
-function aircraftOf(text) {
-  const { design } = readDesign(text);
-  if (design === undefined) throw new Error('the example cannot be read');
-  return completeDesign(design).aircraft;
-}
-
-/** @param {string} text */
-function planOf(text) {
-  const { plan } = readDayPlan(text);
-  if (plan === undefined) throw new Error('the example plan cannot be read');
-  return completePlan(plan).plan;
-}
+import { aircraftOf, exampleText, hasExample, planOf } from './examples.mjs';
+import { atMost, kept, measure, stopwatch } from './measure.mjs';
 
 /**
  * The text of a file with one value changed.
@@ -48,10 +30,10 @@ function editTimes(count, edit) {
   let current = edit(0);
   kept.sink = verdict(current.aircraft, current.plan, {}, stages, options);
   const durations = next.map((files) => {
-    const start = performance.now();
+    const read = stopwatch();
     current = shareUnchanged(current, files);
     kept.sink = verdict(current.aircraft, current.plan, {}, stages, options);
-    return (performance.now() - start) / 1000;
+    return read();
   });
   // The first edits still warm up the compiler, as in a page that has been open for a while.
   const sorted = durations.slice(warming).sort((a, b) => a - b);
@@ -60,9 +42,9 @@ function editTimes(count, edit) {
 
 /** A verdict after an edit, and its uncertainty, with everything else remembered. */
 export default function edits() {
-  if (!existsSync(example('alondra.yaml'))) return [];
-  const text = readFileSync(example('alondra.yaml'), 'utf8');
-  const planText = readFileSync(example('alondra.day.yaml'), 'utf8');
+  if (!hasExample('alondra.yaml')) return [];
+  const text = exampleText('alondra.yaml');
+  const planText = exampleText('alondra.day.yaml');
   const plan = planOf(planText);
   const aircraft = aircraftOf(text);
   const fresh = measure(() => verdict(aircraft, plan, {}, createStages(), { samples: 0, contributions: false })).median;
