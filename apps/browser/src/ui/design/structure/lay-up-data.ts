@@ -234,11 +234,12 @@ function shapesOf(view: LayUpView, cut: LocalCut, y: number, numberOf: Numbered[
 
 /** A cut through a surface at a distance from the middle [m]. */
 export function sectionData(view: LayUpView, y: number, materials: readonly MaterialView[]): SectionCutData {
-  const cut = cutAt(view, y);
+  const section = cutAt(view, y);
   const { parts, numberOf } = numbered(view, materials);
+  const cut = cutHere(view, y, numberOf);
   const line = (of: (share: number) => number): readonly Point[] =>
-    cut.shares.map((share): Point => [millimetres(share * cut.chord), millimetres(of(share))]);
-  const along = (share: number) => millimetres(share * cut.chord);
+    section.shares.map((share): Point => [millimetres(share * section.chord), millimetres(of(share))]);
+  const along = (share: number) => millimetres(share * section.chord);
   const layers = view.zones.flatMap((zone): readonly CutLayer[] =>
     zone.layers.map(({ material, thickness }) => ({
       number: numberOf(zoneKey(zone)),
@@ -252,11 +253,11 @@ export function sectionData(view: LayUpView, y: number, materials: readonly Mate
   return {
     where: `${view.name}, ${Math.round(millimetres(y))} mm from the middle`,
     length: mm,
-    upper: line(cut.upper),
-    lower: line(cut.lower),
+    upper: line(section.upper),
+    lower: line(section.lower),
     ...(view.core === undefined ? {} : { core: numberOf('core') }),
     layers,
-    shapes: shapesOf(view, cut, y, numberOf),
+    shapes: shapesOf(view, section, y, numberOf),
     cells: view.cells
       .filter((cell) => between(y, cell))
       .map((cell) => ({
@@ -269,7 +270,8 @@ export function sectionData(view: LayUpView, y: number, materials: readonly Mate
     hinges: view.controls
       .filter((control) => between(y, control))
       .map(({ name, hinge }) => ({ number: numberOf(`control ${name}`), x: along(hinge) })),
-    parts: parts.filter(({ number }) => cutHere(view, y, numberOf).has(number)),
+    // All of them, as the plan has the same numbers.
+    parts: parts.map((part) => (cut.has(part.number) ? part : { ...part, detail: `${part.detail}; not cut here` })),
   };
 }
 
