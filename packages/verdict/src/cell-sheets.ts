@@ -118,10 +118,10 @@ export function wiredPlaces(
 
 /** Strings of the array with what their picture needs; `cells` are those of one of the strings that lie side by side. */
 export function wiredStrings({ prepared }: Pick<Verdict, 'prepared'>) {
-  return (prepared.run.array?.strings ?? []).map(({ name, members, cellsPerDiode }) => ({
+  return (prepared.run.array?.strings ?? []).map(({ name, members, diodes = [] }) => ({
     name,
     cells: members?.[0]?.length ?? 0,
-    cellsPerDiode,
+    diodes: diodes.map(({ from, to }) => ({ from, to })),
   }));
 }
 
@@ -134,13 +134,20 @@ export function cellSheets({ prepared }: Pick<Verdict, 'prepared'>): readonly Ce
   const surfaces = prepared.model.airframe?.assembled.shape.surfaces ?? [];
   if (array?.cells === undefined) return [];
   const wired = wiredPlaces(array);
+  // Cells of a row are numbered through both sides, the right one first.
+  const first = new Map<string, number>();
+  for (const { row, side, index } of array.cells) {
+    const key = `${side} ${row}`;
+    first.set(key, Math.min(index, first.get(key) ?? index));
+  }
   const sheets: CellSheet[] = [];
   for (const surface of surfaces) {
     const along = distances(surface);
     for (const face of ['upper', 'lower'] as const) {
       const cells = array.cells.flatMap((cell, index): SheetCell[] => {
         if (cell.surface !== surface.name || cell.face !== face) return [];
-        const { row, index: place, side } = cell;
+        const { row, side } = cell;
+        const place = cell.index - first.get(`${side} ${row}`)!;
         return [{ index, row, place, side, corners: unrolled(cell, surface, along), ...wired.get(index) }];
       });
       if (cells.length === 0) continue;

@@ -3,7 +3,6 @@ import {
   cellAt,
   cellString,
   converterOutput,
-  evenDiodes,
   groupsOf,
   hotSpots,
   maximumPowerPoint,
@@ -109,13 +108,14 @@ const points = 160;
 
 function stringNow(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[], bus: number): StringNow {
   const members = string.members ?? [];
-  const made = members.map((list) => {
-    const own = list.map((cell): StringCell => {
+  const made = members.map((list, n) => {
+    const own = list.map((cell, k): StringCell => {
       const { light, temperature } = cells[cell]!;
-      return { irradiance: Math.max(light, 0) * array.lightFactor, temperature };
+      const condition = string.conditions?.get(n * list.length + k);
+      return { irradiance: Math.max(light, 0) * array.lightFactor, temperature, ...condition };
     });
-    const diodes = evenDiodes(list.length, string.cellsPerDiode);
-    return cellString({ cell: string.cell, diodes, seriesResistance: string.seriesResistance }, own);
+    const { diodes = [], seriesResistance } = string;
+    return cellString({ cell: string.cell, diodes, seriesResistance }, own);
   });
   const open = Math.max(0, ...made.map(openVoltage));
   const total = (volts: number) => made.reduce((sum, one) => sum + currentOf(one, volts), 0);
@@ -166,8 +166,9 @@ function sampledMaxima(voltage: Float64Array, current: Float64Array): readonly P
 
 /** Which diodes carry a current past their cells, from 1. */
 function conductingDiodes(string: SeriesString, current: number): readonly number[] {
-  return string.substrings.flatMap((part, k) => {
-    if (part.bypass === undefined || !(current > 0)) return [];
+  const guarded = string.substrings.flatMap(({ groups, bypass }) => (bypass === undefined ? [] : [{ groups, bypass }]));
+  return guarded.flatMap((part, k) => {
+    if (!(current > 0)) return [];
     const across = stringVoltageAtCurrent({ substrings: [part], seriesResistance: 0 }, current);
     return across <= -0.99 * part.bypass.forwardVoltage ? [k + 1] : [];
   });

@@ -21,6 +21,7 @@ export type Channel =
   | 'levers'
   | 'limits'
   | 'underLoad'
+  | 'array'
   | 'stiffenings'
   | 'dateHour'
   | 'dateLatitude'
@@ -34,6 +35,7 @@ interface ChannelView {
   readonly levers: ViewOf['levers'];
   readonly limits: ViewOf['limits'];
   readonly underLoad: ViewOf['underLoad'];
+  readonly array: ViewOf['array'];
   readonly stiffenings: ViewOf['stiffenings'];
   readonly dateHour: SweepView;
   readonly dateLatitude: SweepView;
@@ -74,6 +76,7 @@ export interface Wishes {
   readonly levers?: { readonly sky: number } | null;
   readonly limits?: object | null;
   readonly underLoad?: { readonly airspeed: number; readonly loadFactor: number } | null;
+  readonly array?: { readonly sky: number; readonly hour: number; readonly heading: number } | null;
   readonly stiffenings?: object | null;
   readonly dateHour?: { readonly sky: number } | null;
   readonly dateLatitude?: { readonly sky: number } | null;
@@ -109,7 +112,17 @@ export interface Compute {
   readonly end: () => void;
 }
 
-const later = ['samples', 'power', 'limits', 'underLoad', 'stiffenings', 'levers', 'dateHour', 'dateLatitude'] as const;
+const later = [
+  'samples',
+  'power',
+  'limits',
+  'underLoad',
+  'array',
+  'stiffenings',
+  'levers',
+  'dateHour',
+  'dateLatitude',
+] as const;
 const allChannels: readonly Channel[] = ['verdict', 'hour', 'figure', ...later];
 
 const requestOf = (
@@ -135,6 +148,8 @@ const requestOf = (
       return { kind: channel, input };
     case 'underLoad':
       return { kind: 'underLoad', input, ...(asked as { airspeed: number; loadFactor: number }) };
+    case 'array':
+      return { kind: 'array', input, ...(asked as { sky: number; hour: number; heading: number }) };
     case 'levers':
       return { kind: 'levers', input, ...(asked as { sky: number }) };
     case 'dateHour':

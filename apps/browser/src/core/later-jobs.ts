@@ -5,6 +5,7 @@ export const laterJobs: LaterJobs = {
   power: () => import('./view-power.js'),
   levers: () => import('./view-levers.js'),
   sweep: () => import('./view-sweep.js'),
+  array: () => import('./view-array.js'),
   bench: () => import('./view-bench.js'),
   limits: () => import('./view-limits.js'),
   underLoad: () => import('./view-under-load.js'),

@@ -1,5 +1,6 @@
 import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
 import type { AssumptionView, HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
+import type { ArrayView } from './view-array-types.js';
 import type { BenchView } from './view-bench.js';
 import type { LimitsView, StiffeningsView, UnderLoadView } from './view-limits-types.js';
 
@@ -46,6 +47,14 @@ export type ComputeRequest =
     }
   /** What would raise the limit speed */
   | { readonly kind: 'stiffenings'; readonly input: ComputeInput }
+  /** Cells and strings over the day and at an hour, as `hour` */
+  | {
+      readonly kind: 'array';
+      readonly input: ComputeInput;
+      readonly sky: number;
+      readonly hour: number;
+      readonly heading: number;
+    }
   /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
   | { readonly kind: 'bench'; readonly input: ComputeInput; readonly trace: string }
   /** One relation on its own; inputs in SI by key. */
@@ -86,6 +95,7 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'levers'; readonly view: LeversView }
     | { readonly kind: 'sweep'; readonly view: SweepView }
     | { readonly kind: 'figure'; readonly view: FigureResult }
+    | { readonly kind: 'array'; readonly view: ArrayView }
     | { readonly kind: 'bench'; readonly view: BenchView }
     | { readonly kind: 'limits'; readonly view: LimitsView }
     | { readonly kind: 'underLoad'; readonly view: UnderLoadView }
@@ -104,6 +114,7 @@ export interface ViewOf {
   readonly levers: LeversView;
   readonly sweep: SweepView;
   readonly figure: FigureResult;
+  readonly array: ArrayView;
   readonly bench: BenchView;
   readonly limits: LimitsView;
   readonly underLoad: UnderLoadView;

@@ -35,8 +35,8 @@ export interface CellPictureData {
     readonly name: string;
     /** Cells of one of the strings that lie side by side. */
     readonly cells: number;
-    /** Cells between one diode and the next; 0 for none. */
-    readonly cellsPerDiode: number;
+    /** Bypass diodes, each over the cells from one to before another, from 0. */
+    readonly diodes: readonly { readonly from: number; readonly to: number }[];
   }[];
 }
 

@@ -23,14 +23,14 @@ const middleOf = (points: readonly Point[]): Point => [
   points.reduce((sum, [, y]) => sum + y, 0) / points.length,
 ];
 
-/** The way of the wire from cell to cell: a dot where a string begins, a rhomb where one diode ends and the next begins. */
+/** The way of the wire from cell to cell: a dot where a string begins, a rhomb where a diode ends. */
 export function wiresOn(
   pen: Pen,
   cells: readonly PictureCell[],
   { strings = [] }: CellPictureData,
   placed: (points: readonly Point[]) => readonly Point[],
 ): readonly Markup[] {
-  return strings.flatMap(({ cells: length, cellsPerDiode }, index): readonly Markup[] => {
+  return strings.flatMap(({ cells: length, diodes }, index): readonly Markup[] => {
     const at = new Map<number, Point>();
     for (const { string, position, corners } of cells) {
       if (string === index + 1 && position !== undefined) at.set(position, middleOf(placed(corners)));
@@ -43,7 +43,7 @@ export function wiresOn(
       const next = place + 1 === length ? undefined : at.get(position + 1);
       if (next === undefined) continue;
       drawn.push(straight(pen, point, next, { stroke: skyRoleAt(index), dash: dashAt(index) }));
-      if (cellsPerDiode > 0 && (place + 1) % cellsPerDiode === 0) {
+      if (diodes.some(({ from, to }) => place + 1 === from || place + 1 === to)) {
         drawn.push(rhomb(pen, [(point[0] + next[0]) / 2, (point[1] + next[1]) / 2]));
       }
     }
@@ -79,8 +79,8 @@ export function stringLegend(
         straight(pen, [x, y], [x + 20, y], { stroke: skyRoleAt(k), width: 2, dash: many ? dashAt(k) : undefined }),
     }),
   );
-  if (strings.some(({ cellsPerDiode }) => cellsPerDiode > 0)) {
-    entries.push({ words: 'from one diode to the next', draw: (x, y) => rhomb(pen, [x + 10, y]) });
+  if (strings.some(({ diodes }) => diodes.length > 0)) {
+    entries.push({ words: 'end of a diode', draw: (x, y) => rhomb(pen, [x + 10, y]) });
   }
   if (sheets.some(({ cells }) => cells.some(({ bypassed }) => bypassed))) {
     entries.push({

@@ -46,8 +46,8 @@ export const picture: CellPictureData = {
   selected: '3',
   marked: ['0', '1'],
   strings: [
-    { name: 'left', cells: 6, cellsPerDiode: 0 },
-    { name: 'right', cells: 6, cellsPerDiode: 2 },
+    { name: 'left', cells: 6, diodes: [] },
+    { name: 'right', cells: 6, diodes: [0, 2, 4].map((from) => ({ from, to: from + 2 })) },
   ],
 };
 

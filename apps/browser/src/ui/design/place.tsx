@@ -4,7 +4,6 @@ import { Button, useAppState, useServices } from '../kit/index.js';
 import { PanelFolds } from '../kit/panel-folds.js';
 import type { PlaceProps } from '../shell/places.js';
 import { Airframe } from './airframe.js';
-import { ArrayPart } from './array.js';
 import { Balance } from './balance.js';
 import { Battery } from './battery.js';
 import styles from './design.module.css';
@@ -14,6 +13,7 @@ import { showsPath } from './sections.js';
 import { TextPanel } from './text-panel.js';
 import { useDesignReading, useDesignText } from './use-design.js';
 
+const ArrayPart = lazy(() => import('./array/array.js'));
 const Structure = lazy(() => import('./structure/structure.js'));
 
 const bodies: Readonly<Record<DesignPart, ComponentType>> = {

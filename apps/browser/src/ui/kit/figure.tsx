@@ -31,6 +31,8 @@ export interface FigureProps {
   /** The menu to save, and the table; false for small pictures. */
   readonly tools?: boolean;
   readonly onHit?: (hit: HitRegion) => void;
+  /** What a mouse stands over. */
+  readonly onOver?: (hit: HitRegion | undefined) => void;
 }
 
 const themeNow = (): ThemeName => {
@@ -58,7 +60,7 @@ const steps: Readonly<Record<string, number>> = {
 };
 
 /** A drawing with its words, a cursor for pointer and keyboard that reads every curve, its data as a table, and saving. */
-export function Figure({ draw, id, words = true, cursor, tools = true, onHit }: FigureProps): ReactNode {
+export function Figure({ draw, id, words = true, cursor, tools = true, onHit, onOver }: FigureProps): ReactNode {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [own, setOwn] = useState<{ readonly at: number; readonly scale: string }>();
@@ -121,7 +123,12 @@ export function Figure({ draw, id, words = true, cursor, tools = true, onHit }: 
                 }
               : {})}
             onPointerDown={point}
+            onPointerLeave={() => onOver?.(undefined)}
             onPointerMove={(event) => {
+              if (onOver !== undefined && event.pointerType === 'mouse') {
+                const { x, y } = svgPoint(event);
+                onOver(drawing.hits.findLast((one) => inside(one, x, y)));
+              }
               if (event.buttons === 1 || (cursor === undefined && event.pointerType === 'mouse')) point(event);
             }}
             onKeyDown={onKeyDown}

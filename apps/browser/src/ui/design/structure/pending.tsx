@@ -12,7 +12,7 @@ export function Pending({ channel, what }: { readonly channel: PendingChannel; r
   if (words === '') return null;
   const busy = status.kind === 'running' || status.kind === 'waiting';
   const path =
-    status.kind === 'refused' && /^(surfaces|masses|drive|battery)\b/.test(status.refusal.where)
+    status.kind === 'refused' && /^(surfaces|masses|drive|battery|array)\b/.test(status.refusal.where)
       ? status.refusal.where
       : undefined;
   return (
