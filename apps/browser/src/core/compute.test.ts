@@ -88,6 +88,34 @@ describe('the client', () => {
     ]);
   });
 
+  it('asks the slow worker for limits and for the shape under load; of a slider the last place counts', async () => {
+    const { compute, quick, slow, channels, pause } = client();
+    compute.want({ limits: {}, underLoad: { airspeed: 8, loadFactor: 1 } });
+    compute.setInput(first);
+    quick.asked[0]!.answer();
+    await turn();
+    pause();
+    expect(slow.asked.map(({ request }) => request)).toEqual([
+      { kind: 'limits', input: first },
+      { kind: 'underLoad', input: first, airspeed: 8, loadFactor: 1 },
+    ]);
+    slow.asked[0]!.answer('limits of a');
+    compute.want({ underLoad: { airspeed: 9, loadFactor: 1 } });
+    compute.want({ underLoad: { airspeed: 10, loadFactor: 1 } });
+    await turn();
+    pause();
+    slow.asked[1]!.answer('of before');
+    slow.asked.at(-1)!.answer('of the last place');
+    await turn();
+    expect(slow.asked).toHaveLength(3);
+    expect(channels().underLoad.view).toBe('of the last place');
+    expect(channels().limits).toMatchObject({ view: 'limits of a', stale: false });
+    compute.setInput(second);
+    expect(channels().limits).toMatchObject({ status: { kind: 'waiting' }, stale: true });
+    compute.cancel('limits');
+    expect(channels().limits.status.kind).toBe('cancelled');
+  });
+
   it('asks for the central verdict first, and for the rest after a pause', async () => {
     const { compute, quick, slow, channels, pause } = client();
     compute.want({ samples: { count: 128 }, levers: { sky: 0 } });

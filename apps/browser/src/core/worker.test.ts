@@ -38,7 +38,9 @@ describe('views', () => {
     const sampled = await ask({ kind: 'verdict', input: input(name), samples: 16 }, handler);
     const hour = await ask({ kind: 'hour', input: input(name), sky: 0, hour: 12, heading: 1 }, handler);
     const power = await ask({ kind: 'power', input: input(name) }, handler);
-    for (const response of [central, sampled, hour, power]) {
+    const limits = await ask({ kind: 'limits', input: input(name) }, handler);
+    const load = await ask({ kind: 'underLoad', input: input(name), airspeed: 7, loadFactor: 1.5 }, handler);
+    for (const response of [central, sampled, hour, power, limits, load]) {
       if (response.kind === 'refused') throw new Error(response.reason);
       finite(response.view);
     }
@@ -62,6 +64,8 @@ describe('long answers', () => {
   const long: readonly ComputeRequest[] = [
     { kind: 'verdict', input: input('alondra'), samples: 40 },
     { kind: 'levers', input: input('alondra'), sky: 0 },
+    { kind: 'limits', input: input('alondra') },
+    { kind: 'stiffenings', input: input('alondra') },
     { kind: 'sweep', input: input('alondra'), sky: 0, sweep: 'date and hour' },
     { kind: 'sweep', input: input('alondra'), sky: 0, sweep: 'date and latitude' },
   ];

@@ -30,7 +30,7 @@ export function underLoad(data: UnderLoadData, options: DrawOptions = {}): Drawi
   const words = { title: `${data.aircraft} ${data.when}`, text: loadText(data, surfaces) };
   const head = heading(pen, options, words);
   const width = widthOf(options);
-  const made = { kind: 'under-load', ...words, table: strainTable(data, surfaces) };
+  const made = { kind: 'under-load', ...words, table: loadTable(data, surfaces) };
   const main = surfaces[0];
   if (main === undefined) {
     const room = { left: 0, right: width, top: head.height, bottom: head.height + 60 };
@@ -201,7 +201,7 @@ function loadText(data: UnderLoadData, surfaces: readonly Surface[]): string {
   return `${sentence(data.when)} the ${stripText(data, `tip of the ${main.label}`, tip)}. ${sentence(timesText(drawable(data.exaggeration) ? data.exaggeration : 1))}.`;
 }
 
-const strainTable = ({ length }: UnderLoadData, surfaces: readonly Surface[]): Table => ({
+const loadTable = ({ length }: UnderLoadData, surfaces: readonly Surface[]): Table => ({
   columns: [
     { key: 'surface', label: 'surface', unit: '' },
     { key: 'y', label: 'distance from the middle', unit: length.unit },
