@@ -3,6 +3,7 @@ import { fixed } from '../../core/decimal.js';
 import { lengthWords, massWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { PowerView, VerdictView } from '../../core/view.js';
+import { confidenceText } from '../../core/words.js';
 import { shownAs, words } from '../day/shown.js';
 import { durationText } from '../shell/clock.js';
 import { stageSpan } from '../shell/day-data.js';
@@ -40,7 +41,7 @@ export function figureRows(mine: VerdictView, other: VerdictView, units: Units):
     const sure = (one: typeof sky | undefined) =>
       one === undefined
         ? 'not computed'
-        : `${carriedText(one)}${one.confidenceText === '' ? '' : `, ${one.confidenceText}`}`;
+        : `${carriedText(one)}${one.confidenceText === '' ? '' : `, ${confidenceText(one)}`}`;
     const endurance =
       i > 0 || there === undefined
         ? []

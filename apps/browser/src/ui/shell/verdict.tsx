@@ -4,6 +4,7 @@ import { localNumbers } from '../../core/decimal.js';
 import { placeOfField } from '../../core/field-place.js';
 import { speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
+import { confidenceText } from '../../core/words.js';
 import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
@@ -107,7 +108,7 @@ function SkyAnswer(props: {
   const edges = edgesText(sky);
   const isRefused = useComputeState(({ channels }) => channels.verdict.status.kind === 'refused');
   const unknown = isRefused ? 'of the last files without errors' : 'how sure: being computed';
-  const sure = samples === 0 ? unknown : `${sky.confidenceText}${edges === '' ? '' : `; ${edges}`}`;
+  const sure = samples === 0 ? unknown : `${confidenceText(sky)}${edges === '' ? '' : `; ${edges}`}`;
   return (
     <li className={styles.answer} data-sky={index} data-shown={isShown || undefined}>
       <span className={styles.skyName}>{skyTitle(sky)}</span>
