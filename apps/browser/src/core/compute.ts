@@ -168,137 +168,165 @@ const emptyState = (): ComputeState => ({
   notices: [],
 });
 
-/** Asks the workers: central verdict first, then, when edits pause, what else is wanted. The newest question wins. */
-export function createCompute(options: ComputeOptions): Compute {
-  const { quick, slow, name = 'main', afterPause, read } = options;
+/** State of the channels, and the few ways to change it. */
+function channelStates() {
   const store = createStore<ComputeState>(emptyState);
-  const jobs = new Map<Channel, Job<ComputeResponse>>();
-  let input: ComputeInput | null = null;
-  let wishes: Wishes = {};
-  let callOff = () => {};
-  let ended = false;
-
-  const stateOf = (channel: Channel): ChannelState => store.getState().channels[channel];
-  const set = (channel: Channel, change: Partial<ChannelState>) => {
-    const { channels } = store.getState();
-    store.setState({ channels: { ...channels, [channel]: { ...channels[channel], ...change } } });
+  const of = (channel: Channel): ChannelState => store.getState().channels[channel];
+  const set = (changes: { readonly [C in Channel]?: Partial<ChannelState> }) => {
+    const channels: Record<string, ChannelState> = { ...store.getState().channels };
+    for (const [channel, change] of Object.entries(changes)) channels[channel] = { ...channels[channel]!, ...change };
+    store.setState({ channels: channels as unknown as ComputeState['channels'] });
+  };
+  const receive = (channel: Channel, response: ComputeResponse) => {
+    if (response.kind === 'refused') {
+      set({ [channel]: { status: { kind: 'refused', refusal: response }, stale: of(channel).view !== undefined } });
+      return;
+    }
+    const { view, milliseconds } = response;
+    set({ [channel]: { status: { kind: 'idle' }, view: view as never, stale: false, milliseconds } });
   };
   const notice = (text: string) => store.setState({ notices: [...store.getState().notices.slice(-19), text] });
+  return { store, of, set, receive, notice };
+}
 
+type ChannelStates = ReturnType<typeof channelStates>;
+
+/** Jobs in the workers, one for each channel: a new question takes the place of the last one. */
+function channelJobs({ quick, slow, name = 'main', read }: ComputeOptions, states: ChannelStates) {
+  const jobs = new Map<Channel, Job<ComputeResponse>>();
   const drop = (channel: Channel) => {
     const job = jobs.get(channel);
     jobs.delete(channel);
     job?.cancel();
   };
-
-  const receive = (channel: Channel, response: ComputeResponse) => {
-    if (response.kind === 'refused') {
-      set(channel, { status: { kind: 'refused', refusal: response }, stale: stateOf(channel).view !== undefined });
-      return;
-    }
-    set(channel, {
-      status: { kind: 'idle' },
-      view: response.view as never,
-      stale: false,
-      milliseconds: response.milliseconds,
-    });
-  };
-
-  const ask = async (channel: Channel, wish: unknown) => {
-    if (ended || (input === null && channel !== 'figure')) return;
+  /** Whether an answer came, and not one to a question that was taken back. */
+  const ask = async (channel: Channel, input: ComputeInput, wish: unknown): Promise<boolean> => {
     const pool = channel === 'verdict' || channel === 'hour' ? quick : slow;
-    const request = requestOf(channel, input ?? { design: '', plan: '', sections: {} }, wish, read);
-    set(channel, { status: { kind: 'running' }, stale: stateOf(channel).view !== undefined });
+    const request = requestOf(channel, input, wish, read);
+    states.set({ [channel]: { status: { kind: 'running' }, stale: states.of(channel).view !== undefined } });
     const job = pool.run(request, {
       channel: `${name} ${channel}`,
       onProgress: (share) => {
-        if (jobs.get(channel) === job) set(channel, { status: { kind: 'running', share } });
+        if (jobs.get(channel) === job) states.set({ [channel]: { status: { kind: 'running', share } } });
       },
     });
     jobs.set(channel, job);
     const result = await job.result;
-    if (jobs.get(channel) !== job) return;
+    if (jobs.get(channel) !== job) return false;
     jobs.delete(channel);
-    if (result.kind === 'done') receive(channel, result.response);
-    else if (result.kind === 'failed') set(channel, { status: { kind: 'failed', reason: result.reason } });
-    else set(channel, { status: { kind: 'cancelled' } });
-    if (channel === 'verdict') afterCentral();
+    if (result.kind === 'done') states.receive(channel, result.response);
+    else if (result.kind === 'failed') states.set({ [channel]: { status: { kind: 'failed', reason: result.reason } } });
+    else states.set({ [channel]: { status: { kind: 'cancelled' } } });
+    return true;
   };
+  return { drop, ask, has: (channel: Channel) => jobs.has(channel) };
+}
 
-  const wishOf = (channel: Channel): unknown =>
-    channel === 'verdict' ? {} : (wishes[channel as keyof Wishes] ?? undefined);
+/** What a client is asked for now. */
+interface Client {
+  readonly states: ChannelStates;
+  readonly jobs: ReturnType<typeof channelJobs>;
+  readonly afterPause: ComputeOptions['afterPause'];
+  input: ComputeInput | null;
+  wishes: Wishes;
+  callOff: () => void;
+  ended: boolean;
+}
 
-  /** What waited for the central verdict, after a pause in the edits. */
-  const afterCentral = () => {
-    const { view, status, stale } = stateOf('verdict');
-    const usable = view !== undefined && status.kind === 'idle' && !stale;
-    for (const channel of later) {
-      if (stateOf(channel).status.kind === 'waiting' && !usable) set(channel, { status: { kind: 'idle' } });
+const noFiles: ComputeInput = { design: '', plan: '', sections: {} };
+
+const wishOf = ({ wishes }: Client, channel: Channel): unknown =>
+  channel === 'verdict' ? {} : (wishes[channel as keyof Wishes] ?? undefined);
+
+async function ask(client: Client, channel: Channel, wish: unknown): Promise<void> {
+  const { input, ended, jobs } = client;
+  if (ended || (input === null && channel !== 'figure')) return;
+  const isAnswered = await jobs.ask(channel, input ?? noFiles, wish);
+  if (isAnswered && channel === 'verdict') afterCentral(client);
+}
+
+/** What waited for the central verdict, after a pause in the edits. */
+function afterCentral(client: Client): void {
+  const { states, afterPause } = client;
+  const { view, status, stale } = states.of('verdict');
+  const isUsable = view !== undefined && status.kind === 'idle' && !stale;
+  const waiting = () => later.filter((channel) => states.of(channel).status.kind === 'waiting');
+  if (!isUsable) {
+    states.set(Object.fromEntries(waiting().map((channel) => [channel, { status: { kind: 'idle' } }])));
+    return;
+  }
+  client.callOff();
+  client.callOff = afterPause(() => {
+    for (const channel of waiting()) {
+      const wish = wishOf(client, channel);
+      if (wish !== undefined) void ask(client, channel, wish);
     }
-    if (!usable) return;
-    callOff();
-    callOff = afterPause(() => {
-      for (const channel of later) {
-        const wish = wishOf(channel);
-        if (wish !== undefined && stateOf(channel).status.kind === 'waiting') void ask(channel, wish);
-      }
-    });
-  };
+  });
+}
 
-  const setInput: Compute['setInput'] = (next) => {
-    if (sameData(input, next)) return;
-    input = next;
-    callOff();
-    for (const channel of later) {
-      drop(channel);
-      const wanted = next !== null && wishOf(channel) !== undefined;
-      set(channel, { status: { kind: wanted ? 'waiting' : 'idle' }, stale: stateOf(channel).view !== undefined });
-    }
-    if (next === null) {
-      drop('verdict');
-      drop('hour');
-      store.setState({ channels: emptyState().channels });
-      return;
-    }
-    void ask('verdict', {});
-    if (wishOf('hour') !== undefined) void ask('hour', wishOf('hour'));
-  };
+function setInput(client: Client, next: ComputeInput | null): void {
+  const { states, jobs } = client;
+  if (sameData(client.input, next)) return;
+  client.input = next;
+  client.callOff();
+  for (const channel of later) jobs.drop(channel);
+  if (next === null) {
+    jobs.drop('verdict');
+    jobs.drop('hour');
+    states.store.setState({ channels: emptyState().channels });
+    return;
+  }
+  const waits = later.map((channel) => {
+    const kind = wishOf(client, channel) === undefined ? 'idle' : 'waiting';
+    return [channel, { status: { kind }, stale: states.of(channel).view !== undefined }];
+  });
+  states.set(Object.fromEntries(waits));
+  void ask(client, 'verdict', {});
+  const hour = wishOf(client, 'hour');
+  if (hour !== undefined) void ask(client, 'hour', hour);
+}
 
-  const want: Compute['want'] = (change) => {
-    for (const [key, wish] of Object.entries(change) as [keyof Wishes, unknown][]) {
-      const before = wishes[key];
-      if (sameData(before ?? undefined, wish ?? undefined)) continue;
-      wishes = { ...wishes, [key]: wish };
-      if (wish === null || wish === undefined) {
-        drop(key);
-        set(key, { status: { kind: 'idle' } });
-      } else if (key === 'hour' || key === 'figure') void ask(key, wish);
-      else if (input !== null) {
-        drop(key);
-        set(key, { status: { kind: 'waiting' }, stale: stateOf(key).view !== undefined });
-        if (!jobs.has('verdict')) afterCentral();
-      }
+function want(client: Client, change: Wishes): void {
+  const { states, jobs } = client;
+  for (const [key, wish] of Object.entries(change) as [keyof Wishes, unknown][]) {
+    if (sameData(client.wishes[key] ?? undefined, wish ?? undefined)) continue;
+    client.wishes = { ...client.wishes, [key]: wish };
+    if (wish === null || wish === undefined) {
+      jobs.drop(key);
+      states.set({ [key]: { status: { kind: 'idle' } } });
+    } else if (key === 'hour' || key === 'figure') void ask(client, key, wish);
+    else if (client.input !== null) {
+      jobs.drop(key);
+      states.set({ [key]: { status: { kind: 'waiting' }, stale: states.of(key).view !== undefined } });
+      if (!jobs.has('verdict')) afterCentral(client);
     }
-  };
+  }
+}
 
+/** Asks the workers: central verdict first, then, when edits pause, what else is wanted. The newest question wins. */
+export function createCompute(options: ComputeOptions): Compute {
+  const states = channelStates();
+  const jobs = channelJobs(options, states);
+  const { afterPause } = options;
+  const client: Client = { states, jobs, afterPause, input: null, wishes: {}, callOff: () => {}, ended: false };
   return {
-    store,
-    setInput,
-    want,
+    store: states.store,
+    setInput: (next) => setInput(client, next),
+    want: (wishes) => want(client, wishes),
     cancel: (channel) => {
-      const running = jobs.has(channel) || stateOf(channel).status.kind === 'waiting';
-      drop(channel);
-      if (running) set(channel, { status: { kind: 'cancelled' } });
+      const isRunning = jobs.has(channel) || states.of(channel).status.kind === 'waiting';
+      jobs.drop(channel);
+      if (isRunning) states.set({ [channel]: { status: { kind: 'cancelled' } } });
     },
     again: (channel) => {
-      const wish = wishOf(channel);
-      if (wish !== undefined) void ask(channel, wish);
+      const wish = wishOf(client, channel);
+      if (wish !== undefined) void ask(client, channel, wish);
     },
-    notice,
+    notice: states.notice,
     end: () => {
-      ended = true;
-      callOff();
-      for (const channel of allChannels) drop(channel);
+      client.ended = true;
+      client.callOff();
+      for (const channel of allChannels) jobs.drop(channel);
     },
   };
 }

@@ -14,34 +14,59 @@ export function polygonArea(polygon: Polygon): number {
 /** Below this twice-area a turn counts as straight, so that shadows a micrometre wide make no slivers [m2]. */
 const straight = 1e-14;
 
+/** Sorts points by x, then y, in place: they are few, and mostly in order already where a light moved a little. */
+function sortPoints(points: number[]): void {
+  for (let i = 2; i < points.length; i += 2) {
+    const x = points[i]!;
+    const y = points[i + 1]!;
+    let j = i - 2;
+    for (; j >= 0 && (points[j]! > x || (points[j] === x && points[j + 1]! > y)); j -= 2) {
+      points[j + 2] = points[j]!;
+      points[j + 3] = points[j + 1]!;
+    }
+    points[j + 2] = x;
+    points[j + 3] = y;
+  }
+}
+
+/** Length of a chain after points that the turn to the next one leaves out are taken off its end; `least` stay. */
+function keptLength(chain: readonly number[], length: number, least: number, x: number, y: number): number {
+  let n = length;
+  for (; n >= least; n -= 2) {
+    const ax = chain[n - 4]!;
+    const ay = chain[n - 3]!;
+    if ((chain[n - 2]! - ax) * (y - ay) - (chain[n - 1]! - ay) * (x - ax) > straight) break;
+  }
+  return n;
+}
+
 /**
  * Convex hull by the monotone chain.
- * @param points - x, y pairs; they are sorted in place
- * @returns counter-clockwise; fewer than three points where all lie in line
+ * @param points - x0, y0, x1, y1 ...; they are sorted in place
+ * @returns counter-clockwise; empty where all lie in line
  * Source: Andrew, Information Processing Letters 9, 1979.
  */
-export function convexHull(points: number[][]): Polygon {
-  if (points.length < 3) return [];
-  points.sort((a, b) => a[0]! - b[0]! || a[1]! - b[1]!);
+export function convexHull(points: number[]): Polygon {
+  const count = points.length;
+  if (count < 6) return [];
+  sortPoints(points);
   const hull: number[] = [];
-  const turnsLeft = (x: number, y: number): boolean => {
-    const n = hull.length;
-    const ax = hull[n - 4]!;
-    const ay = hull[n - 3]!;
-    return (hull[n - 2]! - ax) * (y - ay) - (hull[n - 1]! - ay) * (x - ax) > straight;
+  let n = 0;
+  const push = (i: number, least: number) => {
+    const x = points[i]!;
+    const y = points[i + 1]!;
+    n = keptLength(hull, n, least, x, y);
+    hull[n] = x;
+    hull[n + 1] = y;
+    n += 2;
   };
-  for (const [x, y] of points) {
-    while (hull.length >= 4 && !turnsLeft(x!, y!)) hull.length -= 2;
-    hull.push(x!, y!);
-  }
-  const lower = hull.length + 2;
-  for (let i = points.length - 2; i >= 0; i--) {
-    const [x, y] = points[i]!;
-    while (hull.length >= lower && !turnsLeft(x!, y!)) hull.length -= 2;
-    hull.push(x!, y!);
-  }
-  hull.length -= 2;
-  return hull.length < 6 ? [] : hull;
+  for (let i = 0; i < count; i += 2) push(i, 4);
+  const lower = n + 2;
+  for (let i = count - 4; i >= 0; i -= 2) push(i, lower);
+  n -= 2;
+  if (n < 6) return [];
+  hull.length = n;
+  return hull;
 }
 
 /**

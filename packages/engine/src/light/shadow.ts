@@ -55,14 +55,14 @@ function clipped(points: readonly Vec3[]): readonly Vec3[] {
   const below = points.filter(([, , h]) => h <= clearance);
   if (above.length === 0 || below.length === 0) return above;
   const crossings = above.flatMap((a) =>
-    below.map((b) => {
+    below.flatMap((b) => {
       const share = (a[2] - clearance) / (a[2] - b[2]);
       return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
     }),
   );
   const ring = convexHull(crossings);
   // Of a thin plate the cut is a line: its ends, as the hull has sorted them.
-  const cut = ring.length > 0 ? ring : [...crossings[0]!, ...crossings.at(-1)!];
+  const cut = ring.length > 0 ? ring : [...crossings.slice(0, 2), ...crossings.slice(-2)];
   const edge: Vec3[] = [];
   for (let i = 0; i < cut.length; i += 2) edge.push([cut[i]!, cut[i + 1]!, clearance]);
   return [...above, ...edge];
@@ -154,7 +154,9 @@ function shadowOn(frame: CellFrame, points: readonly Vec3[], slopeX: number, slo
     if (y > high) high = y;
   }
   if (left > reach || right < -reach || low > reach || high < -reach) return undefined;
-  const shadow = convexHull(points.map(([u, v, h]) => [u - h * slopeX, v - h * slopeY]));
+  const thrown: number[] = [];
+  for (const [u, v, h] of points) thrown.push(u - h * slopeX, v - h * slopeY);
+  const shadow = convexHull(thrown);
   return shadow.length === 0 ? undefined : shadow;
 }
 
