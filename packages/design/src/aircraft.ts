@@ -304,6 +304,16 @@ export const aircraftField = object('design file', {
   regulatorEfficiency: quantity('ratio', 'share of the power that the receiver supply passes on', {
     bounds: { above: 0, to: 1 },
   }),
+  regulatorDropOut: quantity('voltage', 'bus voltage below which the receiver supply drops out', {
+    bounds: POSITIVE,
+    usual: { from: 3, to: 30 },
+    example: '5.5 V',
+  }),
+  receiverBrownOut: quantity('voltage', 'bus voltage below which the receiver restarts', {
+    bounds: POSITIVE,
+    usual: { from: 2.5, to: 10 },
+    example: '4 V',
+  }),
   flight: flightField,
   measured: list(measuredField, 'what was measured', 0, 'measurement'),
 });

@@ -30,12 +30,16 @@ export function leverCandidates(design: AircraftDesign, complete: CompleteAircra
     ...massLevers(design, complete),
     ...driveLevers(design, complete),
     ...converterLevers(complete),
-    ...stringLevers(complete),
+    ...stringLevers(complete, hasStrings(design)),
+    ...finLevers(design, complete),
     ...batteryLevers(design, complete),
     ...dragAndLoadLevers(design, complete),
     ...flightLevers(complete),
   ];
 }
+
+const hasStrings = ({ array }: AircraftDesign): boolean =>
+  array !== undefined && array !== 'none' && array.strings !== undefined;
 
 /** One cell more on each side of a row, with the room for it; a second row beside a single one. */
 function cellLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCandidate[] {
@@ -99,6 +103,42 @@ function secondRow(complete: CompleteAircraft): LeverCandidate | undefined {
   ];
   return { key: 'second row', label: `a second row of ${row.cells} cells on "${row.on}"`, edits };
 }
+
+/** Fins further out, further aft, or canted outwards: less shade on the cells, at the cost of balance and a little drag. */
+function finLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCandidate[] {
+  if (complete.array === undefined) return [];
+  const why = 'the change';
+  return complete.surfaces.flatMap((fin): LeverCandidate[] => {
+    const written = design.surfaces?.[fin.name];
+    if (fin.role !== 'fin' || written === undefined) return [];
+    const path = `surfaces.${fin.name}`;
+    const moved = (key: 'x' | 'y', by: number, words: string): LeverCandidate => ({
+      key: `${fin.name} ${words}`,
+      label: `"${fin.name}" 50 mm further ${words}`,
+      edits: [{ path: `${path}.${key}`, text: mm(fin[key].value + by), why }],
+    });
+    const upright = written.stations.every(({ y, z }) => (y?.value ?? 0) === 0 && z !== undefined);
+    const canted: LeverCandidate = {
+      key: `${fin.name} canted`,
+      label: `"${fin.name}" canted 15 deg outwards`,
+      edits: written.stations.flatMap(({ z }, i): Edit[] =>
+        z === undefined || z.value === 0
+          ? []
+          : [
+              { path: `${path}.stations[${i + 1}].y`, text: mm(z.value * Math.sin(cant)), why },
+              { path: `${path}.stations[${i + 1}].z`, text: mm(z.value * Math.cos(cant)), why },
+            ],
+      ),
+    };
+    return [
+      moved('x', 0.05, 'aft'),
+      ...(fin.mirrored && fin.y.value > 0 ? [moved('y', 0.05, 'out')] : []),
+      ...(fin.mirrored && upright ? [canted] : []),
+    ];
+  });
+}
+
+const cant = (15 * Math.PI) / 180;
 
 /** Wing ten per cent longer or broader, its mass growing with its area. */
 function wingLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCandidate[] {

@@ -7,11 +7,19 @@ const own = 'a converter of its own';
 
 /**
  * Levers of the wiring: each half of a row on a string and converter of its own, each row of a string likewise, tracking
- * instead of a fixed voltage. Converters that they add bring their mass, which the balance then carries.
+ * instead of a fixed voltage, bypass diodes, better settings. What they add brings its mass, which the balance then carries.
+ *
+ * @param written - whether the file has strings: diodes need one to be written at
  */
-export function stringLevers({ array }: CompleteAircraft): LeverCandidate[] {
+export function stringLevers({ array }: CompleteAircraft, written = true): LeverCandidate[] {
   if (array === undefined) return [];
-  return [...splitBySide(array), ...splitByRow(array), ...trackingLevers(array)];
+  return [
+    ...splitBySide(array),
+    ...splitByRow(array),
+    ...(written ? diodeLevers(array) : []),
+    ...trackingLevers(array),
+    ...settingLevers(array),
+  ];
 }
 
 const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): Edit[] => [
@@ -73,6 +81,71 @@ function splitByRow(array: CompleteArray): LeverCandidate[] {
       ...converterEdits(row.name, converter, row.cells / all),
     ];
     return [{ key: `row ${row.name} apart`, label: `the row "${row.name}" on its own string and converter`, edits }];
+  });
+}
+
+/** Of a bypass diode with its leads [g] (common practice, no source), and cells that one guards at most. */
+const [diodeGrams, guarded] = [0.7, 8];
+
+/** Bypass diodes where a string has none: groups as even as they can be, small enough to guard a dark cell. */
+function diodeLevers(array: CompleteArray): LeverCandidate[] {
+  return array.strings.flatMap(({ name, rows, parallel, cellsInSeries, cellsPerDiode, diodes }): LeverCandidate[] => {
+    if (cellsPerDiode !== undefined || diodes !== undefined || cellsInSeries < 4) return [];
+    const count = Math.max(2, Math.ceil(cellsInSeries / guarded));
+    const span = Math.ceil(cellsInSeries / count);
+    const on = array.rows.find((row) => row.name === rows[0])?.on;
+    const mass = `masses.diodes of ${name}`;
+    return [
+      {
+        key: `diodes of ${name}`,
+        label: `a bypass diode for every ${span} cells of the string "${name}"`,
+        edits: [
+          { path: `array.strings.${name}.cells per diode`, text: String(span), why },
+          { path: `${mass}.mass`, text: `${+(count * parallel * diodeGrams).toFixed(1)} g`, why: 'their mass' },
+          ...(on === undefined ? [] : [{ path: `${mass}.on`, text: on, why: 'where they lie' }]),
+        ],
+      },
+    ];
+  });
+}
+
+/** Open-circuit fraction near the best of good cells over the temperatures of a day: sun-hot cells want 0.82, cool ones 0.85. */
+const goodFraction = 0.83;
+
+/** Settings of converters that look with half an eye: a fraction that is off, a fixed voltage of cool cells, a hill climber that is caught. */
+function settingLevers(array: CompleteArray): LeverCandidate[] {
+  return array.converters.flatMap(({ name, tracker, fixedInputVoltage }): LeverCandidate[] => {
+    const path = `array.converters.${name}`;
+    const cells = Math.max(...array.strings.filter((one) => one.converter === name).map((one) => one.cellsInSeries));
+    // 30 K above the data sheet: cells in flight at noon.
+    const hot = cells * (array.cell.maximumPowerVoltage.value + 30 * array.cell.voltageCoefficient.value);
+    const levers: LeverCandidate[] = [];
+    if (fixedInputVoltage !== undefined && Math.abs(fixedInputVoltage.value / hot - 1) > 0.02) {
+      const text = `${hot.toFixed(1)} V`;
+      levers.push({
+        key: `setting of ${name}`,
+        label: `the converter "${name}" set to ${text}, for hot cells`,
+        edits: [{ path: `${path}.fixed input voltage`, text, why }],
+      });
+    }
+    if (
+      tracker?.method === 'fraction of open circuit' &&
+      Math.abs(tracker.openCircuitFraction.value - goodFraction) > 0.01
+    ) {
+      levers.push({
+        key: `setting of ${name}`,
+        label: `the converter "${name}" holds ${100 * goodFraction} % of open circuit`,
+        edits: [{ path: `${path}.open circuit fraction`, text: `${100 * goodFraction} %`, why }],
+      });
+    }
+    if (tracker?.method === 'perturb and observe') {
+      levers.push({
+        key: `sweep of ${name}`,
+        label: `the converter "${name}" sweeps for the best voltage`,
+        edits: [{ path: `${path}.tracking`, text: 'sweep', why }],
+      });
+    }
+    return levers;
   });
 }
 

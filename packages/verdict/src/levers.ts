@@ -1,4 +1,6 @@
 import {
+  type AircraftDesign,
+  type CompleteAircraft,
   type CompletePlan,
   completeDesign,
   editDesign,
@@ -11,6 +13,7 @@ import { type Problem, problem } from '@noonwing/engine';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
 import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
 import { type MeasurementPayoff, measurementsOf } from './measurements.js';
+import type { SkyRun } from './run.js';
 import { type Slices, whole } from './slices.js';
 import { type Stages, shareUnchanged } from './stages.js';
 import { type Verdict, type VerdictOptions, verdict, verdictSlices } from './verdict.js';
@@ -19,6 +22,8 @@ import { type Verdict, type VerdictOptions, verdict, verdictSlices } from './ver
 export interface LeverFigures {
   /** Time that sunlight carries on the first day [s]. */
   readonly carried: number;
+  /** What the converters could deliver on the first day [J]. */
+  readonly income: number;
   /** From launch to empty [s]; the end of the days computed where not empty by then. */
   readonly endurance: number;
   readonly solarRatio: number;
@@ -62,6 +67,12 @@ export interface LeverRequest {
   readonly stages: Stages;
   /** Which sky of the plan counts; the first when absent. */
   readonly sky?: number;
+  /** Changes to try in place of the usual ones. */
+  readonly candidates?: (design: AircraftDesign, complete: CompleteAircraft) => readonly LeverCandidate[];
+  /** What the order follows; the gain in solar ratio where absent. */
+  readonly rank?: (after: LeverFigures) => number;
+  /** Whether any finding about the cells that the design has not yet, such as bent too far, refuses a change. */
+  readonly strict?: boolean;
   /** Told the share of the levers done. */
   readonly onProgress?: (share: number) => void;
 }
@@ -97,21 +108,29 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
     verdict: base,
     figures: baseFigures,
     records: start.design.measured ?? [],
+    refused: refusedFindings(base, request.strict === true),
   };
-  const candidates = leverCandidates(start.design, aircraft);
+  const candidates = (request.candidates ?? leverCandidates)(start.design, aircraft);
   const run = (text: string): Verdict | Problem => runText(text, request, aircraft);
   const found: Lever[] = [];
   for (const [i, candidate] of candidates.entries()) {
     found.push(yield* pull(candidate, before, run, sky, i / candidates.length));
     yield (i + 1) / candidates.length;
   }
-  const rank = ({ payoff }: Lever) => (payoff === undefined ? Number.NEGATIVE_INFINITY : payoff.solarRatio);
+  const by = request.rank ?? (({ solarRatio }: LeverFigures) => solarRatio);
+  const rank = ({ after }: Lever) => (after === undefined ? Number.NEGATIVE_INFINITY : by(after));
   return {
     sky: base.skies[sky]!.run.sky.name,
     base: baseFigures,
     levers: found.sort((a, b) => rank(b) - rank(a)),
     measurements: measurementsOf(base),
   };
+}
+
+/** Findings about cells that no change may bring: that they do not fit, and where it is strict all that the design has not yet. */
+function refusedFindings(base: Verdict, strict: boolean): (code: string) => boolean {
+  const known = new Set(base.warnings.map(({ code }) => code));
+  return (code) => code === 'cells-do-not-fit' || (strict && code.startsWith('cells-') && !known.has(code));
 }
 
 /** Slices of work that comes before anything that is counted. */
@@ -170,6 +189,8 @@ interface Before {
   readonly figures: LeverFigures;
   /** Records as the file has them, those not in use too. */
   readonly records: readonly MeasuredRecord[];
+  /** Findings that a change must not bring. */
+  readonly refused: (code: string) => boolean;
 }
 
 /** Rounds of restoring: string and weighed mass, then balance, until nothing is left to do; the trim settles in two or three. */
@@ -218,7 +239,7 @@ function* pull(
   if (after === undefined) return fail(result.problems[0] ?? noVerdict, edits);
   const blocking = result.problems.find(({ code }) => blockingCodes.includes(code));
   if (blocking !== undefined) return fail(blocking, edits);
-  const tight = result.warnings.find(({ code }) => code === 'cells-do-not-fit');
+  const tight = result.warnings.find(({ code }) => before.refused(code));
   if (tight !== undefined) {
     return fail(
       problem({
@@ -251,6 +272,12 @@ const replacing = (edits: readonly Edit[], next: readonly Edit[]): readonly Edit
 
 const blockingCodes = ['unstable', 'string-voltage-never-fits'];
 
+/** Energy that the converters could deliver on the first day [J]; stand-by in the dark is no income. */
+function incomeOf({ grid }: Verdict, { offered }: SkyRun): number {
+  const step = grid.times[1]! - grid.times[0]!;
+  return offered.subarray(0, grid.stepsPerDay).reduce((sum, watts) => sum + Math.max(0, watts) * step, 0);
+}
+
 /** Figures of a verdict under one sky, or undefined where it cannot fly. */
 export function figuresOf(result: Verdict, sky: number): LeverFigures | undefined {
   const run = result.skies[sky]?.run;
@@ -258,6 +285,7 @@ export function figuresOf(result: Verdict, sky: number): LeverFigures | undefine
   const { figures } = run;
   return {
     carried: figures.carried,
+    income: incomeOf(result, run),
     endurance: figures.endurance ?? figures.horizon,
     solarRatio: figures.solarRatio,
     bestRatio: figures.bestRatio,

@@ -74,6 +74,12 @@ function withShares(array: ArrayPlan, found: readonly (TrackerTurn | undefined)[
   return { ...array, converters };
 }
 
+/** Time of one turn [s], within 8 s and a minute; 20 s straight on. */
+export const circlePeriod = (airspeed: number, bank: number): number =>
+  Math.abs(bank) < 0.01
+    ? 20
+    : Math.min(60, Math.max(8, (2 * Math.PI * airspeed) / (gravity * Math.tan(Math.abs(bank)))));
+
 function turnsOf(
   { plan, run, skies, model }: Prepared,
   array: ArrayPlan,
@@ -106,9 +112,7 @@ function turnsOf(
     incidence: array.incidence,
   };
   const track = cellLightTrack(scene, thinned(terms, at));
-  const period = level
-    ? 20
-    : Math.min(60, Math.max(8, (2 * Math.PI * airspeed) / (gravity * Math.tan(Math.abs(bank)))));
+  const period = circlePeriod(airspeed, bank);
   return array.converters.map((converter, c) => {
     const setup = array.trackers?.[c];
     if (setup === undefined) return undefined;

@@ -1,3 +1,4 @@
+import { type BusOfDay, busOfDay } from '@noonwing/verdict/bus-day';
 import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict/cells-day';
 import { cellsNow } from '@noonwing/verdict/cells-now';
 import { type CommandModule, exampleText } from '../command.js';
@@ -13,6 +14,7 @@ import { tableLines, wrapped } from '../output/table.js';
 import { problemLines } from '../report/aircraft-lines.js';
 import { cellsDrawing, nowData, nowLines } from '../report/cells-now.js';
 import { problemData } from '../report/day-json.js';
+import { secondsData, secondsLines } from '../report/seconds.js';
 import { heading, type Terminal } from '../terminal.js';
 
 const hour = 3600;
@@ -27,22 +29,27 @@ export const command: CommandModule = {
         '--picture <file>',
         'writes the cells on their unrolled surfaces as a drawing (SVG): energy of the day, or light at --hour',
       )
+      .option('--layout', 'lay the cells anew: which rows on wing and tail give most energy on this day')
+      .option('--write <number>', 'with --layout: write the design with the layout of that number to standard output')
       .addHelpText(
         'after',
         exampleText(
           'noonwing array examples/bandeja.yaml --sky clear',
+          'noonwing array examples/alondra.yaml --layout --write 1 > laid.yaml',
           'noonwing array examples/bandeja.yaml --sky clear --hour 09:00 --heading 90deg --picture cells.svg',
         ),
       );
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
+    if (options.layout === true) return (await import('./array-layout.js')).layout(args[0]!, options, terminal);
     const asked = readInstant(options);
     if (!asked.ok) return refusalAnswer(asked, terminal, json);
     const answered = answer(args[0]!, { ...options, samples: '0' }, terminal.now());
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
     const { verdict } = answered.value;
     const found = cellsOfDay(verdict, 0);
+    const bus = busOfDay(verdict, 0);
     const instant = asked.value;
     const now = instant === undefined ? undefined : cellsNow(verdict, 0, instant);
     const out = typed(options, 'picture');
@@ -54,22 +61,27 @@ export const command: CommandModule = {
       const data =
         found === undefined
           ? { problems: problemData(verdict.problems) }
-          : { findings: findings(answered.value), ...arrayData(found), ...(now === undefined ? {} : nowData(now)) };
+          : {
+              findings: findings(answered.value, bus),
+              ...arrayData(found),
+              ...secondsData(answered.value, bus),
+              ...(now === undefined ? {} : nowData(now)),
+            };
       terminal.out(jsonText({ ok: true, design: answered.value.design.path, ...data }));
       return exitCode.answer;
     }
-    for (const line of arrayLines(found, answered.value, terminal)) terminal.out(line);
+    for (const line of arrayLines(found, bus, answered.value, terminal)) terminal.out(line);
     if (instant !== undefined && now !== undefined) for (const line of nowLines(instant, now)) terminal.out(line);
     if (out !== undefined && found !== undefined) terminal.note(`The drawing is in ${out}.`);
     return exitCode.answer;
   },
 };
 
-/** What was found about the cells: does not fit, bends too far, lies over a hinge. */
-const findings = ({ verdict }: Answered) =>
-  verdict.warnings
-    .filter(({ code }) => code.startsWith('cells-'))
-    .map(({ message, where }) => ({ message, ...(where === undefined ? {} : { where }) }));
+/** What was found: cells that do not fit or bend too far, trackers on a lower maximum, a bus too low, bursts above a rating. */
+const findings = ({ verdict }: Answered, bus: BusOfDay | undefined) =>
+  [...verdict.warnings.filter(({ code }) => /^(cells|tracker)-/.test(code)), ...(bus?.warnings ?? [])].map(
+    ({ message, where }) => ({ message, ...(where === undefined ? {} : { where }) }),
+  );
 
 interface RowSum {
   readonly row: string;
@@ -97,7 +109,12 @@ function rowSums({ cells }: CellsOfDay): readonly RowSum[] {
 const wattHours = (joules: number): string => (joules / hour).toFixed(1);
 const total = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
 
-function arrayLines(found: CellsOfDay | undefined, answered: Answered, terminal: Terminal): readonly string[] {
+function arrayLines(
+  found: CellsOfDay | undefined,
+  bus: BusOfDay | undefined,
+  answered: Answered,
+  terminal: Terminal,
+): readonly string[] {
   const name = heading(terminal, answered.design.aircraft.name);
   if (found === undefined) {
     return [name, 'There is no light on single cells:', ...problemLines(answered.verdict.problems)];
@@ -122,12 +139,13 @@ function arrayLines(found: CellsOfDay | undefined, answered: Answered, terminal:
     ...wrapped(
       `Least: cell ${least.cell.index + 1} of row "${least.cell.row}", ${least.cell.side}, ${percent(under, 1)} under the mean.`,
     ),
-    ...findings(answered).flatMap(({ message, where }) => wrapped(`${where ?? 'array'}: ${message}.`)),
+    ...findings(answered, bus).flatMap(({ message, where }) => wrapped(`${where ?? 'array'}: ${message}.`)),
     '',
     ...tableLines({ head: ['row', 'cells', 'Wh', 'Wh of each cell, from the root', 'shade'], rows, left: [0, 3] }),
     ...casters
       .filter(({ energy }) => energy >= 5e-5 * open)
       .map(({ name: caster, energy }) => `Shade of "${caster}": ${wattHours(energy)} Wh of direct light.`),
+    ...secondsLines(answered, bus),
   ];
 }
 

@@ -57,7 +57,7 @@ export const command: CommandModule = {
 };
 
 /** Text of the design with the lever asked for by --write; undefined where none is. */
-function chosenText({ levers: list }: LeverReport, options: Options): Attempt<string | undefined> {
+export function chosenText({ levers: list }: LeverReport, options: Options): Attempt<string | undefined> {
   const written = typed(options, 'write');
   if (written === undefined) return ready(undefined);
   const lever = list[Number(written) - 1];
@@ -66,7 +66,7 @@ function chosenText({ levers: list }: LeverReport, options: Options): Attempt<st
   return refuse(exitCode.wrongUsage, `--write: found "${written}"; expected the number of a lever, 1 to ${most}`);
 }
 
-const signed = (value: number, decimals: number): string =>
+export const signed = (value: number, decimals: number): string =>
   `${value < 0 ? '-' : '+'}${Math.abs(value).toFixed(decimals)}`;
 
 const signedTime = (seconds: number): string =>
@@ -108,7 +108,7 @@ function reportLines(report: LeverReport, name: string, terminal: Terminal): rea
   ];
 }
 
-function editLines({ edits }: Lever, number: number): readonly string[] {
+export function editLines({ edits }: Lever, number: number): readonly string[] {
   const text = edits.map(({ path, text: value }) => (value === undefined ? `remove ${path}` : `${path}: ${value}`));
   return wrapped(`${number}. ${text.join('; ')}`, 100, '  ', '     ');
 }
@@ -118,6 +118,7 @@ function figuresData(figures: LeverReport['base']) {
     solarRatio: jsonQuantity(figures.solarRatio, 'ratio'),
     bestSolarRatio: jsonQuantity(figures.bestRatio, 'ratio'),
     timeCarried: jsonQuantity(figures.carried, 'time'),
+    income: jsonQuantity(figures.income, 'energy'),
     endurance: jsonQuantity(figures.endurance, 'time'),
     lowestCharge: jsonQuantity(figures.lowestCharge, 'ratio'),
     levelPower: jsonQuantity(figures.levelPower, 'power'),
@@ -125,7 +126,7 @@ function figuresData(figures: LeverReport['base']) {
   };
 }
 
-function reportData(report: LeverReport) {
+export function reportData(report: LeverReport) {
   return {
     sky: report.sky,
     base: figuresData(report.base),

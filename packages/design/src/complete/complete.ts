@@ -106,6 +106,8 @@ function completeParts(log: Log, design: AircraftDesign, { surfaces, bodies, siz
 }
 
 const GROWTH = usual('ratio', 0.1, 0.08, 'parts that are not weighed grow, common practice');
+const DROP_OUT = usual('voltage', 5.5, 0.3, 'half a volt above a supply of 5 V, common practice');
+const BROWN_OUT = usual('voltage', 4, 0.4, 'receiver at 3.5 V behind its supply, from memory');
 const REGULATOR = usual('ratio', 0.88, 0.04, 'switching receiver supply, common practice');
 
 /**
@@ -131,6 +133,8 @@ export function completeDesign(design: AircraftDesign): Completed {
     ...(array === undefined ? {} : { array }),
     loads: completeLoads(log, design, frame.sizeMass),
     regulatorEfficiency: orDefault(log, 'regulator efficiency', design.regulatorEfficiency, REGULATOR),
+    regulatorDropOut: orDefault(log, 'regulator drop out', design.regulatorDropOut, DROP_OUT),
+    receiverBrownOut: orDefault(log, 'receiver brown out', design.receiverBrownOut, BROWN_OUT),
     flight: completeFlight(log, design),
     measured: completeMeasured(log, design.measured ?? []),
   };

@@ -360,6 +360,9 @@ export interface CompleteAircraft {
   readonly array?: CompleteArray;
   readonly loads: readonly CompleteLoad[];
   readonly regulatorEfficiency: Valued;
+  /** Bus voltages below which the receiver supply drops out and the receiver restarts [V] */
+  readonly regulatorDropOut: Valued;
+  readonly receiverBrownOut: Valued;
   readonly flight: CompleteFlight;
   /** Records in use only; every number has an uncertainty and the source 'measured'. */
   readonly measured: readonly MeasuredRecord[];

@@ -1,0 +1,171 @@
+import type { Warning } from '@noonwing/engine';
+import { type SeriesString, stringOpenCircuitVoltage } from '@noonwing/engine/array';
+import type { CellPack } from '@noonwing/engine/battery';
+import { type BurstReport, type BusFeed, type BusFloors, busCourse, cloudEdgeBurst } from '@noonwing/engine/bus';
+import { type ArrayPlan, stringsOfTurn } from '@noonwing/engine/day';
+import { cellLightTrack } from '@noonwing/engine/light';
+import { circleHeadings } from '@noonwing/engine/sun';
+import { clearSkyOf, skyTermsOf, thinned } from './day-setup.js';
+import { circlePeriod } from './trackers.js';
+import type { Verdict } from './verdict.js';
+import { wiringPlan } from './wiring.js';
+
+/** The bus through one turn. */
+export interface BusTurn {
+  readonly name: string;
+  /** Middle of it [s, Unix]. */
+  readonly time: number;
+  readonly stateOfCharge: number;
+  readonly lowestVoltage: number;
+  /** Energy taken from the strings over the energy that was there; 1 in the dark. */
+  readonly share: number;
+}
+
+/** A burst of light at a cloud edge on one string. */
+export interface StringBurst extends Omit<BurstReport, 'warnings'> {
+  readonly string: string;
+}
+
+/** Seconds on the bus of a day: lowest voltage in turns and under a cloud, bursts at cloud edges, and what they pass. */
+export interface BusOfDay {
+  readonly floors: Required<BusFloors>;
+  readonly turns: readonly BusTurn[];
+  readonly bursts: readonly StringBurst[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Light that a thick small cloud leaves (from memory: 10 to 30 %), and the part of the turn that it takes. */
+const cloud = { leaves: 0.2, from: 0.4, to: 0.65 };
+/** Usual hill climber, where no method is stated: step as a share of open circuit, seconds (common practice, no source). */
+const climber = { step: 0.01, period: 0.05 };
+const headingCount = 24;
+
+/**
+ * The bus of a verdict in seconds, under one of its skies.
+ * @returns undefined without flight, cells placed one by one, or a battery of cells
+ */
+export function busOfDay(verdict: Verdict, skyIndex = 0): BusOfDay | undefined {
+  const { prepared, flight, grid, skies } = verdict;
+  const { array, pack } = prepared.run;
+  const run = skies[skyIndex]?.run;
+  if (array?.cells === undefined || flight === undefined || run === undefined || pack.kind !== 'cells')
+    return undefined;
+  const floors = floorsOf(verdict);
+  const { stateOfCharge } = run.course;
+  const flown = Array.from({ length: run.need.length }, (_, i) => i).filter(
+    (i) => grid.times[i]! >= prepared.run.launch && grid.times[i]! < (run.course.emptyAt ?? grid.times.at(-1)!),
+  );
+  if (flown.length === 0) return undefined;
+  const bySun = flown.reduce((best, i) => (grid.sun.up[i]! > grid.sun.up[best]! ? i : best));
+  const lowest = flown.reduce((least, i) => (stateOfCharge[i]! < stateOfCharge[least]! ? i : least));
+  const cases: readonly (readonly [name: string, step: number, clouded: boolean])[] = [
+    ['turn at the highest sun', bySun, false],
+    ['cloud in that turn', bySun, true],
+    ['turn with the battery at its lowest', lowest, false],
+  ];
+  const warnings: Warning[] = [];
+  const turns = cases.map(([name, step, clouded]): BusTurn => {
+    const { turn, said } = turnAt(verdict, array, pack, { step, clouded, skyIndex, floors });
+    warnings.push(...said.map((warning) => ({ ...warning, message: `${name}: ${warning.message}` })));
+    return { name, ...turn };
+  });
+  const bursts = burstsOf(verdict, array);
+  return {
+    floors,
+    turns,
+    bursts: bursts.map(({ string, report: { warnings: _, ...report } }) => ({ string, ...report })),
+    warnings: [
+      ...warnings,
+      ...bursts.flatMap(({ string, report }) =>
+        report.warnings.map((warning) => ({ ...warning, where: `array.strings.${string}` })),
+      ),
+    ],
+  };
+}
+
+function floorsOf({ prepared }: Verdict): Required<BusFloors> {
+  const { regulatorDropOut, receiverBrownOut, drive } = prepared.model.complete;
+  return {
+    regulatorDropOut: regulatorDropOut.value,
+    receiverBrownOut: receiverBrownOut.value,
+    lowVoltageCut: drive?.speedController.lowVoltageCut?.value ?? 0,
+  };
+}
+
+interface TurnAsked {
+  readonly step: number;
+  readonly clouded: boolean;
+  readonly skyIndex: number;
+  readonly floors: BusFloors;
+}
+
+function turnAt(verdict: Verdict, array: ArrayPlan, pack: CellPack, { step, clouded, skyIndex, floors }: TurnAsked) {
+  const { prepared, flight, grid, skies } = verdict;
+  const { run } = skies[skyIndex]!;
+  const period = circlePeriod(flight!.airspeed, flight!.bank);
+  const stateOfCharge = Math.min(1, Math.max(0.005, run.course.stateOfCharge[step]!));
+  const course = busCourse({
+    feeds: feedsAt(verdict, array, step, clouded, period),
+    pack,
+    stateOfCharge,
+    temperature: prepared.run.batteryTemperature,
+    loadAt: () => run.need[step]!,
+    duration: period,
+    floors,
+  });
+  const time = (grid.times[step]! + grid.times[step + 1]!) / 2;
+  const { lowestVoltage, share, warnings } = course;
+  return { turn: { time, stateOfCharge, lowestVoltage, share: share > 0 ? share : 1 }, said: warnings };
+}
+
+/** Every string through a turn, with its converter and tracker; in its middle under a cloud where asked. */
+function feedsAt(
+  { prepared, flight, grid }: Verdict,
+  array: ArrayPlan,
+  step: number,
+  clouded: boolean,
+  period: number,
+): readonly BusFeed[] {
+  const { run, skies } = prepared;
+  const sky = (index: number) =>
+    skyTermsOf(grid, clearSkyOf(grid, run), { clearSkyIndex: index, albedo: run.albedo }).terms;
+  const pitch = flight!.chosen?.flight.trim.alpha ?? 0;
+  const pattern = { pitch, bank: flight!.bank, headings: circleHeadings(headingCount) };
+  const sun = thinned(grid.sun, [step]);
+  const scene = { sun, cells: array.cells!, shade: array.shade, pattern, incidence: array.incidence };
+  const bright = cellLightTrack(scene, thinned(sky(skies[0]!.clearSkyIndex), [step]));
+  const dim = cellLightTrack(scene, thinned(sky(cloud.leaves), [step]));
+  return array.strings.flatMap((string): BusFeed[] => {
+    const [open, under] = [stringsOfTurn(array, string, bright, 0), stringsOfTurn(array, string, dim, 0)];
+    if (open.length === 0) return [];
+    const converter = array.converters[string.converter]!;
+    const stated = array.trackers?.[string.converter]?.tracker;
+    const top = open.reduce((most, one) => Math.max(most, stringOpenCircuitVoltage(one)), 0);
+    const tracker = stated ?? {
+      method: 'perturb and observe' as const,
+      step: Math.max(climber.step * top, 1e-3),
+      period: climber.period,
+    };
+    const stringAt = (time: number): SeriesString => {
+      const part = (time / period) % 1;
+      const isUnder = clouded && part >= cloud.from && part < cloud.to;
+      return (isUnder ? under : open)[Math.floor(part * open.length)]!;
+    };
+    return Array.from({ length: string.parallel }, () => ({ converter, tracker, stringAt }));
+  });
+}
+
+function burstsOf({ prepared }: Verdict, array: ArrayPlan) {
+  const { model, plan } = prepared;
+  const fuses = new Map(wiringPlan(model, plan)?.strings.map(({ name, fuse }) => [name, fuse]));
+  return array.strings.map((string) => {
+    const cells = string.groups.reduce((sum, { count }) => sum + count, 0);
+    const { cell, parallel } = string;
+    const temperature = plan.temperature.value;
+    const converter = array.converters[string.converter]!;
+    return {
+      string: string.name,
+      report: cloudEdgeBurst({ cell, cells, parallel, temperature }, converter, fuses.get(string.name)),
+    };
+  });
+}
