@@ -159,6 +159,26 @@ const headroomRows: readonly Check[] = (
   ];
 });
 
+/** Cold mornings: what a string on a boost converter must stay below. */
+const coldRows: readonly Check[] = (
+  [
+    [0, 8.894],
+    [-10, 9.157],
+  ] as const
+).map(([celsius, expected]) => ({
+  id: `string-cold-${celsius}`,
+  topic: 'string',
+  quantity: `open-circuit voltage of 12 cells, 1000 W/m2, ${celsius} C`,
+  expected,
+  unit: 'V',
+  tolerance: 0.0006,
+  why: 'printed digits',
+  provenance: formula,
+  source: 'De Soto, Klein and Beckman 2006 on the generic 125 mm cell',
+  calls: 'openCircuitVoltage',
+  compute: () => 12 * openCircuitVoltage(cellAt(backContactCell, { irradiance: 1000, temperature: celsius + zero })),
+}));
+
 /** Efficiency by load of the worked example. */
 const exampleEfficiency = new Map([
   [0.05, 0.86],
@@ -370,6 +390,7 @@ export const powerChecks: readonly Check[] = [
   bestRow,
   ...trackerRows,
   ...headroomRows,
+  ...coldRows,
   ...weightRows,
   ...flightRows,
   ...plateRows,

@@ -226,6 +226,26 @@ const circle: readonly Check[] = (
   compute: () => circleMean(bank, count),
 }));
 
+const beamAtBank = (bank: number): number => {
+  const attitude = { heading: 90 * degree, pitch: 0, bank: bank * degree };
+  return 786 * Math.max(0, dot(bodyToSky(upperSurface, attitude), direction(50, 180)));
+};
+
+const roll: Check = {
+  id: 'roll-beam',
+  topic: 'circle',
+  quantity:
+    'change of the beam on a wing that rolls from 30 to -30 deg, heading 90 deg, sun due south at 50 deg, 786 W/m2',
+  expected: 602,
+  unit: 'W/m2',
+  tolerance: 0.5,
+  why: 'printed digits',
+  provenance: recomputed,
+  source: 'vector geometry',
+  calls: 'bodyToSky',
+  compute: () => beamAtBank(30) - beamAtBank(-30),
+};
+
 const softCover = (coefficient: number): IncidenceModel => ({ kind: 'angular loss', coefficient });
 const secantCover: IncidenceModel = { kind: 'secant', coefficient: 0.05 };
 const coated: IncidenceModel = { ...glassCover, coatingIndex: 1.29 } as IncidenceModel;
@@ -295,6 +315,7 @@ export const planeChecks: readonly Check[] = [
   ...aircraft,
   ...attitudes,
   ...circle,
+  roll,
   ...incidence,
   ...diffuseIncidence,
 ];
