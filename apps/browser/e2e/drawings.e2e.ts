@@ -66,7 +66,9 @@ inBrowser('drawings', ({ visit }) => {
       for (const where of places) {
         await goTo(page, ...where);
         await page.locator('main section').first().waitFor();
-        await page.waitForFunction(() => !/being computed …/.test(document.querySelector('main')?.textContent ?? ''));
+        await page.waitForFunction(
+          () => !/(being computed|loading) …/.test(document.querySelector('main')?.textContent ?? ''),
+        );
         count += await drawn(page);
         found.push(...(await faults(page)).map((words) => `${where.join(', ')}: ${words}`));
       }

@@ -14,9 +14,11 @@ import { useLimits, useStiffenings } from './use-limits.js';
 
 /** How fast it may fly: the limit in words, how soon a dive gets there, what to stiffen, and every limit as a band. */
 export function LimitsPanel(): ReactNode {
-  const { view, stale } = useLimits();
+  const { view, stale, status } = useLimits();
   const said = useAppState((state) => state.preferences);
-  const finding = view === undefined ? 'Its limit speed is not known yet.' : localNumbers(limitFinding(view, said));
+  const isAsked = status.kind === 'idle' || status.kind === 'waiting' || status.kind === 'running';
+  const unknown = isAsked ? 'Its limit speed is being computed …' : 'Its limit speed is not known.';
+  const finding = view === undefined ? unknown : localNumbers(limitFinding(view, said));
   return (
     <Panel level={3} title="How fast may it fly?" finding={finding}>
       <Pending channel="limits" what="Limit speeds" />
