@@ -24,6 +24,9 @@ async function write(page: Page, kind: string, values: Readonly<Record<string, s
   return form;
 }
 
+/** Limits take longer than a verdict, the more on a loaded machine [ms]. */
+const later = 60_000;
+
 inBrowser('measuring and flying', ({ visit }) => {
   const measure = async () => {
     const { page } = await visit();
@@ -73,8 +76,8 @@ inBrowser('measuring and flying', ({ visit }) => {
     });
     await form
       .getByText(/60 mm down under 0\.40 kg at 1100 mm, expected \d+ mm: bending stiffness \d+ % ± \d+ %/)
-      .waitFor();
-    await form.getByText(/Limit speed .* with it\./).waitFor();
+      .waitFor({ timeout: later });
+    await form.getByText(/Limit speed .* with it\./).waitFor({ timeout: later });
     await form.getByRole('button', { name: 'Add to the design file' }).click();
     await page.getByText('1 record in the design file, 1 of them computed with.').waitFor();
     const row = page.getByRole('listitem').filter({ hasText: 'Load test of the wing' });
@@ -94,7 +97,7 @@ inBrowser('measuring and flying', ({ visit }) => {
     await form.getByRole('button', { name: 'Add to the design file' }).click();
     await form.getByText('Material is needed.').waitFor();
     await form.getByLabel('Material', { exact: true }).selectOption('balsa');
-    await form.getByText(/MPa by a bent strip, expected .* MPa: stiffness of balsa \d+ %/).waitFor();
+    await form.getByText(/MPa by a bent strip, expected .* MPa: stiffness of balsa \d+ %/).waitFor({ timeout: later });
     await form.getByRole('button', { name: 'Add to the design file' }).click();
     await page.getByText('1 record in the design file, 1 of them computed with.').waitFor();
   });

@@ -3,11 +3,14 @@ import { expect, it } from 'vitest';
 import { inBrowser } from './support/index.js';
 import { answered, field, goTo, savedFile, settled, soon, type, verdictOf } from './support/page.js';
 
+/** What comes after the verdict takes longer on a loaded machine [ms]. */
+const later = 60_000;
+
 inBrowser('structure', ({ visit }) => {
   const structure = async (page: Page) => {
     await goTo(page, 'Design', 'Structure');
     await page.getByRole('heading', { name: 'How fast may it fly?' }).waitFor();
-    await page.getByText(/^Limit speed \d/).waitFor();
+    await page.getByText(/^Limit speed \d/).waitFor({ timeout: later });
   };
 
   it('says the limit speed with its reason, the margin, the dives and what to stiffen; the verdict and the page for the field name it', async () => {
@@ -22,7 +25,7 @@ inBrowser('structure', ({ visit }) => {
       .getByRole('list', { name: 'What to stiffen' })
       .getByText(/carbon tubes.*limit speed/)
       .first()
-      .waitFor();
+      .waitFor({ timeout: later });
     expect(await page.getByText('Follow the rules of your club and your country.').count()).toBe(1);
     await verdictOf(page)
       .getByText(new RegExp(`${speed}, \\d\\.\\d times the speed flown`))
