@@ -7,6 +7,7 @@ import type { Drawing, DrawOptions } from './model.js';
 import { all } from './testing/all.js';
 import * as data from './testing/fixtures.js';
 import { allTexts, elementsOf, outside, overlaps } from './testing/read-svg.js';
+import * as section from './testing/section-fixtures.js';
 import * as structure from './testing/structure-fixtures.js';
 
 const widths = [320, 480, 800, 1280];
@@ -88,6 +89,7 @@ const functions: readonly (readonly [string, Draw, unknown])[] = [
   ['sectionCut', drawing.sectionCut as Draw, structure.cut],
   ['layUpPlan', drawing.layUpPlan as Draw, structure.plan],
   ['underLoad', drawing.underLoad as Draw, structure.load],
+  ['layerPicture', drawing.layerPicture as Draw, section.layer],
   ['cellStrain', drawing.cellStrain as Draw, structure.strain],
 ];
 

@@ -22,6 +22,8 @@ export { firstFlightPage } from './pages/first-flight.js';
 export type * from './pages/inputs.js';
 export { contrastRatio, graphicRoles, type Role, roles, type ThemeName, textRoles, themes } from './palette.js';
 export { positionOn, valueOn } from './scale.js';
+export type * from './section/inputs.js';
+export { layerPicture } from './section/layer-picture.js';
 export type * from './shapes/inputs.js';
 export { planView } from './shapes/plan-view.js';
 export { threeView } from './shapes/three-view.js';

@@ -23,6 +23,7 @@ export type Channel =
   | 'underLoad'
   | 'array'
   | 'stiffenings'
+  | 'section'
   | 'dateHour'
   | 'dateLatitude'
   | 'figure';
@@ -37,6 +38,7 @@ interface ChannelView {
   readonly underLoad: ViewOf['underLoad'];
   readonly array: ViewOf['array'];
   readonly stiffenings: ViewOf['stiffenings'];
+  readonly section: ViewOf['section'];
   readonly dateHour: SweepView;
   readonly dateLatitude: SweepView;
   readonly figure: ViewOf['figure'];
@@ -78,6 +80,7 @@ export interface Wishes {
   readonly underLoad?: { readonly airspeed: number; readonly loadFactor: number } | null;
   readonly array?: { readonly sky: number; readonly hour: number; readonly heading: number } | null;
   readonly stiffenings?: object | null;
+  readonly section?: { readonly edge: number } | null;
   readonly dateHour?: { readonly sky: number } | null;
   readonly dateLatitude?: { readonly sky: number } | null;
   readonly figure?: { readonly topic: string; readonly values: Readonly<Record<string, number | string>> } | null;
@@ -119,6 +122,7 @@ const later = [
   'underLoad',
   'array',
   'stiffenings',
+  'section',
   'levers',
   'dateHour',
   'dateLatitude',
@@ -150,6 +154,8 @@ const requestOf = (
       return { kind: 'underLoad', input, ...(asked as { airspeed: number; loadFactor: number }) };
     case 'array':
       return { kind: 'array', input, ...(asked as { sky: number; hour: number; heading: number }) };
+    case 'section':
+      return { kind: 'section', input, ...(asked as { edge: number }) };
     case 'levers':
       return { kind: 'levers', input, ...(asked as { sky: number }) };
     case 'dateHour':

@@ -7,6 +7,8 @@ export const partKeys = {
   battery: ['battery'],
   /** No key of its own at the top: what carries load stands in each surface. */
   structure: [],
+  /** Nor of the flow about the section, which stands in each surface and is shown with it as well. */
+  section: [],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
 export type DesignPart = keyof typeof partKeys;

@@ -10,5 +10,6 @@ export const laterJobs: LaterJobs = {
   limits: () => import('./view-limits.js'),
   underLoad: () => import('./view-under-load.js'),
   stiffenings: () => import('./view-stiffenings.js'),
+  section: () => import('./view-section.js'),
   figure: () => import('./view-figure.js'),
 };

@@ -3,6 +3,7 @@ import type { AssumptionView, HourView, LeversView, PowerView, SweepView, Verdic
 import type { ArrayView } from './view-array-types.js';
 import type { BenchView } from './view-bench.js';
 import type { LimitsView, StiffeningsView, UnderLoadView } from './view-limits-types.js';
+import type { SectionView } from './view-section-types.js';
 
 /** Texts that a computation reads: all that the worker is told, so that every result's inputs can be listed. */
 export interface ComputeInput {
@@ -55,6 +56,8 @@ export type ComputeRequest =
       readonly hour: number;
       readonly heading: number;
     }
+  /** A wing section with its boundary layer, bare and under cells; edge - height of cells and film over the skin [m] */
+  | { readonly kind: 'section'; readonly input: ComputeInput; readonly edge: number }
   /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
   | { readonly kind: 'bench'; readonly input: ComputeInput; readonly trace: string }
   /** One relation on its own; inputs in SI by key. */
@@ -100,6 +103,7 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'limits'; readonly view: LimitsView }
     | { readonly kind: 'underLoad'; readonly view: UnderLoadView }
     | { readonly kind: 'stiffenings'; readonly view: StiffeningsView }
+    | { readonly kind: 'section'; readonly view: SectionView }
     | Refusal
   );
 
@@ -119,4 +123,5 @@ export interface ViewOf {
   readonly limits: LimitsView;
   readonly underLoad: UnderLoadView;
   readonly stiffenings: StiffeningsView;
+  readonly section: SectionView;
 }

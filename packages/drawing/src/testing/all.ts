@@ -2,6 +2,7 @@ import * as drawing from '../index.js';
 import type { Drawing, DrawOptions } from '../model.js';
 import * as cells from './cell-fixtures.js';
 import * as data from './fixtures.js';
+import * as section from './section-fixtures.js';
 import * as structure from './structure-fixtures.js';
 
 /** Every drawing of the package from the invented data. */
@@ -29,6 +30,7 @@ export const all: readonly (readonly [name: string, draw: (options: DrawOptions)
   ['lay-up-plan', (options) => drawing.layUpPlan(structure.plan, options)],
   ['under-load', (options) => drawing.underLoad(structure.load, options)],
   ['cell-strain', (options) => drawing.cellStrain(structure.strain, options)],
+  ['layer-picture', (options) => drawing.layerPicture(section.layer, options)],
   ['cell-picture', (options) => drawing.cellPicture(cells.picture, options)],
   ['string-curve', (options) => drawing.stringCurve(cells.curve, options)],
   ['shade-course', (options) => drawing.shadeCourse(cells.shade, options)],

@@ -14,6 +14,7 @@ import { TextPanel } from './text-panel.js';
 import { useDesignReading, useDesignText } from './use-design.js';
 
 const ArrayPart = lazy(() => import('./array/array.js'));
+const SectionPart = lazy(() => import('./section/section.js'));
 const Structure = lazy(() => import('./structure/structure.js'));
 
 const bodies: Readonly<Record<DesignPart, ComponentType>> = {
@@ -23,6 +24,7 @@ const bodies: Readonly<Record<DesignPart, ComponentType>> = {
   drive: Drive,
   battery: Battery,
   structure: Structure,
+  section: SectionPart,
 };
 
 const isSection = (section: string): section is DesignPart => Object.hasOwn(bodies, section);

@@ -2,7 +2,9 @@ import { type DesignPart, partOfPath } from '../../core/field-place.js';
 
 /** Whether a part shows a field: balance repeats where the battery lies. */
 export const showsPath = (part: DesignPart, path: string): boolean =>
-  partOfPath(path) === part || (part === 'balance' && /^battery\.(x|y|z|moves from|moves to|mass)$/.test(path));
+  partOfPath(path) === part ||
+  (part === 'section' && /^surfaces\.[^.]+\.section(\.|$)/.test(path)) ||
+  (part === 'balance' && /^battery\.(x|y|z|moves from|moves to|mass)$/.test(path));
 
 /** Keys of a group that stand first and open; the others come when wanted, or when they are written. */
 export const USUAL: Readonly<Record<string, readonly string[]>> = {

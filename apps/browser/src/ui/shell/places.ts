@@ -44,6 +44,7 @@ const descriptions: readonly Description[] = [
     sections: [
       { id: 'airframe', label: 'Airframe' },
       { id: 'balance', label: 'Balance' },
+      { id: 'section', label: 'Section' },
       { id: 'structure', label: 'Structure' },
       { id: 'array', label: 'Cells' },
       { id: 'drive', label: 'Drive' },

@@ -138,6 +138,40 @@ export function solveAtLift(
   };
 }
 
+/** A section under cells, ready to be solved. */
+export interface CoveredSection {
+  readonly section: PreparedSection;
+  /** What its edges do to the layer: part of the input of a solution or sweep. */
+  readonly surface: Required<Pick<ViscousInput, 'steps' | 'trips'>>;
+}
+
+/**
+ * A section under cells: its flats, and what both edges do to the layer.
+ * x, y - outline of the bare section; edges - effects at a flow that is typical of what will be asked
+ */
+export function coveredSection(
+  x: readonly number[],
+  y: readonly number[],
+  covering: Covering,
+  { front, rear }: { readonly front: EdgeEffect; readonly rear: EdgeEffect },
+  nodes = 140,
+): Outcome<CoveredSection> {
+  const flats = facetedOutline(x, y, covering);
+  const prepared = preparedOutline(flats.x, flats.y, nodes);
+  if (!prepared.ok) return prepared;
+  const steps: SurfaceStep[] = [front, rear]
+    .filter((edge) => edge.growth > 0)
+    .map((edge) => ({
+      side: 0,
+      s: surfaceLength(prepared.value.mesh, 0, edge.station),
+      growth: edge.growth,
+      length: GROWTH_LENGTH,
+    }));
+  const tripping = [front, rear].filter((edge) => edge.trips).map((edge) => edge.station);
+  const trips: [number, number] = [tripping.length > 0 ? Math.min(...tripping) : NaN, NaN];
+  return success({ section: prepared.value, surface: { steps, trips } });
+}
+
 /** Bare and covered section at the same lift. */
 export interface CoveringCost {
   readonly bare: SectionFlow;
@@ -165,20 +199,9 @@ export function coveringCost(
   if (!bare.ok) return bare;
   const front = edgeEffect(bare.value, covering.from, covering.edge, 'up');
   const rear = edgeEffect(bare.value, covering.to, covering.edge, 'down');
-  const flats = facetedOutline(x, y, covering);
-  const prepared = preparedOutline(flats.x, flats.y, nodes);
-  if (!prepared.ok) return prepared;
-  const steps: SurfaceStep[] = [front, rear]
-    .filter((edge) => edge.growth > 0)
-    .map((edge) => ({
-      side: 0,
-      s: surfaceLength(prepared.value.mesh, 0, edge.station),
-      growth: edge.growth,
-      length: GROWTH_LENGTH,
-    }));
-  const tripping = [front, rear].filter((edge) => edge.trips).map((edge) => edge.station);
-  const trips: [number, number] = [tripping.length > 0 ? Math.min(...tripping) : NaN, NaN];
-  const covered = solveAtLift(prepared.value, point.lift, { ...point, steps, trips });
+  const laid = coveredSection(x, y, covering, { front, rear }, nodes);
+  if (!laid.ok) return laid;
+  const covered = solveAtLift(laid.value.section, point.lift, { ...point, ...laid.value.surface });
   if (!covered.ok) return covered;
   return success({
     bare: bare.value,

@@ -36,4 +36,4 @@ export function pendingWords(status: ChannelStatus, what: string): string {
 const sentenceOf = (text: string): string =>
   text === '' ? '' : `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith('.') ? '' : '.'}`;
 
-export type PendingChannel = Extract<Channel, 'limits' | 'stiffenings' | 'underLoad' | 'array'>;
+export type PendingChannel = Extract<Channel, 'limits' | 'stiffenings' | 'underLoad' | 'array' | 'section'>;

@@ -1,0 +1,72 @@
+import { shareText } from '@noonwing/drawing';
+import { fixed } from '../../../core/decimal.js';
+import type { EdgeView, FlowView, LayerView, SectionView } from '../../../core/view-section-types.js';
+
+const degrees = (angle: number): string => `${fixed((180 * angle) / Math.PI, 1)} deg`;
+const coefficient = (value: number): string => fixed(value, 4);
+const rounded = (reynolds: number): string => fixed(Math.round(reynolds / 1000) * 1000, 0);
+
+/** 90 % of a normal distribution lie within so many standard deviations. */
+const NINE_IN_TEN = 1.645;
+
+/** "NACA 3410 at lift 0.62 and Reynolds number 130000" */
+export const pointWords = ({ name, lift, reynolds }: Pick<SectionView, 'name' | 'lift' | 'reynolds'>): string =>
+  `${name} at lift ${fixed(lift, 2)} and Reynolds number ${rounded(reynolds)}`;
+
+/** What covering costs at the design point, in one sentence: the first thing that the place says. */
+export function costWords(view: SectionView): string {
+  const { bare, cells, cost, lift, reynolds } = view;
+  const where = `in level flight (lift ${fixed(lift, 2)}, Reynolds number ${rounded(reynolds)})`;
+  if (cells === undefined) return `No cells lie on ${view.surface}: nothing is covered.`;
+  if (cost === undefined || bare === undefined)
+    return `What covering ${view.surface} costs could not be computed ${where}.`;
+  const change = cost.ratio - 1;
+  const drags = `drag ${coefficient(bare.drag)} bare, ${coefficient(cost.covered.drag)} covered`;
+  if (Math.abs(change) < 0.005) return `Covering ${view.name} with cells costs no drag ${where}: ${drags}.`;
+  const verb = change > 0 ? 'costs' : 'saves';
+  return `Covering ${view.name} with cells ${verb} ${shareText(Math.abs(change))} of its drag ${where}: ${drags}.`;
+}
+
+/** What one edge of the cells does to the layer. */
+export function edgeWords(which: 'Front' | 'Rear', { station, stepReynolds, trips, growth }: EdgeView): string {
+  const at = `${which} edge at ${shareText(station)} of the chord`;
+  if (stepReynolds < 0.5) return `${at}: flush, it does nothing.`;
+  const step = `Reynolds number of the step ${fixed(stepReynolds, 0)}`;
+  if (trips)
+    return `${at}: ${step}; it makes the layer turbulent there (from about 400; published values lie between 200 and 900).`;
+  return growth > 0
+    ? `${at}: ${step}, too low to trip at once; disturbances grow by ${fixed(growth, 1)} more there.`
+    : `${at}: it lies in turbulent flow.`;
+}
+
+/** The layer of one side. */
+export function layerWords(side: 'Above' | 'Below', layer: LayerView): string {
+  const { transition, separation, reattachment } = layer;
+  const laminar =
+    transition >= 0.995 ? 'laminar to the trailing edge' : `laminar to ${shareText(transition)} of the chord`;
+  if (separation === undefined) return `${side}: ${laminar}; attached.`;
+  return reattachment === undefined
+    ? `${side}: ${laminar}; it separates at ${shareText(separation)} and stays so.`
+    : `${side}: ${laminar}; a bubble from ${shareText(separation)} to ${shareText(reattachment)}.`;
+}
+
+/** Drag of the bare section with its band. */
+export function dragWords(bare: FlowView, dragSpread: number): string {
+  const factor = Math.exp(NINE_IN_TEN * dragSpread);
+  return `Bare, at ${degrees(bare.alpha)}: drag ${coefficient(bare.drag)} (nine times in ten between ${coefficient(bare.drag / factor)} and ${coefficient(bare.drag * factor)}), ${shareText(bare.friction)} of it friction; moment ${fixed(bare.moment, 3)}.`;
+}
+
+/** What a result does not know. */
+export const cautionWords = ({ air, polars }: SectionView): readonly string[] => [
+  `Air ${air.words}: disturbances grow to N ${air.critical} ± ${air.spread} before the layer is turbulent (judgement).`,
+  'The change by cells is a difference of two computed drags; roughness of tape and waves of the film are not in it.',
+  ...polars
+    .filter(({ holes }) => holes.length > 0)
+    .map(
+      ({ reynolds, covered, holes }) =>
+        `${covered ? 'With cells' : 'Bare'} at Reynolds number ${rounded(reynolds)} it did not converge, and is left out, at ${holes.map(degrees).join(', ')}.`,
+    ),
+];
+
+/** Name of a polar. */
+export const polarName = (reynolds: number): string => `Reynolds number ${rounded(reynolds)}`;

@@ -1,0 +1,166 @@
+import { comparedCurves, type DrawOptions, layerPicture } from '@noonwing/drawing';
+import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
+import { localNumbers } from '../../../core/decimal.js';
+import type { SectionView } from '../../../core/view-section-types.js';
+import { Figure, Panel, Tabs, useComputeState, useServices } from '../../kit/index.js';
+import styles from '../design.module.css';
+import { FieldGroup } from '../group.js';
+import { NumberSlider } from '../structure/number-slider.js';
+import { Pending } from '../structure/pending.js';
+import structureStyles from '../structure/structure.module.css';
+import { useDesignReading } from '../use-design.js';
+import { layerData, type PolarQuestion, polarData, pressureData, questions } from './section-data.js';
+import { cautionWords, costWords, dragWords, edgeWords, layerWords, pointWords } from './section-words.js';
+
+/** Cells and film on a bare skin: 0.2 mm of silicon, 0.1 mm of film (common practice, no source) [m]. */
+const usualEdge = 0.0003;
+
+function useSection(edge: number) {
+  const { compute } = useServices();
+  useEffect(() => {
+    compute.want({ section: { edge } });
+  }, [compute, edge]);
+  useEffect(() => () => compute.want({ section: null }), [compute]);
+  return useComputeState(({ channels }) => channels.section);
+}
+
+/** What covering costs, what the layer does, the polars, and the fields of the section. */
+export default function SectionPart(): ReactNode {
+  const [edge, setEdge] = useState(usualEdge);
+  const { view, stale } = useSection(edge);
+  const old = stale ? structureStyles.old : undefined;
+  return (
+    <>
+      <CostPanel view={view} edge={edge} onEdge={setEdge} />
+      {view?.bare !== undefined && (
+        <div className={old}>
+          <LayerPanel view={view} />
+        </div>
+      )}
+      {view !== undefined && (
+        <div className={old}>
+          <PolarPanel view={view} />
+        </div>
+      )}
+      <FieldsPanel />
+    </>
+  );
+}
+
+interface OfSection {
+  readonly view: SectionView;
+}
+
+function CostPanel(props: {
+  readonly view: SectionView | undefined;
+  readonly edge: number;
+  readonly onEdge: (edge: number) => void;
+}): ReactNode {
+  const { view, edge, onEdge } = props;
+  const finding = view === undefined ? 'What covering costs is not known yet.' : localNumbers(costWords(view));
+  const cost = view?.cost;
+  return (
+    <Panel level={3} title="What does covering cost?" finding={finding}>
+      <Pending channel="section" what="Flow about the section" />
+      <div className={structureStyles.controls}>
+        <NumberSlider
+          label="Height of cells and film over the skin; 0 in a recess"
+          unit="mm"
+          value={1000 * edge}
+          least={0}
+          most={2}
+          step={0.05}
+          onChange={(height) => onEdge(height / 1000)}
+        />
+      </div>
+      {view !== undefined && (
+        <ul className={structureStyles.lines} aria-label="Behind it">
+          {[
+            ...(cost === undefined ? [] : [edgeWords('Front', cost.front), edgeWords('Rear', cost.rear)]),
+            ...(view.bare === undefined ? [] : [dragWords(view.bare, view.dragSpread)]),
+            ...cautionWords(view),
+            ...view.notes,
+          ].map((text) => (
+            <li key={text}>{localNumbers(text)}</li>
+          ))}
+        </ul>
+      )}
+    </Panel>
+  );
+}
+
+function LayerPanel({ view }: OfSection): ReactNode {
+  const layers = useMemo(() => layerData(view), [view]);
+  const pressures = useMemo(() => pressureData(view), [view]);
+  const drawLayers = useCallback((options: DrawOptions) => layerPicture(layers!, options), [layers]);
+  const drawPressure = useCallback((options: DrawOptions) => comparedCurves(pressures, options), [pressures]);
+  const flow = view.cost?.covered ?? view.bare;
+  if (layers === undefined || flow === undefined) return null;
+  const state = view.cost === undefined ? 'Bare' : 'With cells';
+  return (
+    <Panel
+      level={3}
+      title="What does the air do along it?"
+      finding={localNumbers(`${state}. ${layerWords('Above', flow.upper)} ${layerWords('Below', flow.lower)}`)}
+    >
+      <p className={styles.soft}>{localNumbers(`${pointWords(view)}.`)}</p>
+      <Figure id="section-layer" draw={drawLayers} words={false} />
+      <Figure id="section-pressure" draw={drawPressure} />
+    </Panel>
+  );
+}
+
+function PolarPanel({ view }: OfSection): ReactNode {
+  const [shown, setShown] = useState(questions[0]!.id);
+  const question = questions.find(({ id }) => id === shown) ?? questions[0]!;
+  return (
+    <Panel level={3} title="How does it answer to lift and speed?" finding={bestWords(view)}>
+      <Tabs
+        label="Question"
+        tabs={questions.map(({ id, tab }) => ({ id, label: tab }))}
+        selected={question.id}
+        onSelect={setShown}
+      >
+        <PolarFigure key={question.id} view={view} question={question} />
+      </Tabs>
+    </Panel>
+  );
+}
+
+/** Greatest lift and best lift over drag at the design Reynolds number. */
+function bestWords({ polars }: SectionView): string {
+  const rising = polars[0]?.points.filter((point) => point.rising) ?? [];
+  if (rising.length < 2) return 'No polar converged.';
+  const best = rising.reduce((a, b) => (b.lift / b.drag > a.lift / a.drag ? b : a));
+  const most = rising.reduce((a, b) => (b.lift > a.lift ? b : a));
+  return localNumbers(
+    `Bare, at the speed flown: best lift over drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}, greatest lift ${most.lift.toFixed(2)}.`,
+  );
+}
+
+function PolarFigure({ view, question }: OfSection & { readonly question: PolarQuestion }): ReactNode {
+  const data = useMemo(() => polarData(view, question), [view, question]);
+  const draw = useCallback((options: DrawOptions) => comparedCurves(data, options), [data]);
+  return <Figure id={question.id} draw={draw} />;
+}
+
+/** The section of each surface in the design file. */
+function FieldsPanel(): ReactNode {
+  const { aircraft } = useDesignReading();
+  return (
+    <Panel
+      level={3}
+      title="Shape it"
+      finding="By the digits of its formula, a plate, or a coordinate file; thickness scales it. Edits go into the file of the design."
+    >
+      <div className={styles.entries}>
+        {(aircraft?.surfaces ?? []).map(({ name }) => (
+          <div className={styles.entry} key={name}>
+            <h4 className={styles.entriesTitle}>{name}</h4>
+            <FieldGroup path={`surfaces.${name}.section`} />
+          </div>
+        ))}
+      </div>
+    </Panel>
+  );
+}
