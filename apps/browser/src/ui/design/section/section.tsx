@@ -4,7 +4,7 @@ import { localNumbers } from '../../../core/decimal.js';
 import type { SectionView } from '../../../core/view-section-types.js';
 import { Figure, Panel, Tabs, useComputeState, useServices } from '../../kit/index.js';
 import styles from '../design.module.css';
-import { FieldGroup } from '../group.js';
+import { DesignField } from '../field.js';
 import { NumberSlider } from '../structure/number-slider.js';
 import { Pending } from '../structure/pending.js';
 import structureStyles from '../structure/structure.module.css';
@@ -157,7 +157,7 @@ function FieldsPanel(): ReactNode {
         {(aircraft?.surfaces ?? []).map(({ name }) => (
           <div className={styles.entry} key={name}>
             <h4 className={styles.entriesTitle}>{name}</h4>
-            <FieldGroup path={`surfaces.${name}.section`} />
+            <DesignField path={`surfaces.${name}.section`} />
           </div>
         ))}
       </div>
