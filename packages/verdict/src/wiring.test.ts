@@ -26,10 +26,14 @@ describe('wiring plan', () => {
     expect(fuse!).toBeGreaterThanOrEqual((1.56 * current) / 4);
   });
 
-  it('keeps the compass quieter with the return beside the wire', () => {
-    for (const { paired, apart } of plan('vigilia').compass) expect(paired).toBeLessThan(apart / 3);
-    expect(plan('vigilia').compass.length).toBeGreaterThan(0);
-  });
+  // The autopilot of Alondra lies 5 mm beside the run as drawn: once it was told that a pair disturbs it more than a loop.
+  it.each(['vigilia', 'alondra'] as const)(
+    'keeps the compass of %s quieter with the return beside the wire',
+    (name) => {
+      for (const { paired, apart } of plan(name).compass) expect(paired).toBeLessThan(apart / 2);
+      expect(plan(name).compass.length).toBeGreaterThan(0);
+    },
+  );
 
   it('warns of a diode over too many cells, and of a burst above the rating of the input', () => {
     const codes = plan('alondra', {

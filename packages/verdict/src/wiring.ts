@@ -196,13 +196,17 @@ function compassEffects(model: AircraftModel, strings: readonly WiredString[], h
   const holders = model.masses.items.filter(({ name }) => /compass|magnet|gps|gnss|autopilot/i.test(name));
   const placed = model.array?.placed ?? [];
   return holders.map(({ name, x, y, z }) => {
-    const field = (spacing: number): number => {
-      const pieces = strings.flatMap((string) =>
+    const piecesAt = (spacing: number) =>
+      strings.flatMap((string) =>
         placed
           .filter(({ row }) => string.rows.includes(row))
           .flatMap(({ centre }) => loop(centre, home, string.current, spacing)),
       );
-      const [bx, by] = wireField(pieces, [x, y, z]);
+    const nearest = Math.min(...piecesAt(0).map((piece) => distanceTo(piece, [x, y, z])));
+    // A part whose place is rough may lie on the run as drawn; its compass does not.
+    const seat: Point = nearest < nearestWire ? [x, y, z + nearestWire] : [x, y, z];
+    const field = (spacing: number): number => {
+      const [bx, by] = wireField(piecesAt(spacing), seat);
       return Math.hypot(bx, by);
     };
     const [paired, apart] = [field(0.01), field(0.1)];
@@ -214,6 +218,18 @@ function compassEffects(model: AircraftModel, strings: readonly WiredString[], h
       apartDeviation: compassDeviation(apart, earthField),
     };
   });
+}
+
+/** No wire comes nearer to a compass than its case and mount allow [m] (judgement). */
+const nearestWire = 0.04;
+
+/** Distance of a point from a straight piece of wire [m]. */
+function distanceTo({ from, to }: Pick<WirePiece, 'from' | 'to'>, point: Point): number {
+  const along = to.map((end, i) => end - from[i]!);
+  const square = along.reduce((sum, part) => sum + part * part, 0);
+  const share = along.reduce((sum, part, i) => sum + part * (point[i]! - from[i]!), 0) / Math.max(square, 1e-12);
+  const held = Math.min(1, Math.max(0, share));
+  return Math.hypot(...along.map((part, i) => from[i]! + held * part - point[i]!));
 }
 
 /** Horizontal field of the earth in the middle latitudes [T] (from memory). */
