@@ -6,6 +6,7 @@ export {
 } from './amplification.js';
 export * from './closure.js';
 export * from './covering.js';
+export { deflectedOutline } from './deflected.js';
 export { type InviscidFlow, inviscidFlow, inviscidSpeeds, type PressureForces, pressureForces } from './inviscid.js';
 export type { LayerState, SurfaceStep } from './layer.js';
 export { meshOfNodes, type SectionMesh, sectionMesh } from './mesh.js';

@@ -151,7 +151,7 @@ export function sectionFlow(
 }
 
 /**
- * Moment coefficient about a hinge of all pressure behind it, on chord squared, trailing edge up positive (nose up).
+ * Moment coefficient about a hinge of all pressure behind it, on chord squared, trailing edge down (nose up) positive: lift behind the hinge is negative.
  * flow - solved; y - ordinates of its nodes; hingeX, hingeY - hinge / chord
  */
 export function hingeMoment(flow: SectionFlow, y: ArrayLike<number>, hingeX: number, hingeY: number): number {
