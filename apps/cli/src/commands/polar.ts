@@ -18,6 +18,7 @@ import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { typed } from '../input/plan-options.js';
 import { type PolarRequest, polarRequest } from '../input/polar.js';
+import { type StoreUpdate, updatePolarStore } from '../input/polar-store.js';
 import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
@@ -36,6 +37,7 @@ export const command: CommandModule = {
       .option('--chord <length>', 'chord that edge and cell width refer to', '250mm')
       .option('--edge <length>', 'height of cells and film over the skin; 0mm in a recess', '0.3mm')
       .option('--cell <length>', 'width of a flat cell along the chord; 0mm where cells follow the surface', '125mm')
+      .option('--store <file>', 'adds polars of every section of the design to a store for noonwing day --polars')
       .option('--json', 'for programs: every number with its unit')
       .option('--picture <file>', 'writes drag against lift as a drawing (SVG)')
       .addHelpText(
@@ -45,6 +47,14 @@ export const command: CommandModule = {
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
+    const store = typed(options, 'store');
+    if (store !== undefined) {
+      const updated = updatePolarStore(args[0]!, store);
+      if (!updated.ok) return refusalAnswer(updated, terminal, json);
+      if (json) terminal.out(jsonText({ ok: true, store, ...updated.value }));
+      else for (const line of storeLines(store, updated.value)) terminal.out(line);
+      return exitCode.answer;
+    }
     const request = polarRequest(args[0]!, options);
     if (!request.ok) return refusalAnswer(request, terminal, json);
     const answered = computePolar(request.value);
@@ -60,6 +70,17 @@ export const command: CommandModule = {
     return exitCode.answer;
   },
 };
+
+function storeLines(path: string, { computed, kept, left }: StoreUpdate): readonly string[] {
+  const line = (words: string, names: readonly string[]) =>
+    names.length === 0 ? [] : [`${words}: ${names.join(', ')}.`];
+  return [
+    ...line('Computed', computed),
+    ...line('In the store already', kept),
+    ...line('Left to the first estimate, beyond this model', left),
+    `The polars are in ${path}.`,
+  ];
+}
 
 interface PolarAnswer {
   readonly polar: SectionPolar;

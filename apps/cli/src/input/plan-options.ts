@@ -63,4 +63,5 @@ export const addCommonOptions = (command: Command): Command =>
 export const addRunOptions = (command: Command): Command =>
   addCommonOptions(command)
     .option('--samples <count>', 'samples of the uncertainty; 0 for the central case alone', '128')
+    .option('--polars <file>', 'store of computed polars, from noonwing polar <design> --store <file>')
     .option('--trace', 'list the stages that ran and those whose results were used again');

@@ -1,8 +1,10 @@
+import { polarStoreName } from '@noonwing/design';
 import { createStages, type Stages, type Verdict, verdict } from '@noonwing/verdict';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type LoadedDesign, loadDesign } from './design.js';
 import { type LoadedPlan, loadPlan } from './plan.js';
 import { type Options, typed } from './plan-options.js';
+import { loadPolarStore } from './polar-store.js';
 
 /** A design on a day with its verdict. */
 export interface Answered {
@@ -20,13 +22,22 @@ export function samplesOf(options: Options): Attempt<number> {
   return refuse(exitCode.wrongUsage, `--samples: found "${written}"; expected a whole number from 0 to 20000`);
 }
 
+/** Design file, with the stored polars of its sections where a store is named. */
+function designWithPolars(designPath: string, storePath: string | undefined): Attempt<LoadedDesign> {
+  const design = loadDesign(designPath);
+  if (!design.ok || storePath === undefined) return design;
+  const store = loadPolarStore(storePath);
+  if (!store.ok) return store;
+  return ready({ ...design.value, files: { ...design.value.files, [polarStoreName]: store.value } });
+}
+
 /** Design file and day plan as named on the command line. */
 export function loadBoth(
   designPath: string,
   options: Options,
   today: Date,
 ): Attempt<{ readonly design: LoadedDesign; readonly day: LoadedPlan }> {
-  const design = loadDesign(designPath);
+  const design = designWithPolars(designPath, typed(options, 'polars'));
   if (!design.ok) return design;
   const day = loadPlan(designPath, options, today);
   return day.ok ? ready({ design: design.value, day: day.value }) : day;

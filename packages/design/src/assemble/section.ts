@@ -1,4 +1,4 @@
-import { type Outcome, problem, success } from '@noonwing/engine';
+import { type Outcome, problem, success, type Warning } from '@noonwing/engine';
 import {
   flatPlateSection,
   nacaSection,
@@ -10,6 +10,7 @@ import {
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
+import { storedTable } from '@noonwing/engine/section/viscous';
 import type { CamberLine } from '@noonwing/engine/wing';
 import {
   type FileOutcome,
@@ -18,6 +19,7 @@ import {
   type SectionCoordinates,
 } from '@noonwing/files';
 import type { Section } from '../complete/index.js';
+import { polarStoreName, readPolarStore, storedPolars } from './polars.js';
 
 /** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
 export type SectionFiles = Readonly<Record<string, string>>;
@@ -152,13 +154,35 @@ export function assembleSection(
 ): Outcome<AssembledSection> {
   const geometry = assembleGeometry(section, chord, files);
   if (!geometry.ok) return geometry;
-  return success(
-    {
-      name,
-      geometry: geometry.value,
-      model: sectionModel(geometry.value, options),
-      camberLine: camberLineOf(geometry.value),
-    },
-    geometry.warnings,
-  );
+  const { model, warnings } = polarModel(name, geometry.value, files, options);
+  return success({ name, geometry: geometry.value, model, camberLine: camberLineOf(geometry.value) }, [
+    ...geometry.warnings,
+    ...warnings,
+  ]);
+}
+
+const thousands = (reynolds: readonly number[]): string => reynolds.map((one) => `${one / 1000}`).join(', ');
+
+/** Table of stored polars where a store was given and holds the section, else the first estimate; with a finding of which it is. */
+function polarModel(
+  name: string,
+  geometry: SectionGeometry,
+  files: SectionFiles,
+  options: SectionOptions,
+): { readonly model: SectionModel; readonly warnings: readonly Warning[] } {
+  const estimate = sectionModel(geometry, options);
+  const text = files[polarStoreName];
+  if (text === undefined) return { model: estimate, warnings: [] };
+  const finding = (code: string, message: string): Warning => ({ code, message, where: name });
+  const store = readPolarStore(text);
+  const polars = store === undefined ? undefined : storedPolars(store, geometry);
+  const stored = polars === undefined ? undefined : storedTable(estimate, polars);
+  if (polars === undefined || stored === undefined) {
+    const why = store === undefined ? 'the polar store cannot be read' : 'the polar store does not hold this section';
+    return { model: estimate, warnings: [finding('section.estimate', `${why}: the first estimate is used`)] };
+  }
+  const { table, estimated } = stored;
+  const gaps = estimated.length === 0 ? '' : `; first estimate at Reynolds numbers ${thousands(estimated)} thousand`;
+  const rows = `${polars.length - estimated.length} of ${polars.length} Reynolds numbers computed`;
+  return { model: table, warnings: [finding('section.computed', `stored polars are used: ${rows}${gaps}`)] };
 }

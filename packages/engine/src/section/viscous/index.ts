@@ -21,3 +21,4 @@ export {
   type ViscousInput,
   type ViscousSolution,
 } from './solve.js';
+export * from './stored.js';

@@ -1,0 +1,49 @@
+import { nacaSection } from '@noonwing/engine/section';
+import { polarKey, type SectionPolar, SOLVER_VERSION } from '@noonwing/engine/section/viscous';
+import { describe, expect, it } from 'vitest';
+import { polarStoreName, polarStoreText, readPolarStore } from './polars.js';
+import { assembleSection } from './section.js';
+
+const polar = (reynolds: number): SectionPolar => ({
+  reynolds,
+  holes: [0.25],
+  points: Array.from({ length: 17 }, (_, k) => {
+    const alpha = Number(((k - 6) * 0.0175).toFixed(5));
+    const lift = Number((6 * (alpha + 0.05)).toFixed(4));
+    return { alpha, lift, drag: 0.02, moment: -0.07, upperTransition: 0.5, lowerTransition: 0.9 };
+  }),
+});
+
+const made = nacaSection('3410');
+if (!made.ok) throw new Error(made.reason);
+const text = polarStoreText({ [polarKey(made.value)]: { name: made.value.name, polars: [polar(1e5), polar(2e5)] } });
+
+describe('polar store', () => {
+  it('reads back what it wrote', () => {
+    const store = readPolarStore(text);
+    expect(store?.[polarKey(made.value)]?.polars).toEqual([polar(1e5), polar(2e5)]);
+    expect(polarStoreText(store!)).toBe(text);
+  });
+
+  it('leaves out the polars of another solver, and refuses what is no store', () => {
+    expect(readPolarStore(text.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))).toEqual({});
+    for (const wrong of ['', '{}', '[1]', text.replace('0.02,', 'null,'), text.replace('0.02,', '-0.02,')])
+      expect(readPolarStore(wrong)).toBeUndefined();
+  });
+});
+
+describe('section with stored polars', () => {
+  const assemble = (digits: string, files: Record<string, string>) => {
+    const section = assembleSection('wing: one', { type: 'naca', digits } as never, 0.25, files, {});
+    if (!section.ok) throw new Error(section.reason);
+    return { kind: section.value.model.kind, codes: section.warnings.map(({ code }) => code) };
+  };
+
+  it('uses the store where it holds the section, and says which it used', () => {
+    const files = { [polarStoreName]: text };
+    expect(assemble('3410', files)).toEqual({ kind: 'table', codes: ['section.computed'] });
+    expect(assemble('3411', files)).toEqual({ kind: 'estimate', codes: ['section.estimate'] });
+    expect(assemble('3410', {})).toEqual({ kind: 'estimate', codes: [] });
+    expect(assemble('3410', { [polarStoreName]: 'no store' }).codes).toEqual(['section.estimate']);
+  });
+});

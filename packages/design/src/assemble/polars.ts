@@ -1,0 +1,95 @@
+import type { SectionGeometry } from '@noonwing/engine/section';
+import {
+  isComputable,
+  type PolarPoint,
+  polarKey,
+  type SectionPolar,
+  SOLVER_VERSION,
+} from '@noonwing/engine/section/viscous';
+
+/** Name under which the text of a polar store travels beside the coordinate files of a design. */
+export const polarStoreName = 'polars.json';
+
+/** Polars of sections by their content. */
+export interface PolarStore {
+  readonly [key: string]: { readonly name: string; readonly polars: readonly SectionPolar[] };
+}
+
+const format = 'noonwing polars 1';
+
+const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
+
+/** A point as written: incidence [rad], lift, drag, moment, transition above and below [chord]. */
+const written = (p: PolarPoint): readonly number[] => [
+  rounded(p.alpha, 5),
+  rounded(p.lift, 4),
+  rounded(p.drag, 5),
+  rounded(p.moment, 4),
+  rounded(p.upperTransition, 3),
+  rounded(p.lowerTransition, 3),
+];
+
+/** Text of a store: one line a polar, so that a change shows where it is. */
+export function polarStoreText(store: PolarStore): string {
+  const sections = Object.entries(store).map(([key, { name, polars }]) => {
+    const rows = polars.map(
+      ({ reynolds, points, holes }) =>
+        `      ${JSON.stringify({ reynolds, points: points.map(written), holes: holes.map((hole) => rounded(hole, 5)) })}`,
+    );
+    return `    ${JSON.stringify(key)}: {"name": ${JSON.stringify(name)}, "polars": [\n${rows.join(',\n')}\n    ]}`;
+  });
+  return `{\n  "format": "${format}",\n  "solver": ${SOLVER_VERSION},\n  "sections": {\n${sections.join(',\n')}\n  }\n}\n`;
+}
+
+const isRecord = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+const numbers = (value: unknown): value is number[] =>
+  Array.isArray(value) && value.every((one) => typeof one === 'number' && Number.isFinite(one));
+
+/** A point as read; undefined where it is none. */
+function pointOf(value: unknown): PolarPoint | undefined {
+  if (!numbers(value) || value.length !== 6 || !(value[2]! > 0)) return undefined;
+  const [alpha, lift, drag, moment, upperTransition, lowerTransition] = value as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  return { alpha, lift, drag, moment, upperTransition, lowerTransition };
+}
+
+function polarOf(value: unknown): SectionPolar | undefined {
+  if (!isRecord(value)) return undefined;
+  const { reynolds, points, holes } = value;
+  if (typeof reynolds !== 'number' || !(reynolds > 0) || !Array.isArray(points) || !numbers(holes)) return undefined;
+  const read = points.map(pointOf).filter((point) => point !== undefined);
+  const rising = read.every((point, i) => i === 0 || point.alpha > read[i - 1]!.alpha);
+  return read.length === points.length && rising ? { reynolds, points: read, holes } : undefined;
+}
+
+/** Store from its text; undefined where the text is not one. Polars of another solver version are left out. */
+export function readPolarStore(text: string): PolarStore | undefined {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+  if (!isRecord(value) || value.format !== format || !isRecord(value.sections)) return undefined;
+  if (value.solver !== SOLVER_VERSION) return {};
+  const store: Record<string, PolarStore[string]> = {};
+  for (const [key, section] of Object.entries(value.sections)) {
+    if (!isRecord(section) || typeof section.name !== 'string' || !Array.isArray(section.polars)) return undefined;
+    const polars = section.polars.map(polarOf).filter((polar) => polar !== undefined);
+    if (polars.length !== section.polars.length) return undefined;
+    store[key] = { name: section.name, polars };
+  }
+  return store;
+}
+
+/** Stored polars of a section, if there are any. */
+export const storedPolars = (store: PolarStore, geometry: SectionGeometry): readonly SectionPolar[] | undefined =>
+  isComputable(geometry) ? store[polarKey(geometry)]?.polars : undefined;
