@@ -1,10 +1,11 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { example, numbersWithoutUnit, runCli } from './testing/run-cli.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'noonwing-polar-'));
+const examplePolars = join(dirname(example('alondra')), 'polars.json');
 afterAll(() => rmSync(folder, { recursive: true }));
 
 describe('polar', () => {
@@ -40,5 +41,28 @@ describe('polar', () => {
       expect(code, argv.join(' ')).toBe(wanted);
       expect(err).toContain(words);
     }
+  });
+
+  it('leaves plates to the first estimate in a store, and keeps what a store holds', async () => {
+    const path = join(folder, 'polars.json');
+    const plates = await runCli(['polar', example('bandeja'), '--store', path]);
+    expect(plates.code).toBe(0);
+    expect(plates.out).toContain('Left to the first estimate');
+    writeFileSync(path, readFileSync(examplePolars, 'utf8'));
+    const known = await runCli(['polar', example('alondra'), '--store', path]);
+    expect(known.out).toMatch(/^In the store already: NACA 3410/);
+    expect(readFileSync(path, 'utf8')).toBe(readFileSync(examplePolars, 'utf8'));
+  });
+
+  it('gives stored polars to the day, which says what it used', async () => {
+    for (const name of ['alondra', 'vigilia']) {
+      const { code, out } = await runCli(['day', example(name), '--samples', '0', '--polars', examplePolars]);
+      expect(code).toBe(0);
+      expect(out).toContain('stored polars are used');
+      expect(out).not.toContain('does not hold this section');
+    }
+    const refused = await runCli(['day', example('alondra'), '--polars', example('alondra')]);
+    expect(refused.code).toBe(1);
+    expect(refused.err).toContain('not a store of polars');
   });
 });

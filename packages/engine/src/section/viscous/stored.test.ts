@@ -122,7 +122,7 @@ describe('untilFirstStall', () => {
 });
 
 describe('computePolars', () => {
-  it('is the sweep at each Reynolds number, and is not asked of plates with a step', () => {
+  it('is the sweep at each Reynolds number, and is not asked of plates', () => {
     const settings = { ...POLAR_SETTINGS, reynolds: [2e5], step: 30 * degree, nodes: 80 };
     const [polar] = computePolars(geometryOf('3410'), settings);
     expect(polar?.reynolds).toBe(2e5);
@@ -132,6 +132,7 @@ describe('computePolars', () => {
     expect(polar!.points[0]!.lift).toBeLessThan(0.65);
     const plate = steppedPlateSection({ front: 0.03, rear: 0.015, step: 0.4 });
     expect(plate.ok && isComputable(plate.value)).toBe(false);
-    expect(isComputable(geometryOf('3410'))).toBe(true);
+    expect(isComputable(geometryOf('0003'))).toBe(false);
+    for (const digits of ['3410', '0007']) expect(isComputable(geometryOf(digits))).toBe(true);
   });
 });
