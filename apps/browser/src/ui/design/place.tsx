@@ -84,8 +84,8 @@ export default function DesignPlace({ section }: PlaceProps): ReactNode {
           <PanelFolds key={part} name="On this page">
             <Suspense fallback={<p className={styles.soft}>This part is loading …</p>}>
               <Body />
+              <UnsureHere section={part} />
             </Suspense>
-            <UnsureHere section={part} />
           </PanelFolds>
         </div>
         {isOpen && (
