@@ -57,7 +57,12 @@ export function dragWords(bare: FlowView, dragSpread: number): string {
 }
 
 /** What a result does not know. */
-export const cautionWords = ({ air, polars }: SectionView): readonly string[] => [
+export const cautionWords = ({ air, cells, chord, polars }: SectionView): readonly string[] => [
+  ...(cells === undefined || !(cells.cell > 0)
+    ? []
+    : [
+        `Cells are taken as flat, ${fixed(1000 * cells.cell * chord, 0)} mm along the chord: the upper side becomes flats between them. Cells that bend to the curve cost less.`,
+      ]),
   `Air ${air.words}: disturbances grow to N ${air.critical} ± ${air.spread} before the layer is turbulent (judgement).`,
   'The change by cells is a difference of two computed drags; roughness of tape and waves of the film are not in it.',
   ...polars
