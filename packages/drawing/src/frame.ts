@@ -1,8 +1,8 @@
-import { line } from 'd3-shape';
 import { spread, widest } from './labels.js';
 import type { Drawing, DrawOptions, HitRegion, PlainScale, PlotSeries, Point, Table } from './model.js';
 import { drawable } from './number.js';
 import type { Role } from './palette.js';
+import { linePath } from './path.js';
 import type { Scale } from './scale.js';
 import { type Child, element, fontFamily, joined, type Markup, type Paint, type Pen, px } from './svg.js';
 import { sentence, wrapText } from './text.js';
@@ -152,14 +152,6 @@ export const tickRoom = (scale: Scale): number =>
     tickSize,
   );
 
-const path = line<Point>()
-  .x((point) => point[0])
-  .y((point) => point[1])
-  .defined(([x, y]) => Number.isFinite(x) && Number.isFinite(y));
-
-/** Path through points [px], with gaps where a point is not known. */
-export const pathThrough = (points: readonly Point[]): string => path(points) ?? '';
-
 /** Points of values over hours or the like, in px; what cannot be drawn becomes a gap. */
 export function placed(
   xs: readonly number[],
@@ -174,7 +166,7 @@ export function placed(
 }
 
 export const curve = (pen: Pen, points: readonly Point[], paint: Paint): Markup => {
-  const d = pathThrough(points);
+  const d = linePath(points);
   if (d === '') return { markup: '' };
   return pen.shape('path', { d }, { width: 2, round: true, series: true, ...paint });
 };

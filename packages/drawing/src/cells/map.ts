@@ -1,5 +1,6 @@
-import { type Block, bar, pathThrough, tickSize } from '../frame.js';
+import { type Block, bar, tickSize } from '../frame.js';
 import type { Point } from '../model.js';
+import { linePath } from '../path.js';
 import { joined, type Markup, type Paint, type Pen } from '../svg.js';
 import { textWidth, wrapText } from '../text.js';
 
@@ -58,7 +59,7 @@ export function mapPlace(all: readonly Point[], at: { readonly top: number; read
 
 /** A closed outline. */
 export const closedPath = (points: readonly Point[]) => ({
-  d: `${pathThrough(points)}Z`,
+  d: `${linePath(points)}Z`,
   'stroke-linejoin': 'round' as const,
 });
 

@@ -1,5 +1,6 @@
-import { type Block, dashAt, pathThrough, skyRoleAt, straight, tickSize } from '../frame.js';
+import { type Block, dashAt, skyRoleAt, straight, tickSize } from '../frame.js';
 import type { Point } from '../model.js';
+import { linePath } from '../path.js';
 import { joined, type Markup, type Paint, type Pen } from '../svg.js';
 import { fitText, textWidth } from '../text.js';
 import type { CellPictureData, PictureCell } from './inputs.js';
@@ -55,7 +56,7 @@ const rhomb = (pen: Pen, [x, y]: Point): Markup =>
   pen.shape(
     'path',
     {
-      d: `${pathThrough([
+      d: `${linePath([
         [x, y - 5],
         [x + 5, y],
         [x, y + 5],

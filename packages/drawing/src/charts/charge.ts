@@ -1,4 +1,3 @@
-import { area } from 'd3-shape';
 import {
   type Box,
   bar,
@@ -21,6 +20,7 @@ import {
 } from '../frame.js';
 import type { Drawing, DrawOptions, PlotSeries, Point } from '../model.js';
 import { drawable, hourText, known, withUnit } from '../number.js';
+import { areaPath } from '../path.js';
 import { byX, domainOf, type Scale, scaleOf } from '../scale.js';
 import { type Child, joined, type Markup, type Pen, penOf } from '../svg.js';
 import { sentence } from '../text.js';
@@ -147,13 +147,8 @@ function curtailedArea(pen: Pen, data: ChargeData, sky: ChargeSky, x: Scale, y: 
   const points = placed(data.hours, sky.charge, x, y);
   const floor = y.plain.range[0];
   const strip = 16;
-  const shape = area<Point>()
-    .defined((point, i) => flags[i] === true && Number.isFinite(point[1]))
-    .x((point) => point[0])
-    .y0((point) => Math.min(floor, point[1] + strip))
-    .y1((point) => point[1]);
-  const d = shape([...points]);
-  return d === null || d === ''
+  const d = areaPath(points.map(([at, y], i) => (flags[i] === true ? [at, Math.min(floor, y + strip), y] : undefined)));
+  return d === ''
     ? { markup: '' }
     : pen.shape('path', { d }, { fill: 'sunlit', pattern: ['hatch', 'sun'], opacity: 0.7 });
 }

@@ -1,4 +1,3 @@
-import { area } from 'd3-shape';
 import {
   type Box,
   bar,
@@ -25,6 +24,7 @@ import {
 import { flagLanes } from '../labels.js';
 import type { Drawing, DrawOptions, Point } from '../model.js';
 import { drawable, hourText, known, withUnit } from '../number.js';
+import { type AreaPoint, areaPath } from '../path.js';
 import { domainOf, type Scale, scaleOf } from '../scale.js';
 import { type Child, joined, type Markup, type PatternName, type Pen, penOf, px } from '../svg.js';
 import { fitText, textWidth, wrapText } from '../text.js';
@@ -161,31 +161,23 @@ function sky(pen: Pen, data: DayData, { box, x, light }: Layout): Markup {
 function ribbon(pen: Pen, hours: readonly number[], values: readonly number[], x: Scale, light: Scale): Markup {
   const middle = light.plain.range[0];
   const edge = placed(hours, values, x, light).filter(([at]) => Number.isFinite(at));
-  const shape = area<Point>()
-    .x((point) => point[0])
-    .y0((point) => point[1])
-    .y1((point) => 2 * middle - point[1]);
-  const d = shape(edge);
+  const d = areaPath(edge.map(([at, y]) => [at, y, 2 * middle - y]));
   const line = straight(pen, [x.plain.range[0], middle], [x.plain.range[1], middle], { stroke: 'rule' });
-  return joined([line, d !== null && pen.shape('path', { d }, { fill: 'sunlit', stroke: 'sun', width: 1.5 })]);
+  return joined([line, d !== '' && pen.shape('path', { d }, { fill: 'sunlit', stroke: 'sun', width: 1.5 })]);
 }
 
 /** Where the first sky gives more than the need. */
 function surplus(pen: Pen, data: DayData, { x, y }: Layout): Markup {
   const first = data.skies[0];
   if (first === undefined) return { markup: '' };
-  const points = data.hours.flatMap((hour, i): (readonly [number, number, number])[] => {
+  const points = data.hours.flatMap((hour, i): AreaPoint[] => {
     const income = first.income[i];
     const need = needAt(data, i);
     if (!drawable(hour) || !drawable(income) || need === undefined) return [];
-    return [[x.at(hour), y.at(Math.max(income, need)), y.at(need)]];
+    return [[x.at(hour), y.at(need), y.at(Math.max(income, need))]];
   });
-  const shape = area<readonly [number, number, number]>()
-    .x((point) => point[0])
-    .y0((point) => point[2])
-    .y1((point) => point[1]);
-  const d = shape(points);
-  return d === null ? { markup: '' } : pen.shape('path', { d }, { fill: 'sunlit', opacity: 0.75 });
+  const d = areaPath(points);
+  return d === '' ? { markup: '' } : pen.shape('path', { d }, { fill: 'sunlit', opacity: 0.75 });
 }
 
 function curves(pen: Pen, data: DayData, at: Layout): readonly Child[] {

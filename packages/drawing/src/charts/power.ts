@@ -1,8 +1,8 @@
-import { area } from 'd3-shape';
 import { finish, heading, heightOf, widthOf } from '../frame.js';
 import type { Drawing, DrawOptions, Point, Table } from '../model.js';
 import { drawable, known, withUnit } from '../number.js';
 import type { Role } from '../palette.js';
+import { areaPath } from '../path.js';
 import { byX, interpolated } from '../scale.js';
 import { joined, type Markup, type PatternName, type Pen, penOf } from '../svg.js';
 import type { PowerCurvePoint, PowerData } from './inputs.js';
@@ -80,13 +80,9 @@ function stack(pen: Pen, data: PowerData, points: readonly PowerCurvePoint[], { 
       below[n] = low + partOf(point, i);
       return [x.at(point.airspeed), y.at(low), y.at(below[n]!)] as const;
     });
-    const shape = area<readonly [number, number, number]>()
-      .x((edge) => edge[0])
-      .y0((edge) => edge[1])
-      .y1((edge) => edge[2]);
     const pattern = partPatterns[i % partPatterns.length];
     const paint = { fill: partRole(i), stroke: 'paper' as const, pattern: pattern && ([pattern, 'edge'] as const) };
-    return pen.shape('path', { d: shape(edges) ?? '' }, paint);
+    return pen.shape('path', { d: areaPath(edges) }, paint);
   });
   return joined(layers);
 }

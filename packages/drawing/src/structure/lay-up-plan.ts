@@ -1,6 +1,7 @@
-import { emptyNote, finish, heading, pathThrough, straight, widthOf } from '../frame.js';
+import { emptyNote, finish, heading, straight, widthOf } from '../frame.js';
 import type { Drawing, DrawOptions, Point } from '../model.js';
 import { drawable } from '../number.js';
+import { linePath } from '../path.js';
 import { drawablePoints } from '../scale.js';
 import { type Markup, type Paint, type Pen, penOf } from '../svg.js';
 import { sentence } from '../text.js';
@@ -51,7 +52,7 @@ type Child = Markup | false;
 type Placing = (point: Point) => Point;
 
 const area = (pen: Pen, points: readonly Point[], paint: Paint): Markup =>
-  pen.shape('path', { d: `${pathThrough(points)}Z`, 'stroke-linejoin': 'round' }, paint);
+  pen.shape('path', { d: `${linePath(points)}Z`, 'stroke-linejoin': 'round' }, paint);
 
 const good = (list: readonly PlanLine[], least: number): readonly PlanLine[] =>
   list.map((each) => ({ ...each, points: drawablePoints(each.points) })).filter(({ points }) => points.length >= least);
@@ -60,7 +61,7 @@ const areas = (pen: Pen, list: readonly PlanLine[], place: Placing, paint: () =>
   good(list, 3).map(({ points }) => area(pen, points.map(place), paint()));
 
 const lines = (pen: Pen, list: readonly PlanLine[], place: Placing, paint: Paint): readonly Markup[] =>
-  good(list, 2).map(({ points }) => pen.shape('path', { d: pathThrough(points.map(place)) }, paint));
+  good(list, 2).map(({ points }) => pen.shape('path', { d: linePath(points.map(place)) }, paint));
 
 function cutLine(pen: Pen, cut: LayUpPlanData['cut'], place: Placing): Child {
   if (cut === undefined || !cut.flat().every(drawable)) return false;

@@ -1,6 +1,7 @@
-import { type Block, bar, emptyNote, finish, heading, pathThrough, straight, tickSize, widthOf } from '../frame.js';
+import { type Block, bar, emptyNote, finish, heading, straight, tickSize, widthOf } from '../frame.js';
 import type { Drawing, DrawOptions, Point } from '../model.js';
 import { drawable, withUnit } from '../number.js';
+import { linePath } from '../path.js';
 import { drawablePoints, interpolated } from '../scale.js';
 import { joined, type Markup, type Pen, penOf } from '../svg.js';
 import { listed, sentence, wrapText } from '../text.js';
@@ -130,7 +131,7 @@ function band(layout: Layout, layer: CutLayer, before: number, after: number): r
   ];
 }
 
-const closed = (points: readonly Point[]): string => (points.length === 0 ? '' : `${pathThrough(points)}Z`);
+const closed = (points: readonly Point[]): string => (points.length === 0 ? '' : `${linePath(points)}Z`);
 
 function parts(pen: Pen, data: SectionCutData, layout: Layout): readonly Markup[] {
   const { at, upper, lower, scale, heights, layers } = layout;

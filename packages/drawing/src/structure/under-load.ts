@@ -1,7 +1,8 @@
 import { drawPanel } from '../charts/plot.js';
-import { emptyNote, finish, heading, pathThrough, tickSize, widthOf } from '../frame.js';
+import { emptyNote, finish, heading, tickSize, widthOf } from '../frame.js';
 import type { Drawing, DrawOptions, Point, Table } from '../model.js';
 import { drawable, numberText, withUnit } from '../number.js';
+import { linePath } from '../path.js';
 import { drawablePoints } from '../scale.js';
 import { joined, type Markup, type Paint, type Pen, penOf } from '../svg.js';
 import { sentence, wrapText } from '../text.js';
@@ -91,7 +92,7 @@ function frontView(pen: Pen, surfaces: readonly Surface[], times: number, at: { 
   const top = at.top + 26;
   const place = (y: number, z: number): Point => [at.width / 2 - y * scale, top + (high - limited(z, most)) * scale];
   const line = (strips: readonly Strip[], side: number, z: (strip: Strip) => number, paint: Paint) =>
-    pen.shape('path', { d: pathThrough(strips.map((strip) => place(side * strip.y, z(strip)))) }, paint);
+    pen.shape('path', { d: linePath(strips.map((strip) => place(side * strip.y, z(strip)))) }, paint);
   const body = surfaces.flatMap(({ strips, mirrored }) =>
     (mirrored ? [1, -1] : [1]).flatMap((side) => [
       line(strips, side, (strip) => strip.rest[0]![1], rested),
@@ -186,8 +187,8 @@ function sideViews(pen: Pen, data: UnderLoadData, main: Surface, times: number, 
       y + (high - limited(z - base, most)) * scale,
     ];
     body.push(
-      pen.shape('path', { d: pathThrough(strip.rest.map(place)) }, rested),
-      pen.shape('path', { d: pathThrough(turned.map(place)) }, loaded),
+      pen.shape('path', { d: linePath(strip.rest.map(place)) }, rested),
+      pen.shape('path', { d: linePath(turned.map(place)) }, loaded),
     );
     top = y + (high - low) * scale + 12;
   }
