@@ -1,13 +1,11 @@
-import { limits } from '@noonwing/verdict/limits';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';
-import { answer } from '../input/run.js';
+import { type Answered, answer } from '../input/run.js';
 import { jsonText } from '../output/json.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { dayData } from '../report/day-json.js';
 import { dayLines } from '../report/day-text.js';
-import { limitSummary, limitSummaryData } from '../report/limit-lines.js';
 import { traceLines } from '../report/trace.js';
 
 /** `noonwing day`: the verdict of a design on a day. */
@@ -27,16 +25,26 @@ export const command: CommandModule = {
     const json = options.json === true;
     const answered = answer(args[0]!, options, terminal.now());
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
-    const { stages, verdict } = answered.value;
-    const limited = options.limits === true ? limits(verdict, stages) : undefined;
+    const { stages } = answered.value;
+    const limited = options.limits === true ? await limitsOf(answered.value) : undefined;
     if (json) {
-      const added = limited === undefined ? {} : { limits: limitSummaryData(limited) };
+      const added = limited === undefined ? {} : { limits: limited.data };
       terminal.out(jsonText({ ...dayData(answered.value), ...added }));
     } else {
-      const added = limited === undefined ? [] : ['', ...limitSummary(limited)];
+      const added = limited === undefined ? [] : ['', ...limited.lines];
       terminal.out([...dayLines(answered.value, terminal), ...added].join('\n'));
     }
     if (options.trace === true) for (const line of traceLines(stages)) terminal.note(line);
     return exitCode.answer;
   },
 };
+
+/** Limit speed of the structure; its modules are loaded only where they are asked for. */
+async function limitsOf({ stages, verdict }: Answered) {
+  const [{ limits }, { limitSummary, limitSummaryData }] = await Promise.all([
+    import('@noonwing/verdict/limits'),
+    import('../report/limit-lines.js'),
+  ]);
+  const found = limits(verdict, stages);
+  return { lines: limitSummary(found), data: limitSummaryData(found) };
+}

@@ -5,7 +5,7 @@ import {
   polarKey,
   type SectionPolar,
   SOLVER_VERSION,
-} from '@noonwing/engine/section/viscous';
+} from '@noonwing/engine/section/polars';
 
 /** Name under which the text of a polar store travels beside the coordinate files of a design. */
 export const polarStoreName = 'polars.json';

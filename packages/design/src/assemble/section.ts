@@ -10,7 +10,7 @@ import {
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
-import { storedTable } from '@noonwing/engine/section/viscous';
+import { storedTable } from '@noonwing/engine/section/polars';
 import type { CamberLine } from '@noonwing/engine/wing';
 import {
   type FileOutcome,

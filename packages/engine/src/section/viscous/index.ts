@@ -22,3 +22,4 @@ export {
   type ViscousSolution,
 } from './solve.js';
 export * from './stored.js';
+export * from './sweep.js';

@@ -2,8 +2,9 @@ import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { preparedOutline, solveAtLift } from './covering.js';
-import { polarDragAtLift, sweepPolar } from './polar.js';
+import { polarDragAtLift } from './polar.js';
 import { type PreparedSection, solveViscous } from './solve.js';
+import { sweepPolar } from './sweep.js';
 
 /**
  * Measured sections, nothing fitted: Selig et al., Summary of Low-Speed Airfoil Data, vol. 1 to 3, 1995 to 1998 (data outside the

@@ -4,8 +4,9 @@ import { sectionDragAtAngle, sectionDragCoefficient, sectionLift, sectionMaximum
 import { nacaSection } from '../naca.js';
 import type { SectionGeometry, SectionPolarTable } from '../types.js';
 import { sectionMesh } from './mesh.js';
-import { polarDragAtLift, polarTable, risingBranch, type SectionPolar, sweepPolar } from './polar.js';
+import { polarDragAtLift, polarTable, risingBranch, type SectionPolar } from './polar.js';
 import { prepareSection } from './solve.js';
+import { sweepPolar } from './sweep.js';
 
 const DEGREE = Math.PI / 180;
 

@@ -10,15 +10,8 @@ import {
   steppedPlateSection,
 } from '../index.js';
 import type { SectionPolar } from './polar.js';
-import {
-  computePolars,
-  isComputable,
-  isUsable,
-  POLAR_SETTINGS,
-  polarKey,
-  storedTable,
-  untilFirstStall,
-} from './stored.js';
+import { isComputable, isUsable, POLAR_SETTINGS, polarKey, storedTable, untilFirstStall } from './stored.js';
+import { computePolars } from './sweep.js';
 
 const geometryOf = (digits: string) => {
   const made = nacaSection(digits);

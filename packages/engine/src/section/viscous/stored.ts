@@ -1,7 +1,6 @@
 import { tabulate } from '../table.js';
 import type { SectionEstimate, SectionGeometry, SectionPolarTable } from '../types.js';
-import { preparedOutline } from './covering.js';
-import { polarTable, risingBranch, type SectionPolar, sweepPolar } from './polar.js';
+import { polarTable, risingBranch, type SectionPolar } from './polar.js';
 
 /** Raised whenever the solver gives other numbers for the same section, so that older polars are no longer found. */
 export const SOLVER_VERSION = 1;
@@ -59,22 +58,6 @@ const THINNEST = 0.05;
  */
 export const isComputable = (geometry: SectionGeometry): boolean =>
   geometry.leadingEdge === 'round' && geometry.step === 0 && geometry.maximumThickness >= THINNEST;
-
-/**
- * Polars of a section at every Reynolds number of the settings; empty where its outline cannot be prepared.
- * geometry - section that `isComputable`; settings - of the computation
- */
-export function computePolars(
-  geometry: SectionGeometry,
-  settings: PolarSettings = POLAR_SETTINGS,
-): readonly SectionPolar[] {
-  const prepared = preparedOutline(geometry.outlineX, geometry.outlineY, settings.nodes);
-  if (!prepared.ok) return [];
-  const { critical, trips, step } = settings;
-  return settings.reynolds.map((reynolds) =>
-    sweepPolar(prepared.value, { reynolds, critical, step, ...(trips === undefined ? {} : { trips }) }),
-  );
-}
 
 /** Fall of lift after which a section counts as stalled, though lift may rise again behind a burst bubble at twice the drag. */
 const STALL_FALL = 0.03;

@@ -1,0 +1,3 @@
+/** Polars that were computed before, without the solver that computes them. */
+export * from '../viscous/polar.js';
+export * from '../viscous/stored.js';
