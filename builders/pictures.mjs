@@ -8,12 +8,15 @@ import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { findBrowser, howToGetBrowser, launchOptions } from '../scripts/find-browser.mjs';
 import { createPageServer, listen } from '../scripts/page-server.mjs';
-import { root } from '../scripts/tools.mjs';
+import { root, tools } from '../scripts/tools.mjs';
 
 /** @typedef {import('playwright-core').Page} Page */
 /** @typedef {{ readonly id: string, readonly place: string, readonly part?: string, readonly title: string, readonly alt: string, readonly to?: string }} Scene */
 
 const folder = join(root, 'docs/pictures');
+
+/** Demo aircraft whose arrays are drawn, each cell by the energy of its day. */
+const arrays = ['alondra', 'bandeja', 'vigilia'];
 
 /** @type {readonly Scene[]} */
 const scenes = [
@@ -63,7 +66,7 @@ const scenes = [
     place: 'Design',
     part: 'Cells',
     title: 'Design: cells',
-    alt: 'rows, strings and converters, and what the strings give to the battery',
+    alt: 'every cell on the wing laid flat with the energy of its day, the chosen cell in words, and cells to give to another string',
   },
   {
     id: 'drive',
@@ -174,6 +177,23 @@ async function take(browser, address, look) {
   await context.close();
 }
 
+/** Draws the arrays of the demo aircraft, as the command line does. */
+function drawArrays() {
+  for (const name of arrays) {
+    const out = join(folder, `array-${name}.svg`);
+    const design = join(root, 'examples', `${name}.yaml`);
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      [tools.noonwing, 'array', design, '--sky', 'clear', '--picture', out],
+      { encoding: 'utf8' },
+    );
+    if (status !== 0) throw new Error(`array of ${name}: ${stderr}`);
+  }
+}
+
+/** @param {string} name */
+const titled = (name) => `${name[0]?.toUpperCase()}${name.slice(1)}`;
+
 /** The index of the pictures, as Markdown. */
 function index() {
   const sections = scenes.map(({ id, title, alt }) =>
@@ -181,7 +201,11 @@ function index() {
       '\n\n',
     ),
   );
-  return `# Pictures of the page\n\nEach place with the demo aircraft, on a desk, on a phone and in the theme for bright sunlight. Made by \`node builders/pictures.mjs\`.\n\n${sections.join('\n\n')}\n`;
+  const drawn = arrays.map(
+    (name) => `![${titled(name)}: its cells laid flat, each with the energy of its day](pictures/array-${name}.svg)`,
+  );
+  const arrayPart = `## The arrays of the demo aircraft\n\nEnergy of the day on every cell under a clear sky, with strings, wires and fins; drawn by \`noonwing array examples/alondra.yaml --sky clear --picture cells.svg\`.\n\n${drawn.join('\n\n')}`;
+  return `# Pictures of the page\n\nEach place with the demo aircraft, on a desk, on a phone and in the theme for bright sunlight. Made by \`node builders/pictures.mjs\`.\n\n${sections.join('\n\n')}\n\n${arrayPart}\n`;
 }
 
 async function main() {
@@ -194,6 +218,7 @@ async function main() {
   const browser = await chromium.launch(launchOptions(executable));
   try {
     for (const look of looks) await take(browser, `http://127.0.0.1:${port}/`, look);
+    drawArrays();
     writeFileSync(join(root, 'docs/pictures.md'), index());
   } finally {
     await browser.close();

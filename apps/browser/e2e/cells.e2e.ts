@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { inBrowser } from './support/index.js';
-import { answered, goTo, soon, verdictOf } from './support/page.js';
+import { answered, goTo, settled, soon, verdictOf } from './support/page.js';
 
 inBrowser('cells', ({ visit }) => {
   const cells = async (page: Page) => {
@@ -20,7 +20,7 @@ inBrowser('cells', ({ visit }) => {
 
   it('chooses a cell by pointer, arrow keys and name, and says what it gets', async () => {
     const { page } = await visit();
-    await answered(page);
+    await settled(page);
     const { panel, map, facts } = await cells(page);
     await facts.getByRole('heading', { name: 'Cell 1 of row "top", right side' }).waitFor();
     await map.focus();
@@ -50,7 +50,7 @@ inBrowser('cells', ({ visit }) => {
 
   it('follows hour and heading', async () => {
     const { page } = await visit();
-    await answered(page);
+    await settled(page);
     const { panel, facts } = await cells(page);
     await panel.getByRole('tab', { name: 'Light at this hour' }).click();
     await panel
@@ -78,7 +78,7 @@ inBrowser('cells', ({ visit }) => {
 
   it('gives cells to a new string as one step that undo takes back', async () => {
     const { page } = await visit();
-    await answered(page);
+    await settled(page);
     const { panel, map, facts } = await cells(page);
     await map.focus();
     await page.keyboard.press('Space');
@@ -104,7 +104,7 @@ inBrowser('cells', ({ visit }) => {
 
   it('names losses, draws curves and wiring, and says that an array in light is live', async () => {
     const { page } = await visit();
-    await answered(page);
+    await settled(page);
     await cells(page);
     await page.getByText(/^Of \d+ Wh of light on the open cells \d+ Wh arrive at the bus/).waitFor();
     const wiring = page.getByRole('region', { name: 'How is it wired?' });

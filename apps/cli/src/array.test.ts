@@ -51,4 +51,12 @@ describe('array', () => {
     expect(code).not.toBe(0);
     expect(err).toContain(words);
   });
+
+  it('adds the wiring in few lines, and every number of it with its unit', async () => {
+    const { out } = await runCli(['array', example('bandeja'), '--wiring']);
+    expect(out).toContain('always live');
+    expect(out).toContain('noonwing wiring');
+    const { out: data } = await runCli(['array', example('bandeja'), '--wiring', '--json']);
+    expect(numbersWithoutUnit(JSON.parse(data).wiring)).toEqual([]);
+  });
 });

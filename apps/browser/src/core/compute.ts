@@ -115,12 +115,13 @@ export interface Compute {
   readonly end: () => void;
 }
 
+/** In the order in which they are asked for: what one place shows and is quickly there comes first. */
 const later = [
+  'array',
   'samples',
   'power',
   'limits',
   'underLoad',
-  'array',
   'stiffenings',
   'section',
   'levers',

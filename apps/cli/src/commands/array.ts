@@ -1,6 +1,8 @@
 import { type BusOfDay, busOfDay } from '@noonwing/verdict/bus-day';
 import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict/cells-day';
 import { cellsNow } from '@noonwing/verdict/cells-now';
+import { type WiringPlan, wiringPlan } from '@noonwing/verdict/wiring';
+import { wiringFinding } from '@noonwing/verdict/wiring-words';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { readInstant } from '../input/instant.js';
@@ -31,6 +33,7 @@ export const command: CommandModule = {
       )
       .option('--layout', 'lay the cells anew: which rows on wing and tail give most energy on this day')
       .option('--write <number>', 'with --layout: write the design with the layout of that number to standard output')
+      .option('--wiring', 'adds the wiring in few lines; the whole plan comes from noonwing wiring')
       .addHelpText(
         'after',
         exampleText(
@@ -52,6 +55,8 @@ export const command: CommandModule = {
     const bus = busOfDay(verdict, 0);
     const instant = asked.value;
     const now = instant === undefined ? undefined : cellsNow(verdict, 0, instant);
+    const { model, plan: day } = verdict.prepared;
+    const wiring = options.wiring === true ? wiringPlan(model, day) : undefined;
     const out = typed(options, 'picture');
     if (out !== undefined && found !== undefined) {
       const written = writeDrawing(out, cellsDrawing(answered.value, found, instant, now));
@@ -67,15 +72,47 @@ export const command: CommandModule = {
               ...secondsData(answered.value, bus),
               ...(now === undefined ? {} : nowData(now)),
             };
-      terminal.out(jsonText({ ok: true, design: answered.value.design.path, ...data }));
+      terminal.out(jsonText({ ok: true, design: answered.value.design.path, ...data, ...wiringData(wiring) }));
       return exitCode.answer;
     }
     for (const line of arrayLines(found, bus, answered.value, terminal)) terminal.out(line);
     if (instant !== undefined && now !== undefined) for (const line of nowLines(instant, now)) terminal.out(line);
+    for (const line of wiringLines(wiring, args[0]!)) terminal.out(line);
     if (out !== undefined && found !== undefined) terminal.note(`The drawing is in ${out}.`);
     return exitCode.answer;
   },
 };
+
+/** The wiring in few lines. */
+const wiringLines = (plan: WiringPlan | undefined, path: string): readonly string[] =>
+  plan === undefined
+    ? []
+    : [
+        '',
+        ...wrapped(`Wiring: ${wiringFinding(plan)} ${plan.cautions[0] ?? ''}`, 100, ''),
+        ...plan.strings.map(
+          ({ name, gauge, length, loss, connector }) =>
+            `  ${name}: AWG ${gauge}, ${length.toFixed(2)} m, ${loss.toFixed(2)} W lost; ${connector}`,
+        ),
+        `The whole plan, for print too: noonwing wiring ${path} --out wiring.svg`,
+      ];
+
+const wiringData = (plan: WiringPlan | undefined) =>
+  plan === undefined
+    ? {}
+    : {
+        wiring: {
+          finding: wiringFinding(plan),
+          strings: plan.strings.map(({ name, gauge, length, loss, connector }) => ({
+            name,
+            gauge: `AWG ${gauge}`,
+            length: jsonQuantity(length, 'length'),
+            loss: jsonQuantity(loss, 'power'),
+            connector,
+          })),
+          cautions: plan.cautions,
+        },
+      };
 
 /** What was found: cells that do not fit or bend too far, trackers on a lower maximum, a bus too low, bursts above a rating. */
 const findings = ({ verdict }: Answered, bus: BusOfDay | undefined) =>
