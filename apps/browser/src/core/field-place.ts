@@ -3,7 +3,7 @@ export const partKeys = {
   airframe: ['surfaces', 'bodies', 'extra drag', 'flight', 'level power', 'name', 'notes', 'datum', 'noonwing'],
   balance: ['masses', 'glue wire and paint', 'growth allowance', 'all up mass'],
   array: ['array'],
-  drive: ['drive', 'loads', 'regulator efficiency'],
+  drive: ['drive', 'loads', 'regulator efficiency', 'regulator drop out', 'receiver brown out'],
   battery: ['battery'],
   /** No key of its own at the top: what carries load stands in each surface. */
   structure: [],

@@ -34,6 +34,8 @@ export function Drive(): ReactNode {
         <Entries path="loads" />
         <div className={styles.fields}>
           <DesignField path="regulator efficiency" />
+          <DesignField path="regulator drop out" />
+          <DesignField path="receiver brown out" />
         </div>
       </Panel>
     </>
