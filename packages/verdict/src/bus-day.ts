@@ -127,14 +127,15 @@ function feedsAt(
   period: number,
 ): readonly BusFeed[] {
   const { run, skies } = prepared;
-  const sky = (index: number) =>
-    skyTermsOf(grid, clearSkyOf(grid, run), { clearSkyIndex: index, albedo: run.albedo }).terms;
+  const sun = thinned(grid.sun, [step]);
+  const here = { ...grid, sun };
+  const clear = clearSkyOf(here, run);
+  const sky = (clearSkyIndex: number) => skyTermsOf(here, clear, { clearSkyIndex, albedo: run.albedo }).terms;
   const pitch = flight!.chosen?.flight.trim.alpha ?? 0;
   const pattern = { pitch, bank: flight!.bank, headings: circleHeadings(headingCount) };
-  const sun = thinned(grid.sun, [step]);
   const scene = { sun, cells: array.cells!, shade: array.shade, pattern, incidence: array.incidence };
-  const bright = cellLightTrack(scene, thinned(sky(skies[0]!.clearSkyIndex), [step]));
-  const dim = cellLightTrack(scene, thinned(sky(cloud.leaves), [step]));
+  const bright = cellLightTrack(scene, sky(skies[0]!.clearSkyIndex));
+  const dim = cellLightTrack(scene, sky(cloud.leaves));
   return array.strings.flatMap((string): BusFeed[] => {
     const [open, under] = [stringsOfTurn(array, string, bright, 0), stringsOfTurn(array, string, dim, 0)];
     if (open.length === 0) return [];

@@ -1,6 +1,7 @@
-import type { ArrayPlan } from '@noonwing/engine/day';
+import type { CellParameters } from '@noonwing/engine/array';
+import { type ArrayPlan, facetOfCells } from '@noonwing/engine/day';
 import type { PlacedCell } from '@noonwing/engine/light';
-import type { LiftingSurface } from '@noonwing/engine/shape';
+import { cutAlong, type LiftingSurface, stationDistances } from '@noonwing/engine/shape';
 import type { Verdict } from './verdict.js';
 
 /** A point of an unrolled surface: aft of the datum, and from the root along the surface, to the right positive [m]. */
@@ -29,24 +30,6 @@ export interface CellSheet {
   readonly walls: readonly { readonly name: string; readonly line: readonly [SheetPoint, SheetPoint] }[];
 }
 
-/** Distance from the root of every station along the surface [m]. */
-function distances({ stations }: LiftingSurface): readonly number[] {
-  let sum = 0;
-  return stations.map(({ y, z }, i) => {
-    if (i > 0) sum += Math.hypot(y - stations[i - 1]!.y, z - stations[i - 1]!.z);
-    return sum;
-  });
-}
-
-/** Unit vector along the span at a distance from the root, right half: to the right, up. */
-function spanDirection({ stations }: LiftingSurface, along: readonly number[], at: number): readonly [number, number] {
-  let i = 1;
-  while (i < stations.length - 1 && at > along[i]!) i++;
-  const [dy, dz] = [stations[i]!.y - stations[i - 1]!.y, stations[i]!.z - stations[i - 1]!.z];
-  const length = Math.hypot(dy, dz);
-  return length > 0 ? [dy / length, dz / length] : [1, 0];
-}
-
 function outlinesOf(surface: LiftingSurface, along: readonly number[]): readonly (readonly SheetPoint[])[] {
   const { stations, mirrored } = surface;
   const right = [
@@ -56,28 +39,14 @@ function outlinesOf(surface: LiftingSurface, along: readonly number[]): readonly
   return mirrored ? [right, right.map(([aft, across]): SheetPoint => [aft, -across])] : [right];
 }
 
-function unrolled(cell: PlacedCell, surface: LiftingSurface, along: readonly number[]): readonly SheetPoint[] {
+function unrolled(cell: PlacedCell, surface: LiftingSurface): readonly SheetPoint[] {
   const sign = cell.side === 'left' ? -1 : 1;
-  const [right, up] = spanDirection(surface, along, cell.along);
+  const { dihedral } = cutAlong(surface, cell.along);
+  const [right, up] = [Math.cos(dihedral), Math.sin(dihedral)];
   return cell.corners.map(([x, y, z]): SheetPoint => {
     const out = sign * (y - cell.centre[1]) * right + (z - cell.centre[2]) * up;
     return [x, sign * (cell.along + out)];
   });
-}
-
-/** Leading and trailing edge at a distance from the root [m], straight between stations. */
-function chordAt({ stations }: LiftingSurface, along: readonly number[], at: number): readonly [number, number] {
-  const i = Math.max(
-    1,
-    Math.min(
-      stations.length - 1,
-      along.findIndex((distance) => distance >= at),
-    ),
-  );
-  const [a, b] = [stations[i - 1]!, stations[i]!];
-  const share = Math.min(1, Math.max(0, (at - along[i - 1]!) / Math.max(1e-9, along[i]! - along[i - 1]!)));
-  const front = a.xLeadingEdge + share * (b.xLeadingEdge - a.xLeadingEdge);
-  return [front, front + a.chord + share * (b.chord - a.chord)];
 }
 
 /** Fins that stand on a surface: steep ones whose foot lies on it. */
@@ -92,8 +61,9 @@ function wallsOn(
     if (other === surface || Math.abs(tip.z - root.z) < Math.abs(tip.y - root.y)) return [];
     const at = Math.abs(root.y);
     if (at > reach * 1.02) return [];
-    const [front, back] = chordAt(surface, along, at);
-    if (root.xLeadingEdge > back || root.xLeadingEdge + root.chord < front) return [];
+    const under = cutAlong(surface, at);
+    const isBehind = root.xLeadingEdge > under.xLeadingEdge + under.chord;
+    if (isBehind || root.xLeadingEdge + root.chord < under.xLeadingEdge) return [];
     const line = (across: number) => ({
       name: other.name,
       line: [
@@ -114,6 +84,17 @@ export function wiredPlaces(
     for (const [position, cell] of members.flat().entries()) places.set(cell, { string, position });
   }
   return places;
+}
+
+/** Kind of every cell: that of the string it is wired into, or else of a string on its facet. */
+export function kindsOfCells(array: ArrayPlan): readonly CellParameters[] {
+  const [wired, facetOf] = [wiredPlaces(array), facetOfCells(array)];
+  return (array.cells ?? []).map((_, cell) => {
+    const index =
+      wired.get(cell)?.string ??
+      array.strings.findIndex(({ groups }) => groups.some(({ facet }) => facet === facetOf[cell]));
+    return array.strings[Math.max(0, index)]!.cell;
+  });
 }
 
 /** Strings of the array with what their picture needs; `cells` are those of one of the strings that lie side by side. */
@@ -142,13 +123,13 @@ export function cellSheets({ prepared }: Pick<Verdict, 'prepared'>): readonly Ce
   }
   const sheets: CellSheet[] = [];
   for (const surface of surfaces) {
-    const along = distances(surface);
+    const along = stationDistances(surface);
     for (const face of ['upper', 'lower'] as const) {
       const cells = array.cells.flatMap((cell, index): SheetCell[] => {
         if (cell.surface !== surface.name || cell.face !== face) return [];
         const { row, side } = cell;
         const place = cell.index - first.get(`${side} ${row}`)!;
-        return [{ index, row, place, side, corners: unrolled(cell, surface, along), ...wired.get(index) }];
+        return [{ index, row, place, side, corners: unrolled(cell, surface), ...wired.get(index) }];
       });
       if (cells.length === 0) continue;
       const walls = face === 'upper' ? wallsOn(surface, surfaces, along) : [];

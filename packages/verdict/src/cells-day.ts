@@ -1,7 +1,8 @@
 import { cellBatchAt, maximumPowerPoints } from '@noonwing/engine/array';
-import type { ArrayPlan } from '@noonwing/engine/day';
+import { facetOfCells } from '@noonwing/engine/day';
 import type { PlacedCell } from '@noonwing/engine/light';
 import { lightLedger, type SkyTermsTrack, skyTermsTrack } from '@noonwing/engine/sun';
+import { kindsOfCells } from './cell-sheets.js';
 import { shadeCourse } from './shade-course.js';
 import type { Verdict } from './verdict.js';
 
@@ -45,7 +46,7 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
   const { cells } = array;
   const column = (values: Float64Array, cell: number) =>
     Float64Array.from({ length: grid.stepsPerDay }, (_, i) => values[i * cells.length + cell]!);
-  const facetOf = cells.map((_, c) => array.facets.findIndex((facet) => facet.cells?.includes(c)));
+  const [facetOf, kinds] = [facetOfCells(array), kindsOfCells(array)];
   return {
     sky: prepared.skies[skyIndex]!.name,
     cells: cells.map((cell, c): CellDay => {
@@ -55,7 +56,7 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
         (_, i) => course.temperature[i * array.facets.length + facetOf[c]!]!,
       );
       const irradiance = effective.map((watts) => watts * array.lightFactor);
-      const power = maximumPowerPoints(cellBatchAt(cellOf(array, c, facetOf[c]!), { irradiance, temperature })).power;
+      const power = maximumPowerPoints(cellBatchAt(kinds[c]!, { irradiance, temperature })).power;
       return {
         cell,
         light: sum(effective) * step * cell.area,
@@ -68,14 +69,6 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
 }
 
 const sum = (values: Float64Array): number => values.reduce((total, value) => total + value, 0);
-
-/** Kind of a cell: that of the string that it is wired into. */
-const cellOf = (array: ArrayPlan, cell: number, facet: number) =>
-  (
-    array.strings.find(({ members }) => members?.some((cells) => cells.includes(cell))) ??
-    array.strings.find(({ groups }) => groups.some((group) => group.facet === facet)) ??
-    array.strings[0]!
-  ).cell;
 
 function castersOf(verdict: Verdict, cells: readonly PlacedCell[], terms: SkyTermsTrack): CasterDay[] {
   const course = shadeCourse(verdict);

@@ -7,6 +7,7 @@ import {
   hotSpots,
   maximumPowerPoint,
   type PowerPoint,
+  parallelMaxima,
   type SeriesString,
   type StringCell,
   stringCurrentAtVoltage,
@@ -14,10 +15,10 @@ import {
   stringOpenCircuitVoltage,
   stringVoltageAtCurrent,
 } from '@noonwing/engine/array';
-import type { ArrayPlan, ArrayString } from '@noonwing/engine/day';
+import { type ArrayPlan, type ArrayString, facetOfCells } from '@noonwing/engine/day';
 import { cellLightAt } from '@noonwing/engine/light';
-import { sunPosition } from '@noonwing/engine/sun';
-import { skyTermsAtStep, stepAt } from './sky-at.js';
+import { kindsOfCells } from './cell-sheets.js';
+import { skyTermsAtStep, stepAt, sunAt } from './sky-at.js';
 import type { Verdict } from './verdict.js';
 
 /** One cell at an instant. */
@@ -71,31 +72,26 @@ export function cellsNow(
   sky: number,
   at: { readonly hour: number; readonly heading: number },
 ): CellsNow | undefined {
-  const { prepared, grid, flight, courses, light } = verdict;
+  const { prepared, flight, courses, light } = verdict;
   const { array } = prepared.run;
-  const { plan } = prepared;
-  const time = plan.midnight + at.hour * 3600;
-  const step = stepAt(grid.times, time);
+  const step = stepAt(verdict, at.hour);
   const terms = skyTermsAtStep(verdict, sky, step);
   const course = courses[sky];
   if (array?.cells === undefined || light === undefined || terms === undefined || course === undefined)
     return undefined;
-  const place = { latitude: plan.latitude, longitude: plan.longitude, altitude: plan.altitude.value, time };
   const attitude = {
     heading: at.heading,
     pitch: flight?.chosen?.flight.trim.alpha ?? light.attitude.pitch,
     bank: flight?.bank ?? light.attitude.bank,
   };
   const scene = { cells: array.cells, shade: array.shade, incidence: array.incidence };
-  const found = cellLightAt(scene, { sun: sunPosition(place).direction, terms, attitude });
+  const found = cellLightAt(scene, { sun: sunAt(verdict, at.hour).direction, terms, attitude });
   const facets = array.facets.length;
-  const facetOf = (cell: number) => array.facets.findIndex(({ cells }) => cells?.includes(cell));
-  const kind = (cell: number) =>
-    (array.strings.find(({ members }) => members?.some((list) => list.includes(cell))) ?? array.strings[0]!).cell;
+  const [facetOf, kinds] = [facetOfCells(array), kindsOfCells(array)];
   const cells = found.map(({ effective, shadeLoss, shadedFraction }, c): CellNow => {
-    const temperature = course.temperature[step * facets + Math.max(0, facetOf(c))]!;
+    const temperature = course.temperature[step * facets + Math.max(0, facetOf[c]!)]!;
     const irradiance = effective * array.lightFactor;
-    const power = irradiance > 0 ? maximumPowerPoint(cellAt(kind(c), { irradiance, temperature })).power : 0;
+    const power = irradiance > 0 ? maximumPowerPoint(cellAt(kinds[c]!, { irradiance, temperature })).power : 0;
     return { light: effective, shade: shadeLoss, shadedBeam: shadedFraction, temperature, power };
   });
   const held = verdict.skies[sky]?.run.course.terminalVoltage[step] ?? 0;
@@ -122,7 +118,9 @@ function stringNow(array: ArrayPlan, string: ArrayString, cells: readonly CellNo
   const voltage = Float64Array.from({ length: points + 1 }, (_, k) => (open * k) / points);
   const current = voltage.map(total);
   const power = voltage.map((volts, k) => volts * current[k]!);
-  const maxima = made.length === 1 ? stringMaxima(made[0]!) : sampledMaxima(voltage, current);
+  // As elsewhere here, no string draws current from another.
+  const lit = made.filter(isLit);
+  const maxima = made.length === 1 ? stringMaxima(made[0]!) : parallelMaxima({ strings: lit, blockingVoltage: 0 });
   const best = maxima[0] ?? { voltage: 0, current: 0, power: 0 };
   const output = converterOutput({
     converter: array.converters[string.converter]!,
@@ -149,20 +147,6 @@ const isLit = (string: SeriesString): boolean => groupsOf(string).some(({ curve 
 const openVoltage = (string: SeriesString): number => (isLit(string) ? stringOpenCircuitVoltage(string) : 0);
 const currentOf = (string: SeriesString, volts: number): number =>
   isLit(string) ? Math.max(0, stringCurrentAtVoltage(string, volts)) : 0;
-
-/** Maxima of a sampled curve, to the width of a sample. */
-function sampledMaxima(voltage: Float64Array, current: Float64Array): readonly PowerPoint[] {
-  const at = (k: number): PowerPoint => ({
-    voltage: voltage[k]!,
-    current: current[k]!,
-    power: voltage[k]! * current[k]!,
-  });
-  const maxima: PowerPoint[] = [];
-  for (let k = 1; k < voltage.length - 1; k++) {
-    if (at(k).power > at(k - 1).power && at(k).power >= at(k + 1).power) maxima.push(at(k));
-  }
-  return maxima.sort((a, b) => b.power - a.power);
-}
 
 /** Which diodes carry a current past their cells, from 1. */
 function conductingDiodes(string: SeriesString, current: number): readonly number[] {

@@ -8,6 +8,7 @@ import {
   type Load,
   mismatchFactors,
   type UnequalLight,
+  usualCellTemperature,
 } from '@noonwing/engine/day';
 import { cellGeometry, cellLightTrack } from '@noonwing/engine/light';
 import {
@@ -58,6 +59,15 @@ export interface GridPlan {
   readonly midnight: number;
   readonly days: number;
 }
+
+/** What the sun and the clock of a plan depend on. */
+export const gridPlanOf = (plan: CompletePlan): GridPlan => ({
+  latitude: plan.latitude,
+  longitude: plan.longitude,
+  altitude: plan.altitude.value,
+  midnight: plan.midnight,
+  days: plan.days,
+});
 
 /**
  * Grid of steps over the planned days and the one after, so that the night and the next morning are seen.
@@ -245,13 +255,6 @@ export function lightCourse(
   return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, unequal };
 }
 
-/**
- * Cells in flight on a mild day [K], and by how much light warms them [K m2/W]. What unequal light leaves of a string is a
- * ratio of two powers at the same temperature: 30 K more or less change it by less than 0.1 % of the power, so that it is
- * remembered through edits of weather and speed.
- */
-const usualWarmth = { dark: 293, byLight: 0.02 };
-
 /** What unequal light in the strings leaves of their power, evaluated every half hour. */
 export function unequalLight(
   grid: DayGrid,
@@ -260,7 +263,7 @@ export function unequalLight(
   { terms }: SkyCourse,
   ledger: LightLedger,
 ): UnequalLight {
-  const temperature = ledger.effective.map((light) => usualWarmth.dark + usualWarmth.byLight * light);
+  const temperature = ledger.effective.map(usualCellTemperature);
   const instants = grid.sun.time.length;
   const step = grid.times[1]! - grid.times[0]!;
   const stride = Math.max(1, Math.round(mismatchStep / step));

@@ -4,6 +4,7 @@ import {
   clearSkyOf,
   type DayGrid,
   dayGrid,
+  gridPlanOf,
   type LightCourse,
   type LightSetup,
   lightCourse,
@@ -34,13 +35,7 @@ export interface GridRun {
  */
 export function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step: number, stages: Stages): GridRun {
   const { plan, run, skies } = prepared;
-  const gridPlan = {
-    latitude: plan.latitude,
-    longitude: plan.longitude,
-    altitude: plan.altitude.value,
-    midnight: plan.midnight,
-    days: plan.days,
-  };
+  const gridPlan = gridPlanOf(plan);
   const grid = stages.run(`sun at ${step} s`, [JSON.stringify(gridPlan)], () => dayGrid(gridPlan, step));
   const { array } = run;
   if (array === undefined || flight === undefined) {

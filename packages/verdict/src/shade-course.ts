@@ -1,5 +1,5 @@
 import { eachSun, litFrom } from '@noonwing/engine/light';
-import type { SunTrack } from '@noonwing/engine/sun';
+import { thinned } from './day-setup.js';
 import type { Verdict } from './verdict.js';
 
 /** Steps between the instants at which shade is told apart by what casts it [s]. */
@@ -24,9 +24,7 @@ export function shadeCourse({ prepared, grid, light }: Verdict): ShadeCourse | u
   if (shade === undefined || cells === undefined || light === undefined) return undefined;
   const stride = Math.max(1, Math.round(casterStep / (grid.times[1]! - grid.times[0]!)));
   const steps = Array.from({ length: Math.floor(grid.stepsPerDay / stride) }, (_, i) => i * stride);
-  const sun = Object.fromEntries(
-    Object.entries(grid.sun).map(([key, values]) => [key, Float64Array.from(steps, (i) => values[i]!)]),
-  ) as unknown as SunTrack;
+  const sun = thinned(grid.sun, steps);
   const { headings } = light.geometry;
   const open = new Float64Array(steps.length * cells.length);
   const casters = shade.casters.map(({ name }) => ({ name, taken: new Float64Array(open.length) }));

@@ -1,5 +1,6 @@
 import { litFrom } from '@noonwing/engine/light';
-import { bodyToSky, sunPosition } from '@noonwing/engine/sun';
+import { skyToBody } from '@noonwing/engine/sun';
+import { sunAt } from './sky-at.js';
 import type { Verdict } from './verdict.js';
 
 /** What one part takes of the direct light on every cell at an instant, 0 to 1. */
@@ -20,15 +21,9 @@ export function shadeNow(
   at: { readonly hour: number; readonly heading: number },
 ): readonly CasterNow[] {
   const { shade, cells } = prepared.run.array ?? {};
-  const { plan } = prepared;
-  const place = { latitude: plan.latitude, longitude: plan.longitude, altitude: plan.altitude.value };
-  const [east, north, up] = sunPosition({ ...place, time: plan.midnight + at.hour * 3600 }).direction;
-  if (shade === undefined || cells === undefined || light === undefined || !(up > 0)) return [];
-  const towards = (axis: readonly [number, number, number]): number => {
-    const [e, n, u] = bodyToSky(axis, { heading: at.heading, ...light.attitude });
-    return e * east + n * north + u * up;
-  };
-  const [x, y, z] = [towards([1, 0, 0]), towards([0, 1, 0]), towards([0, 0, 1])];
+  const sun = sunAt({ prepared }, at.hour).direction;
+  if (shade === undefined || cells === undefined || light === undefined || !(sun[2] > 0)) return [];
+  const [x, y, z] = skyToBody(sun, { heading: at.heading, ...light.attitude });
   const faces = cells.map(({ normal }) => x * normal[0] + y * normal[1] + z * normal[2] > 0);
   return shade.casters.map(({ name, shade: table }) => ({
     name,

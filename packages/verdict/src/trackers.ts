@@ -1,9 +1,10 @@
 import type { Warning } from '@noonwing/engine';
 import { inputWindow } from '@noonwing/engine/array';
 import { type ArrayPlan, stringsOfTurn, type TrackerTurn, trackerTurn } from '@noonwing/engine/day';
+import { turnRadius } from '@noonwing/engine/flight';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
-import { clearSkyOf, dayGrid, skyTermsOf, thinned } from './day-setup.js';
+import { clearSkyOf, dayGrid, gridPlanOf, skyTermsOf, thinned } from './day-setup.js';
 import type { FlightNeed } from './need.js';
 import type { Prepared } from './prepare.js';
 import type { Stages } from './stages.js';
@@ -25,7 +26,6 @@ export interface TrackedDay {
 const saidAbove = 0.2;
 /** Headings of a turn, and sines of the sun's elevation below which income is small. */
 const turn = { headings: 36, lowSun: 0.15 };
-const gravity = 9.80665;
 
 /**
  * Runs the trackers of a design through the turns that it flies, at three times of the day.
@@ -38,10 +38,9 @@ export function trackedDay(prepared: Prepared, flight: FlightNeed, stages: Stage
   const pitch = Math.round((flight.chosen?.flight.trim.alpha ?? 0) * 100) / 100;
   const [bank, airspeed] = [Math.round(flight.bank * 100) / 100, Math.round(flight.airspeed * 4) / 4];
   const { plan, run, skies } = prepared;
-  const day = [plan.latitude, plan.longitude, plan.altitude.value, plan.midnight, plan.days];
   const sky = [run.turbidity, run.altitude, run.albedo, skies[0]!.clearSkyIndex];
   const { complete } = prepared.model;
-  const key = JSON.stringify([pitch, bank, airspeed, day, sky]);
+  const key = JSON.stringify([pitch, bank, airspeed, gridPlanOf(plan), sky]);
   const found = stages.run('trackers in a turn', [array, key], () =>
     turnsOf(prepared, array, { pitch, bank, airspeed }),
   );
@@ -74,36 +73,25 @@ function withShares(array: ArrayPlan, found: readonly (TrackerTurn | undefined)[
   return { ...array, converters };
 }
 
+/** Bank below which flight counts as straight on [rad]. */
+const level = 0.01;
+
 /** Time of one turn [s], within 8 s and a minute; 20 s straight on. */
-export const circlePeriod = (airspeed: number, bank: number): number =>
-  Math.abs(bank) < 0.01
-    ? 20
-    : Math.min(60, Math.max(8, (2 * Math.PI * airspeed) / (gravity * Math.tan(Math.abs(bank)))));
+export function circlePeriod(airspeed: number, bank: number): number {
+  const radius = Math.abs(bank) < level ? undefined : turnRadius(bank, airspeed);
+  return radius === undefined ? 20 : Math.min(60, Math.max(8, (2 * Math.PI * radius) / airspeed));
+}
 
 function turnsOf(
   { plan, run, skies, model }: Prepared,
   array: ArrayPlan,
   { pitch, bank, airspeed }: { readonly pitch: number; readonly bank: number; readonly airspeed: number },
 ): readonly (TrackerTurn | undefined)[] {
-  const grid = dayGrid(
-    {
-      latitude: plan.latitude,
-      longitude: plan.longitude,
-      altitude: plan.altitude.value,
-      midnight: plan.midnight,
-      days: plan.days,
-    },
-    3600,
-  );
-  const { terms } = skyTermsOf(grid, clearSkyOf(grid, run), {
-    clearSkyIndex: skies[0]!.clearSkyIndex,
-    albedo: run.albedo,
-  });
+  const grid = dayGrid(gridPlanOf(plan), 3600);
   const lit = Array.from({ length: grid.stepsPerDay }, (_, i) => i).filter((i) => grid.sun.up[i]! > turn.lowSun);
   const at = [...new Set([1, 3, 5].map((sixth) => lit[Math.floor((sixth * lit.length) / 6)]!))];
   if (lit.length === 0) return array.converters.map(() => undefined);
-  const level = Math.abs(bank) < 0.01;
-  const pattern = { pitch, bank, headings: circleHeadings(level ? 1 : turn.headings) };
+  const pattern = { pitch, bank, headings: circleHeadings(Math.abs(bank) < level ? 1 : turn.headings) };
   const scene = {
     sun: thinned(grid.sun, at),
     cells: array.cells!,
@@ -111,7 +99,12 @@ function turnsOf(
     pattern,
     incidence: array.incidence,
   };
-  const track = cellLightTrack(scene, thinned(terms, at));
+  const here = { ...grid, sun: scene.sun };
+  const { terms } = skyTermsOf(here, clearSkyOf(here, run), {
+    clearSkyIndex: skies[0]!.clearSkyIndex,
+    albedo: run.albedo,
+  });
+  const track = cellLightTrack(scene, terms);
   const period = circlePeriod(airspeed, bank);
   return array.converters.map((converter, c) => {
     const setup = array.trackers?.[c];

@@ -1,5 +1,5 @@
-import { bodyToSky, planeLight, sunPosition } from '@noonwing/engine/sun';
-import { skyTermsAtStep, stepAt, type Verdict } from '@noonwing/verdict';
+import { bodyToSky, planeLight } from '@noonwing/engine/sun';
+import { skyTermsAtStep, stepAt, sunAt, type Verdict } from '@noonwing/verdict';
 import type { HourView } from './view.js';
 import { facetShapes } from './view-shape.js';
 import { ledgerAt } from './view-verdict.js';
@@ -9,16 +9,10 @@ import { ledgerAt } from './view-verdict.js';
  * at - after the first local midnight [h]; heading - from north, clockwise [rad]
  */
 export function hourView(found: Verdict, sky: number, at: number, heading: number): HourView {
-  const { prepared, grid, flight } = found;
-  const { plan, model } = prepared;
-  const time = plan.midnight + at * 3600;
-  const step = stepAt(grid.times, time);
-  const sun = sunPosition({
-    latitude: plan.latitude,
-    longitude: plan.longitude,
-    altitude: plan.altitude.value,
-    time,
-  });
+  const { prepared, flight } = found;
+  const { model } = prepared;
+  const step = stepAt(found, at);
+  const sun = sunAt(found, at);
   const shapes = facetShapes(model);
   const array = prepared.run.array;
   const count = array?.facets.length ?? 0;

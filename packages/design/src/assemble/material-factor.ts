@@ -1,3 +1,4 @@
+import { standardGravity } from '@noonwing/engine/air';
 import {
   type StructuralMaterial,
   type SurfaceStructure,
@@ -23,8 +24,6 @@ export interface MaterialFactor {
   readonly surprise: number;
 }
 
-const gravity = 9.80665;
-
 /** Strips of one board differ from the part that flies (relative; judgement). */
 const boardSpread = 0.08;
 
@@ -39,7 +38,7 @@ function materialFactor(record: StripBend): MaterialFactor | undefined {
     { width: width.value, thickness: thickness.value },
     {
       span: span.value,
-      force: gravity * mass.value,
+      force: standardGravity * mass.value,
       deflection: deflection.value,
       shearRatio: known.modulus / known.shearModulus,
     },

@@ -1,4 +1,4 @@
-const gravity = 9.80665;
+import { standardGravity as gravity } from '../air/index.js';
 
 /** What decides how an aircraft speeds up nose down. */
 export interface DiveAircraft {

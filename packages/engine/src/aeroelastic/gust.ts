@@ -1,7 +1,5 @@
+import { standardGravity as gravity } from '../air/index.js';
 import { brentRoot } from '../math/index.js';
-
-/** Standard gravity [m/s2]. Source: ISO 80000-3. */
-const gravity = 9.80665;
 
 /** What decides how a gust loads an aircraft, SI. */
 export interface GustAircraft {

@@ -114,18 +114,37 @@ function groupsBetween(
  * @throws RangeError where a diode spans no cell, overlaps another or reaches beyond the string
  */
 export function cellString(wiring: StringWiring, cells: readonly StringCell[]): SeriesString {
+  const groups = (from: number, to: number) => groupsBetween(wiring, cells, from, to);
+  return {
+    substrings: spannedSubstrings(cells.length, wiring.diodes ?? [], groups),
+    seriesResistance: wiring.seriesResistance,
+  };
+}
+
+/**
+ * The parts of a string between the ends of its diodes, those that no diode spans included.
+ *
+ * @param count - cells of the string
+ * @param groups - of the cells from one index up to another
+ * @throws RangeError where a diode spans no cell, overlaps another or reaches beyond the string
+ */
+export function spannedSubstrings(
+  count: number,
+  diodes: readonly BypassSpan[],
+  groups: (from: number, to: number) => readonly CellGroup[],
+): readonly Substring[] {
   const substrings: Substring[] = [];
   let next = 0;
-  for (const { from, to, forwardVoltage } of wiring.diodes ?? []) {
-    if (!(from >= next && to > from && to <= cells.length)) {
-      throw new RangeError(`a bypass diode from cell ${from} to ${to} does not fit a string of ${cells.length}`);
+  for (const { from, to, forwardVoltage } of diodes) {
+    if (!(from >= next && to > from && to <= count)) {
+      throw new RangeError(`a bypass diode from cell ${from} to ${to} does not fit a string of ${count}`);
     }
-    if (from > next) substrings.push({ groups: groupsBetween(wiring, cells, next, from) });
-    substrings.push({ groups: groupsBetween(wiring, cells, from, to), bypass: { forwardVoltage } });
+    if (from > next) substrings.push({ groups: groups(next, from) });
+    substrings.push({ groups: groups(from, to), bypass: { forwardVoltage } });
     next = to;
   }
-  if (next < cells.length) substrings.push({ groups: groupsBetween(wiring, cells, next, cells.length) });
-  return { substrings, seriesResistance: wiring.seriesResistance };
+  if (next < count) substrings.push({ groups: groups(next, count) });
+  return substrings;
 }
 
 /**

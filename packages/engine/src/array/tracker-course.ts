@@ -12,6 +12,8 @@ export interface TrackerCourse {
   readonly power: Float64Array;
   /** Greatest power there [W]. */
   readonly maximum: Float64Array;
+  /** Greatest power there, mean over what counts [W]. */
+  readonly available: number;
   /** Energy taken over the energy that was there. */
   readonly share: number;
   /** Share of the time on a local maximum or slope that gives less than 95 % of the greatest power. */
@@ -32,6 +34,8 @@ export interface TrackerRun {
   /** [V]; open circuit where absent. */
   readonly startVoltage?: number;
   readonly window?: { readonly low: number; readonly high: number };
+  /** Share of the run in which it settles and nothing counts yet, 0 to below 1; default 0. */
+  readonly settling?: number;
 }
 
 /** Strings seen before, with their greatest power, so that steady light costs one search. */
@@ -57,7 +61,7 @@ function remembered() {
  * Source: dynamic tracking efficiency as in EN 50530 and IEC 62891, integral of P over integral of the greatest power.
  */
 export function trackerCourse(run: TrackerRun): TrackerCourse {
-  const { tracker, duration, step = 0.01, timeConstant = 0.02 } = run;
+  const { tracker, duration, step = 0.01, timeConstant = 0.02, settling = 0 } = run;
   const steps = Math.max(1, Math.round(duration / step));
   const course = {
     time: new Float64Array(steps),
@@ -67,6 +71,7 @@ export function trackerCourse(run: TrackerRun): TrackerCourse {
   };
   const seen = remembered();
   let state = startTracker(tracker, seen(run.stringAt(0)).source.openCircuitVoltage, run.startVoltage);
+  const from = Math.floor(steps * settling);
   let taken = 0;
   let there = 0;
   let caught = 0;
@@ -83,11 +88,13 @@ export function trackerCourse(run: TrackerRun): TrackerCourse {
     course.voltage[k] = voltage;
     course.power[k] = power;
     course.maximum[k] = best.power;
+    if (k < from) continue;
     taken += power;
     there += best.power;
     if (best.power > 0 && power < 0.95 * best.power) caught += 1;
   }
-  return { ...course, share: there > 0 ? taken / there : 0, caught: caught / steps };
+  const counted = steps - from;
+  return { ...course, available: there / counted, share: there > 0 ? taken / there : 0, caught: caught / counted };
 }
 
 /**

@@ -6,6 +6,7 @@ import {
   type LightGroup,
   maximumPowerPoint,
   type Substring,
+  spannedSubstrings,
   stringMaximumPowerPoint,
 } from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
@@ -67,7 +68,8 @@ export function cellMismatchFactors(
   return kept;
 }
 
-function facetOfCells(plan: ArrayPlan): Int32Array {
+/** Index of the facet of every cell; -1 where none has it. */
+export function facetOfCells(plan: ArrayPlan): Int32Array {
   const facetOf = new Int32Array(plan.cells?.length ?? 0).fill(-1);
   for (const [index, { cells }] of plan.facets.entries()) for (const cell of cells ?? []) facetOf[cell] = index;
   return facetOf;
@@ -127,17 +129,8 @@ export interface LitCell extends LightGroup {
 }
 
 /** One string of cells in their light, without its leads. */
-export function litString({ cell, diodes = [] }: ArrayString, cells: readonly LitCell[]): readonly Substring[] {
-  const substrings: Substring[] = [];
-  let next = 0;
-  for (const { from, to, forwardVoltage } of diodes) {
-    if (from > next) substrings.push({ groups: curves(cell, cells.slice(next, from)) });
-    substrings.push({ groups: curves(cell, cells.slice(from, to)), bypass: { forwardVoltage } });
-    next = to;
-  }
-  if (next < cells.length) substrings.push({ groups: curves(cell, cells.slice(next)) });
-  return substrings;
-}
+export const litString = ({ cell, diodes = [] }: ArrayString, cells: readonly LitCell[]): readonly Substring[] =>
+  spannedSubstrings(cells.length, diodes, (from, to) => curves(cell, cells.slice(from, to)));
 
 /** Greatest power of one string of cells in their light. */
 function stringPoint(string: ArrayString, cells: readonly LitCell[]) {

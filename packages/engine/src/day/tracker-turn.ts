@@ -2,6 +2,7 @@ import { type SeriesString, type Tracker, trackerCourse } from '../array/index.j
 import type { CellLightTrack } from '../light/index.js';
 import type { ArrayPlan, ArrayString } from './array-course.js';
 import { litString } from './cell-mismatch.js';
+import { usualCellTemperature } from './cell-temperatures.js';
 
 /** How a converter looks for the best voltage. */
 export interface TrackerSetup {
@@ -21,9 +22,6 @@ export interface TrackerTurn {
   /** Greatest mean power of the turn [W]. */
   readonly power: number;
 }
-
-/** Cells in flight [K], and by how much light warms them [K m2/W]: ratios of powers hardly feel them. */
-const usualWarmth = { dark: 293, byLight: 0.02 };
 
 /**
  * A string on every heading of a turn, at one instant of a track: the first of its parallel strings.
@@ -45,7 +43,7 @@ export function stringsOfTurn(
       return {
         count: 1,
         irradiance,
-        temperature: usualWarmth.dark + usualWarmth.byLight * irradiance,
+        temperature: usualCellTemperature(irradiance),
         condition: string.conditions?.get(i),
       };
     });
@@ -82,18 +80,8 @@ export function trackerTurn(
     timeConstant,
     ...(startVoltage === undefined ? {} : { startVoltage }),
     ...(window === undefined ? {} : { window }),
+    settling: 0.5,
   });
-  const count = course.power.length;
-  const from = Math.floor(count / 2);
-  let [taken, there, caught] = [0, 0, 0];
-  for (let i = from; i < count; i++) {
-    taken += course.power[i]!;
-    there += course.maximum[i]!;
-    if (course.power[i]! < 0.95 * course.maximum[i]!) caught += 1;
-  }
-  return {
-    share: there > 0 ? taken / there : 1,
-    caught: there > 0 ? caught / (count - from) : 0,
-    power: there / (count - from),
-  };
+  const { share, caught, available } = course;
+  return { share: available > 0 ? share : 1, caught, power: available };
 }

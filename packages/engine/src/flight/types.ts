@@ -1,8 +1,7 @@
 import type { Air } from '../air/index.js';
 import type { Warning } from '../result.js';
 
-/** Standard gravity [m/s2]. Source: ISO 80000-3. */
-export const standardGravity = 9.80665;
+export { standardGravity } from '../air/index.js';
 
 /** A point of the aircraft in the frame of geometry and masses: x aft of the datum, z up [m]. */
 export interface BodyPoint {

@@ -1,11 +1,11 @@
 import type { Vec3 } from '../math/index.js';
 import {
   type Attitude,
-  bodyToSky,
   type FlightPattern,
   type IncidenceModel,
   type SkyTerms,
   type SkyTermsTrack,
+  skyToBody,
 } from '../sun/index.js';
 import { beamReader, type CellScene, eachSun } from './cell-geometry.js';
 import { type CellDiffuse, cellDiffuse } from './diffuse.js';
@@ -30,17 +30,7 @@ export function cellLightAt(
 ): readonly CellLight[] {
   const { sun, terms, attitude } = at;
   const isUp = sun[2] > 0;
-  const [x, y, z] = (
-    [
-      [1, 0, 0],
-      [0, 1, 0],
-      [0, 0, 1],
-    ] as const
-  ).map((axis) => {
-    const seen = bodyToSky(axis, attitude);
-    return seen[0] * sun[0] + seen[1] * sun[1] + seen[2] * sun[2];
-  }) as [number, number, number];
-  const beams = beamReader(scene)(x, y, z);
+  const beams = beamReader(scene)(...skyToBody(sun, attitude));
   return cellDiffuse(scene.cells, scene.shade, attitude, scene.incidence).map((shares, i) =>
     lightOn(terms, shares, {
       bare: isUp ? beams.bare[i]! : 0,

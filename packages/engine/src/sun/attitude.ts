@@ -44,6 +44,19 @@ export function bodyToSky(body: Vec3, attitude: Attitude): Vec3 {
 }
 
 /**
+ * Turns a vector of the sky into body axes.
+ * @param sky - east, north, up
+ * @returns forward, right, down
+ */
+export function skyToBody(sky: Vec3, attitude: Attitude): Vec3 {
+  const along = (axis: Vec3): number => {
+    const seen = bodyToSky(axis, attitude);
+    return seen[0] * sky[0] + seen[1] * sky[1] + seen[2] * sky[2];
+  };
+  return [along([1, 0, 0]), along([0, 1, 0]), along([0, 0, 1])];
+}
+
+/**
  * Outward normal, in body axes, of an upper-surface patch that is turned against the aircraft.
  * @param patch.side - which half of the wing: dihedral leans both halves inboard
  * @param patch.dihedral - tip up [rad]
