@@ -22,14 +22,19 @@ export function stringLevers({ array }: CompleteAircraft, written = true): Lever
   ];
 }
 
-const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): Edit[] => [
-  { path: `array.strings.${name}.converter`, text: name, why: own },
+/** A converter as edits: of the topology of another, for a share of its power. */
+export const converterLike = (name: string, like: CompleteConverter | undefined, share: number): readonly Edit[] => [
   { path: `array.converters.${name}.topology`, text: like?.topology ?? 'boost', why: own },
   {
     path: `array.converters.${name}.rated power`,
     text: `${Math.max(5, Math.round(share * (like?.ratedPower.value ?? 80)))} W`,
     why: own,
   },
+];
+
+const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly Edit[] => [
+  { path: `array.strings.${name}.converter`, text: name, why: own },
+  ...converterLike(name, like, share),
 ];
 
 /** A row that lies on both halves, alone on its string: the halves see the sun at different angles in a turn. */

@@ -1,5 +1,8 @@
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
+import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
+import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
+
 export interface LimitView {
   readonly kind: string;
   /** What happens there. */
@@ -101,20 +104,8 @@ export interface LayUpView {
   readonly torsionFactor: number;
 }
 
-/** What a reading of stiffness said: a factor on what the design describes, or why it says nothing. */
-export interface StiffnessReadingView {
-  readonly record: 'load test' | 'strip bend' | 'tap frequency';
-  /** What it is a factor on: 'bending', 'torsion' or a material. */
-  readonly of: string;
-  /** What was read and what the model had expected. */
-  readonly source: string;
-  readonly factor?: number;
-  /** Relative standard uncertainty. */
-  readonly spread?: number;
-  /** Standard deviations between what was read and what was expected. */
-  readonly surprise?: number;
-  readonly problem?: string;
-}
+/** What a reading of stiffness said. */
+export type StiffnessReadingView = StiffnessReading;
 
 export interface LimitsView {
   /** Airspeed flown that margins refer to [m/s]. */
@@ -141,48 +132,15 @@ export interface LimitsView {
   readonly warnings: readonly string[];
 }
 
-/** Chance with the ends of a band that should hold it nine times in ten. */
-export interface ChanceView {
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
+/** Shape and strain of cells at an airspeed and load factor. */
+export interface UnderLoadView extends Omit<UnderLoad, 'cells'> {
+  readonly cells: readonly LoadedCellView[];
 }
 
-/** Shape and strain of cells at an airspeed and load factor. */
-export interface UnderLoadView {
-  readonly airspeed: number;
-  readonly loadFactor: number;
-  /** [rad] */
-  readonly alpha: number;
-  readonly control: number;
-  /** The largest first; rises are seen from its root. */
-  readonly surfaces: readonly {
-    readonly name: string;
-    /** Root to tip; places from the leading to the trailing edge at equal shares of the chord [m]. */
-    readonly chords: readonly {
-      readonly share: number;
-      readonly x: readonly number[];
-      readonly rise: readonly number[];
-    }[];
-  }[];
-  readonly cells: readonly {
-    readonly row: string;
-    readonly surface: string;
-    readonly side: 'right' | 'left';
-    readonly number: number;
-    /** Ends as shares of the half span and of the chord. */
-    readonly span: readonly [number, number];
-    readonly chord: readonly [number, number];
-    /** Strain in all, and the part that laying it on a curved surface takes. */
-    readonly strain: number;
-    readonly assembly: number;
-    /** Stress over that at which usual cells crack. */
-    readonly share: number;
-    readonly chance: ChanceView;
-  }[];
-  /** That any of them cracks; absent without cells. */
-  readonly chance?: ChanceView;
-  readonly warnings: readonly string[];
+export interface LoadedCellView extends Omit<LoadedCell, 'strain'> {
+  /** Strain in all, and the part that laying it on a curved surface takes. */
+  readonly strain: number;
+  readonly assembly: number;
 }
 
 /** A change of structure and the limit speed with it. */

@@ -1,5 +1,7 @@
 /** What the page shows of a wing section: plain data as in `view.ts`. Lengths / chord, angles [rad]. */
 
+import type { EdgeEffect } from '@noonwing/engine/section/viscous';
+
 export interface LayerView {
   /** Where the layer becomes turbulent; 1 where it stays laminar. */
   readonly transition: number;
@@ -21,12 +23,8 @@ export interface FlowView {
   readonly pressure: readonly number[];
 }
 
-export interface EdgeView {
-  readonly station: number;
-  readonly stepReynolds: number;
-  readonly trips: boolean;
-  readonly growth: number;
-}
+/** What an edge of the cells does to the layer. */
+export type EdgeView = EdgeEffect;
 
 export interface PolarPointView {
   readonly alpha: number;

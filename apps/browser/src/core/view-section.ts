@@ -7,7 +7,6 @@ import {
   computedDragSpread,
   coveredSection,
   coveringCost,
-  type EdgeEffect,
   facetedOutline,
   type PreparedSection,
   preparedOutline,
@@ -22,7 +21,7 @@ import {
 import type { Slices, Verdict } from '@noonwing/verdict';
 import { type LaterJob, refused, refusedAs } from './job.js';
 import type { Ready } from './messages.js';
-import type { EdgeView, FlowView, LayerView, PolarView, SectionView } from './view-section-types.js';
+import type { FlowView, LayerView, PolarView, SectionView } from './view-section-types.js';
 
 const air = 'outdoors';
 const { critical, spread } = TURBULENCE[air];
@@ -47,13 +46,6 @@ const flowView = (flow: SectionFlow): FlowView => ({
   lower: layerView(flow.lower),
   station: [...flow.station],
   pressure: [...flow.pressure],
-});
-
-const edgeView = ({ station, stepReynolds, trips, growth }: EdgeEffect): EdgeView => ({
-  station,
-  stepReynolds,
-  trips,
-  growth,
 });
 
 function polarView(polar: SectionPolar, covered: boolean): PolarView {
@@ -186,8 +178,8 @@ function costView(
   return {
     ratio: cost.ratio,
     covered: flowView(cost.covered),
-    front: edgeView(cost.front),
-    rear: edgeView(cost.rear),
+    front: cost.front,
+    rear: cost.rear,
     x: flats.x,
     y: flats.y,
   };

@@ -4,28 +4,8 @@ import { type LaterJob, refusedAs } from './job.js';
 import type { UnderLoadView } from './view-limits-types.js';
 
 const underLoadView = (found: UnderLoad): UnderLoadView => ({
-  airspeed: found.airspeed,
-  loadFactor: found.loadFactor,
-  alpha: found.alpha,
-  control: found.control,
-  surfaces: found.surfaces.map(({ name, chords }) => ({
-    name,
-    chords: chords.map(({ share, x, rise }) => ({ share, x, rise })),
-  })),
-  cells: found.cells.map(({ row, surface, side, number, span, chord, strain, share, chance }) => ({
-    row,
-    surface,
-    side,
-    number,
-    span,
-    chord,
-    strain: strain.worst,
-    assembly: strain.assembly,
-    share,
-    chance: { ...chance },
-  })),
-  ...(found.chance === undefined ? {} : { chance: { ...found.chance } }),
-  warnings: found.warnings,
+  ...found,
+  cells: found.cells.map(({ strain, ...cell }) => ({ ...cell, strain: strain.worst, assembly: strain.assembly })),
 });
 
 export const answer: LaterJob<'underLoad'>['answer'] = async (request, ready, { central, inSlices, stages }) => {

@@ -7,6 +7,7 @@ import type { VerdictView } from '../../core/view.js';
 import { planShape } from '../design/plan-shape.js';
 import { useDesignReading } from '../design/use-design.js';
 import { Figure, Tabs, useAppState, useComputeState, useServices } from '../kit/index.js';
+import kit from '../kit/kit.module.css';
 import { useHour, useVerdict } from '../shell/hour.js';
 import { profilesOf } from './profiles.js';
 import styles from './view3d.module.css';
@@ -32,7 +33,7 @@ export function AircraftViews({ id }: { readonly id: string }): ReactNode {
     return <p>{view === undefined ? 'The aircraft is being read …' : 'There is no airframe to show.'}</p>;
   return (
     <>
-      <div className={styles.onScreen}>
+      <div className={kit.onScreen}>
         <Tabs
           label="How it is shown"
           tabs={[
@@ -168,7 +169,7 @@ function OnPaper({ id, view }: Shown): ReactNode {
   const svg = useMemo(() => draw?.({ id, width: paperWidth }).svg ?? '', [draw, id]);
   return (
     <div
-      className={styles.onPaper}
+      className={kit.onPaper}
       // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
       dangerouslySetInnerHTML={{ __html: localDrawing(svg) }}
     />

@@ -4,7 +4,8 @@ import { localNumbers } from '../../../core/decimal.js';
 import type { ArrayView } from '../../../core/view-array-types.js';
 import { Panel, Select, Tabs, useAppState, useServices } from '../../kit/index.js';
 import { useMoveHour } from '../../shell/hour.js';
-import { NumberSlider } from '../structure/number-slider.js';
+import computed from '../computed.module.css';
+import { NumberSlider } from '../number-slider.js';
 import styles from './array.module.css';
 import { cellName, pictureData, type Shown } from './array-data.js';
 import { CellFacts, cellFacts } from './cell-facts.js';
@@ -46,7 +47,7 @@ export function CellsPanel({ view, stale, selected, onSelect, pending }: CellsPa
         selected={shown}
         onSelect={(id) => setShown(id as Shown)}
       >
-        <div className={stale ? styles.old : undefined}>
+        <div className={stale ? computed.old : undefined}>
           <CellMap
             data={data}
             sheets={view.sheets}
@@ -80,7 +81,7 @@ function Moment({ view }: { readonly view: ArrayView }): ReactNode {
   const hour = useAppState(({ ui }) => ui.hour) ?? view.hour;
   const heading = useAppState(({ ui }) => ui.heading);
   return (
-    <div className={styles.controls}>
+    <div className={computed.controls}>
       <NumberSlider label="Hour" unit="h" value={hour} least={0} most={24} step={0.25} onChange={moveHour} />
       <NumberSlider
         label="Heading"

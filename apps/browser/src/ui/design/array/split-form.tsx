@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { ArrayView } from '../../../core/view-array-types.js';
 import { Button, Select, TextField } from '../../kit/index.js';
+import computed from '../computed.module.css';
 import { freeName } from '../entries.js';
 import { useDesignReading, useEdit } from '../use-design.js';
 import styles from './array.module.css';
@@ -42,7 +43,7 @@ export function SplitForm({ view, selected, marked, onMark }: SplitFormProps): R
       <h4>Give cells to another string</h4>
       <MarkButtons view={view} selected={selected} marked={marked} onMark={onMark} />
       <ByNumber view={view} marked={marked} onMark={onMark} />
-      <div className={styles.controls}>
+      <div className={computed.controls}>
         <Select
           label="To string"
           value={isNew ? fresh : to}
@@ -115,7 +116,7 @@ function ByNumber({ view, marked, onMark }: Omit<SplitFormProps, 'selected'>): R
     onMark([...new Set([...marked, ...found])]);
   };
   return (
-    <div className={styles.controls}>
+    <div className={computed.controls}>
       <Select
         label="Or by number, from the root"
         value={at}

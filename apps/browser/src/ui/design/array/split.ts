@@ -1,4 +1,5 @@
 import type { CompleteArray, CompleteConverter, CompleteRow } from '@noonwing/design';
+import { converterLike } from '@noonwing/verdict/lever-strings';
 import type { ValueEdit } from '../../../core/commands.js';
 import { keysAt } from '../../../core/fields.js';
 import { freeName } from '../entries.js';
@@ -128,14 +129,8 @@ function listEdits(path: string, before: readonly string[], after: readonly stri
   return [...changed, ...dropped];
 }
 
-/** A converter as edits, a share of the rated power of another. */
-const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly ValueEdit[] => [
-  { path: `array.converters.${name}.topology`, text: like?.topology ?? 'boost' },
-  {
-    path: `array.converters.${name}.rated power`,
-    text: `${Math.max(5, Math.round(share * (like?.ratedPower.value ?? 80)))} W`,
-  },
-];
+const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly ValueEdit[] =>
+  converterLike(name, like, share).map(({ path, text = '' }) => ({ path, text }));
 
 /**
  * Edits that give cells to a string. Rows are cut where the cells begin and end; every cell stays where it lies.

@@ -3,11 +3,11 @@ import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react
 import { localNumbers } from '../../../core/decimal.js';
 import type { SectionView } from '../../../core/view-section-types.js';
 import { Figure, Panel, Tabs, useComputeState, useServices } from '../../kit/index.js';
+import computed from '../computed.module.css';
 import styles from '../design.module.css';
 import { DesignField } from '../field.js';
-import { NumberSlider } from '../structure/number-slider.js';
-import { Pending } from '../structure/pending.js';
-import structureStyles from '../structure/structure.module.css';
+import { NumberSlider } from '../number-slider.js';
+import { Pending } from '../pending.js';
 import { useDesignReading } from '../use-design.js';
 import { layerData, type PolarQuestion, polarData, pressureData, questions } from './section-data.js';
 import { cautionWords, costWords, dragWords, edgeWords, layerWords, pointWords } from './section-words.js';
@@ -28,7 +28,7 @@ function useSection(edge: number) {
 export default function SectionPart(): ReactNode {
   const [edge, setEdge] = useState(usualEdge);
   const { view, stale } = useSection(edge);
-  const old = stale ? structureStyles.old : undefined;
+  const old = stale ? computed.old : undefined;
   return (
     <>
       <CostPanel view={view} edge={edge} onEdge={setEdge} />
@@ -62,7 +62,7 @@ function CostPanel(props: {
   return (
     <Panel level={3} title="What does covering cost?" finding={finding}>
       <Pending channel="section" what="Flow about the section" />
-      <div className={structureStyles.controls}>
+      <div className={computed.controls}>
         <NumberSlider
           label="Height of cells and film over the skin; 0 in a recess"
           unit="mm"
@@ -74,7 +74,7 @@ function CostPanel(props: {
         />
       </div>
       {view !== undefined && (
-        <ul className={structureStyles.lines} aria-label="Behind it">
+        <ul className={computed.lines} aria-label="Behind it">
           {[
             ...(cost === undefined ? [] : [edgeWords('Front', cost.front), edgeWords('Rear', cost.rear)]),
             ...(view.bare === undefined ? [] : [dragWords(view.bare, view.dragSpread)]),

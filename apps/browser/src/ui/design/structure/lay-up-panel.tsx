@@ -3,8 +3,9 @@ import { type ReactNode, useCallback, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
 import type { LayUpView, LimitsView, MaterialView } from '../../../core/view-limits-types.js';
 import { Disclosure, Figure, Panel, Select } from '../../kit/index.js';
+import computed from '../computed.module.css';
+import { NumberSlider } from '../number-slider.js';
 import { planData, sectionData, spanOf, sureWords } from './lay-up-data.js';
-import { NumberSlider } from './number-slider.js';
 import styles from './structure.module.css';
 import { useLimits } from './use-limits.js';
 
@@ -22,9 +23,9 @@ export function LayUpPanel(): ReactNode {
   return (
     <Panel level={3} title="What is it built of?" finding={finding}>
       {shown !== undefined && (
-        <div className={stale ? styles.old : undefined}>
+        <div className={stale ? computed.old : undefined}>
           {layUps.length > 1 && (
-            <div className={styles.controls}>
+            <div className={computed.controls}>
               <Select
                 label="Surface"
                 value={shown.name}
@@ -51,7 +52,7 @@ function LayUp({ layUp, view }: { readonly layUp: LayUpView; readonly view: Limi
   const drawPlan = useCallback((options: DrawOptions) => layUpPlan(plan, options), [plan]);
   return (
     <>
-      <div className={styles.controls}>
+      <div className={computed.controls}>
         <NumberSlider
           label="Cut at a distance from the middle"
           unit="mm"

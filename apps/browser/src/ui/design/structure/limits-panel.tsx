@@ -5,10 +5,11 @@ import type { LimitsView } from '../../../core/view-limits-types.js';
 import { Disclosure, Figure, Panel, sentence, useAppState } from '../../kit/index.js';
 import { readingWords } from '../../measure/stiffness-words.js';
 import { useVerdict } from '../../shell/hour.js';
+import computed from '../computed.module.css';
+import { Pending } from '../pending.js';
 import { usePower } from '../use-power.js';
 import { bandData } from './band-data.js';
 import { cautions, diveWords, heatWords, limitFinding, marginWords, stiffeningWords } from './limit-words.js';
-import { Pending } from './pending.js';
 import styles from './structure.module.css';
 import { useLimits, useStiffenings } from './use-limits.js';
 
@@ -23,7 +24,7 @@ export function LimitsPanel(): ReactNode {
     <Panel level={3} title="How fast may it fly?" finding={finding}>
       <Pending channel="limits" what="Limit speeds" />
       {view !== undefined && (
-        <div className={stale ? styles.old : undefined}>
+        <div className={stale ? computed.old : undefined}>
           <Reading view={view} />
           <Bands view={view} />
           <Behind view={view} />
@@ -45,7 +46,7 @@ function Lines(props: {
   readonly caution?: boolean;
 }): ReactNode {
   return (
-    <ul className={props.caution ? `${styles.lines} ${styles.cautions}` : styles.lines} aria-label={props.label}>
+    <ul className={props.caution ? `${computed.lines} ${computed.cautions}` : computed.lines} aria-label={props.label}>
       {props.lines.map((line) => (
         <li key={line}>{localNumbers(sentence(line))}</li>
       ))}
@@ -87,7 +88,7 @@ function Stiffer(): ReactNode {
       <h4>What to stiffen, the most for its mass first</h4>
       <Pending channel="stiffenings" what="What would raise it" />
       {view !== undefined && (
-        <div className={stale ? styles.old : undefined}>
+        <div className={stale ? computed.old : undefined}>
           {none ? (
             <p>{`None of the ${view.tried} changes looked at raises it.`}</p>
           ) : (

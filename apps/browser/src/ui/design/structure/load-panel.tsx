@@ -4,12 +4,14 @@ import { fixed, localDrawing, localNumbers } from '../../../core/decimal.js';
 import { unitFor } from '../../../core/field-input.js';
 import type { LimitsView, UnderLoadView } from '../../../core/view-limits-types.js';
 import { Figure, Panel, sentence, Tabs, useAppState, useComputeState, useServices } from '../../kit/index.js';
+import kit from '../../kit/kit.module.css';
 import { useVerdict } from '../../shell/hour.js';
 import { shownIn } from '../chart-data.js';
+import computed from '../computed.module.css';
+import { NumberSlider } from '../number-slider.js';
+import { Pending } from '../pending.js';
 import { caseWords, cellStrainData, underLoadData } from './bent-data.js';
 import { BentView } from './bent-view.js';
-import { NumberSlider } from './number-slider.js';
-import { Pending } from './pending.js';
 import styles from './structure.module.css';
 import { useLimits } from './use-limits.js';
 
@@ -95,7 +97,7 @@ function ShapePanel({ limits, state, onSpeed, onLoad }: ShapeProps): ReactNode {
         </p>
       ))}
       {data !== undefined && view !== undefined && (
-        <div className={state.stale ? styles.old : undefined}>
+        <div className={state.stale ? computed.old : undefined}>
           <Tabs
             label="How the shape is shown"
             tabs={[
@@ -109,7 +111,7 @@ function ShapePanel({ limits, state, onSpeed, onLoad }: ShapeProps): ReactNode {
               <Figure id="under-load" draw={draw} words={false} />
             ) : (
               <>
-                <div className={styles.onScreen}>
+                <div className={kit.onScreen}>
                   <BentView view={view} times={times} fallback={<Figure id="under-load" draw={draw} words={false} />} />
                 </div>
                 <OnPaper draw={draw} />
@@ -130,7 +132,7 @@ function OnPaper({ draw }: { readonly draw: (options: DrawOptions) => { readonly
   const svg = useMemo(() => draw({ id: 'under-load-paper', width: paperWidth }).svg, [draw]);
   return (
     <div
-      className={styles.onPaper}
+      className={kit.onPaper}
       // biome-ignore lint/security/noDangerouslySetInnerHtml: our own SVG, in which every word from data is escaped
       dangerouslySetInnerHTML={{ __html: localDrawing(svg) }}
     />
@@ -144,7 +146,7 @@ function Chosen(props: ShapeProps & { readonly times: number; readonly onTimes: 
   const one = speed.of(1);
   const [least, most] = speedRange(limits);
   return (
-    <div className={styles.controls}>
+    <div className={computed.controls}>
       <NumberSlider
         label="Airspeed"
         unit={unitFor('speed', 10, preferences.units)}
@@ -199,7 +201,7 @@ function CellsPanel({ state }: { readonly state: LoadState }): ReactNode {
     );
   return (
     <Panel level={3} title="What do the cells bear?" finding={localNumbers(cellFinding(view, draw({}).text))}>
-      <div className={state.stale ? styles.old : undefined}>
+      <div className={state.stale ? computed.old : undefined}>
         <Figure id="cell-strain" draw={draw} words={false} />
         <p className={styles.sources}>{localNumbers(strainWords(view, caseWords(view, said)))}</p>
       </div>

@@ -6,12 +6,12 @@ import { laterJobs } from '../../../core/later-jobs.js';
 import type { ComputeInput, ComputeRequest, ComputeResponse, ViewOf } from '../../../core/messages.js';
 import { readingOfDesign } from '../../../core/reading.js';
 import { createHandler } from '../../../core/worker.js';
+import { pendingWords } from '../pending.js';
 import { bandData } from './band-data.js';
 import { bentShape, caseWords, cellStrainData, edgeAt, underLoadData } from './bent-data.js';
 import { cutAt, numbered, planData, sectionData, spanOf, sparAt } from './lay-up-data.js';
 import { cautions, diveWords, heatWords, limitFinding, marginWords, stiffeningWords } from './limit-words.js';
 import { structureStart } from './start.js';
-import { pendingWords } from './use-limits.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../../../examples/${file}`, import.meta.url), 'utf8');
 const said = { units: {}, language: 'en' } as const;

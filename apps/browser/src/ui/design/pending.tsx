@@ -1,8 +1,28 @@
 import type { ReactNode } from 'react';
-import { placeOfField } from '../../../core/field-place.js';
-import { Button, useComputeState, useServices } from '../../kit/index.js';
-import styles from './structure.module.css';
-import { type PendingChannel, pendingWords } from './use-limits.js';
+import type { Channel, ChannelStatus } from '../../core/compute.js';
+import { placeOfField } from '../../core/field-place.js';
+import { Button, sentence, useComputeState, useServices } from '../kit/index.js';
+import styles from './computed.module.css';
+
+export type PendingChannel = Extract<Channel, 'limits' | 'stiffenings' | 'underLoad' | 'array' | 'section'>;
+
+/** What is pending or stands in the way, in words; empty where the answer is there. */
+export function pendingWords(status: ChannelStatus, what: string): string {
+  switch (status.kind) {
+    case 'idle':
+      return '';
+    case 'waiting':
+      return `${what}: being computed … (the verdict comes first)`;
+    case 'running':
+      return `${what}: being computed …${status.share === undefined ? '' : ` ${Math.round(100 * status.share)} %`}`;
+    case 'refused':
+      return `${what}: not known. ${sentence(status.refusal.reason)} ${sentence(status.refusal.remedy)}`;
+    case 'failed':
+      return `${what} could not be computed: ${status.reason}.`;
+    case 'cancelled':
+      return `${what}: stopped.`;
+  }
+}
 
 /** What a channel is doing, with the ways to stop it, to ask again, or to go where it is stuck; nothing where it is done. */
 export function Pending({ channel, what }: { readonly channel: PendingChannel; readonly what: string }): ReactNode {

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useId, useState } from 'react';
-import kit from '../../kit/kit.module.css';
-import styles from './structure.module.css';
+import kit from '../kit/kit.module.css';
+import styles from './computed.module.css';
 
 export interface NumberSliderProps {
   readonly label: string;
