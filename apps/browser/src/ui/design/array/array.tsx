@@ -54,30 +54,36 @@ export default function ArrayPart(): ReactNode {
 
 /** What is computed of the light on every cell. */
 function Light(): ReactNode {
-  const { view, stale } = useArray();
+  const { view: found, stale } = useArray();
   const [chosen, setChosen] = useState(0);
   const [other, setOther] = useState<number>();
-  const pending = <Pending channel="array" what="Light on every cell" />;
-  if (view === undefined || view.cells.length === 0) {
-    return (
-      <Panel level={3} title="What does each cell get?">
-        {pending}
-      </Panel>
-    );
-  }
-  const selected = Math.min(chosen, view.cells.length - 1);
-  const string = Math.min(other ?? view.cells[selected]!.string ?? 0, view.strings.length - 1);
+  const view = found === undefined || found.cells.length === 0 ? undefined : found;
+  const selected = Math.min(chosen, (view?.cells.length ?? 1) - 1);
   const select = (cell: number) => {
     setChosen(cell);
     setOther(undefined);
   };
   return (
     <>
-      <CellsPanel view={view} stale={stale} selected={selected} onSelect={select} pending={pending} />
-      <ShadePanel view={view} selected={selected} />
-      <CurvePanel view={view} string={string} onString={setOther} />
-      <LossesPanel view={view} />
-      <WiringPanel view={view} />
+      <CellsPanel
+        view={view}
+        stale={stale}
+        selected={selected}
+        onSelect={select}
+        pending={<Pending channel="array" what="Light on every cell" />}
+      />
+      {view !== undefined && (
+        <>
+          <ShadePanel view={view} selected={selected} />
+          <CurvePanel
+            view={view}
+            string={Math.min(other ?? view.cells[selected]!.string ?? 0, view.strings.length - 1)}
+            onString={setOther}
+          />
+          <LossesPanel view={view} />
+          <WiringPanel view={view} />
+        </>
+      )}
     </>
   );
 }

@@ -13,21 +13,48 @@ import { CellMap } from './cell-map.js';
 import { SplitForm } from './split-form.js';
 
 export interface CellsPanelProps {
-  readonly view: ArrayView;
+  /** Absent until it is computed. */
+  readonly view: ArrayView | undefined;
   readonly stale: boolean;
   readonly selected: number;
   readonly onSelect: (cell: number) => void;
   readonly pending: ReactNode;
 }
 
-/** Every cell where it lies, what it gets, and which string it belongs to. */
-export function CellsPanel({ view, stale, selected, onSelect, pending }: CellsPanelProps): ReactNode {
-  const said = useAppState((app) => app.preferences);
+/**
+ * Every cell where it lies, what it gets, and which string it belongs to. One panel while it is computed and afterwards, so that
+ * the first panel of the place stays open on a phone.
+ */
+export function CellsPanel({ view, pending, ...more }: CellsPanelProps): ReactNode {
   const [shown, setShown] = useState<Shown>('day');
+  const words = useMemo(
+    () => (view === undefined ? undefined : cellPicture(pictureData(view, shown, { marked: [] })).text),
+    [view, shown],
+  );
+  return (
+    <Panel
+      level={3}
+      title="What does each cell get?"
+      {...(words === undefined ? {} : { finding: localNumbers(words) })}
+    >
+      {view !== undefined && <Moment view={view} />}
+      {pending}
+      {view !== undefined && <Cells view={view} shown={shown} onShown={setShown} {...more} />}
+    </Panel>
+  );
+}
+
+interface CellsProps extends Omit<CellsPanelProps, 'view' | 'pending'> {
+  readonly view: ArrayView;
+  readonly shown: Shown;
+  readonly onShown: (shown: Shown) => void;
+}
+
+function Cells({ view, stale, selected, onSelect, shown, onShown }: CellsProps): ReactNode {
+  const said = useAppState((app) => app.preferences);
   const [marked, setMarked] = useState<readonly number[]>([]);
   const present = useMemo(() => marked.filter((cell) => cell < view.cells.length), [marked, view]);
   const data = useMemo(() => pictureData(view, shown, { selected, marked: present }), [view, shown, selected, present]);
-  const words = useMemo(() => cellPicture(data).text, [data]);
   const spoken = `${cellName(view, view.cells[selected]!)}. ${cellFacts(view, selected, said)
     .slice(0, 4)
     .map(([name, fact]) => `${name}: ${fact}`)
@@ -35,9 +62,7 @@ export function CellsPanel({ view, stale, selected, onSelect, pending }: CellsPa
   const toggle = (cell: number) =>
     setMarked(present.includes(cell) ? present.filter((other) => other !== cell) : [...present, cell]);
   return (
-    <Panel level={3} title="What does each cell get?" finding={localNumbers(words)}>
-      <Moment view={view} />
-      {pending}
+    <>
       <Tabs
         label="What the cells show"
         tabs={[
@@ -45,7 +70,7 @@ export function CellsPanel({ view, stale, selected, onSelect, pending }: CellsPa
           { id: 'hour', label: 'Light at this hour' },
         ]}
         selected={shown}
-        onSelect={(id) => setShown(id as Shown)}
+        onSelect={(id) => onShown(id as Shown)}
       >
         <div className={stale ? computed.old : undefined}>
           <CellMap
@@ -70,7 +95,7 @@ export function CellsPanel({ view, stale, selected, onSelect, pending }: CellsPa
         </div>
         <SplitForm view={view} selected={selected} marked={present} onMark={setMarked} />
       </div>
-    </Panel>
+    </>
   );
 }
 
