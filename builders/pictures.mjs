@@ -62,6 +62,13 @@ const scenes = [
     alt: 'the limit speed with its reason, every limit as a band, what to stiffen, and the lay-up as a cut',
   },
   {
+    id: 'section',
+    place: 'Design',
+    part: 'Section',
+    title: 'Design: section',
+    alt: 'what covering the wing section with cells costs in level flight, and where the flow along it is laminar, in a bubble or turbulent',
+  },
+  {
     id: 'cells',
     place: 'Design',
     part: 'Cells',
