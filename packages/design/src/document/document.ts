@@ -45,7 +45,9 @@ function unreadable(text: string): Fault | undefined {
 }
 
 /** What YAML can express but these files do not use: it would hide where a value stands. */
-function unused(yaml: Document): Fault | undefined {
+function unused(yaml: Document, text: string): Fault | undefined {
+  // Each of them begins with one of these letters; most files hold none, and need not be walked through.
+  if (!/[&*!]/.test(text)) return undefined;
   let fault: Fault | undefined;
   visit(yaml, {
     Alias(_key, node) {
@@ -109,7 +111,7 @@ function documentFault(documents: readonly Document[], text: string): Fault | un
   if (yaml === undefined) return { found: 'no values', expected: 'keys with values', hint: '' };
   const error = yaml.errors[0];
   if (error !== undefined) return syntaxFault(error, text);
-  if (second === undefined) return unused(yaml);
+  if (second === undefined) return unused(yaml, text);
   const offset = second.range?.[0] ?? 0;
   return {
     offset,
@@ -141,11 +143,23 @@ function parse(text: string): Parsed {
   }
 }
 
-/** Opens the text of a file: the document, and messages where it cannot be read as YAML. Never throws. */
-export function openDocument(original: string): {
+interface Opened {
   readonly document: FileDocument;
   readonly messages: readonly Message[];
-} {
+}
+
+/** The text opened last: an edit opens its own result to look whether it reads back, and the page reads it right after. */
+let last: { readonly original: string; readonly opened: Opened } | undefined;
+
+/** Opens the text of a file: the document, and messages where it cannot be read as YAML. Never throws. */
+export function openDocument(original: string): Opened {
+  if (last?.original === original) return last.opened;
+  const opened = open(original);
+  last = { original, opened };
+  return opened;
+}
+
+function open(original: string): Opened {
   const source = original.startsWith('\ufeff') ? original.slice(1) : original;
   const first = { text: source, yaml: undefined, position: () => ({ line: 1, column: 1 }) };
   const bad = unreadable(source);

@@ -1,10 +1,9 @@
 import { useMemo } from 'react';
-import { useStore } from 'zustand';
 import { canOpenFolders } from '../../core/can-open-folders.js';
 import { canRedo, canUndo, redoLabel, undoLabel } from '../../core/history.js';
 import type { AppState } from '../../core/state.js';
 import { activeOf } from '../../core/state.js';
-import { type Services, useServices } from '../kit/services.js';
+import { type Services, useAppState, useServices } from '../kit/services.js';
 import { openDialog, useOpen } from './open-state.js';
 import { places } from './places.js';
 
@@ -150,10 +149,10 @@ export const commandsOf = (services: Services, state: AppState): readonly Comman
 
 export function useCommands(): readonly Command[] {
   const services = useServices();
-  const work = useStore(services.app.store, (state) => state.work);
-  const history = useStore(services.app.store, (state) => state.history);
-  const readOnly = useStore(services.app.store, (state) => state.save.kind === 'read only');
-  const ready = useStore(services.app.store, (state) => state.ready);
+  const work = useAppState((state) => state.work);
+  const history = useAppState((state) => state.history);
+  const readOnly = useAppState((state) => state.save.kind === 'read only');
+  const ready = useAppState((state) => state.ready);
   // biome-ignore lint/correctness/useExhaustiveDependencies: what the commands read of the state, and no more
   return useMemo(() => commandsOf(services, services.app.store.getState()), [services, work, history, readOnly, ready]);
 }

@@ -2,12 +2,16 @@ import { browserTabs, keepForGood, openBrowserStorage } from '../../core/browser
 import { canOpenFolders } from '../../core/can-open-folders.js';
 import { type Compute, shownVerdict } from '../../core/compute.js';
 import type { ComputeInput } from '../../core/messages.js';
+import { createShown } from '../../core/shown.js';
 import { type AppState, activeOf, type CompareSlot } from '../../core/state.js';
 import { type AppStore, createAppStore, sectionsOf } from '../../core/store.js';
 import type { Services } from '../kit/services.js';
 import { announce } from './announce.js';
 import { examples } from './examples.js';
-import { startComputing } from './start-workers.js';
+import { afterTime, startComputing } from './start-workers.js';
+
+/** Longest wait for the answer to an edit before it is drawn without it [ms]: not seen as a delay, and most answers are there. */
+const longestHold = 24;
 
 /** Samples of the uncertainty. */
 const samples = 128;
@@ -96,9 +100,10 @@ export async function startServices(): Promise<Services> {
     ...(storage === undefined ? {} : { storage }),
     ...(tabs === undefined ? {} : { tabs }),
   });
+  const shown = createShown(app.store, compute.store, afterTime(longestHold));
   follow(app, compute, compare);
   void app.started.then(keepForGood);
-  const services = { app, compute, compare, announce };
+  const services = { app, compute, compare, shown, announce };
   if (canOpenFolders()) void app.started.then(() => afterVerdict(compute, () => offerFolders(services)));
   return services;
 }

@@ -43,8 +43,9 @@ const poolOf = (make: () => Worker, onNotice: (text: string) => void): WorkerPoo
 /** One worker for work that may take longer. onNotice - told in words when it had to be replaced */
 export const startSlowPool = (onNotice: (text: string) => void = () => {}): WorkerPool => poolOf(makeSlow, onNotice);
 
-const afterPause = (action: () => void) => {
-  const timer = setTimeout(action, pause);
+/** Does something after a time [ms]; returns what calls it off. */
+export const afterTime = (milliseconds: number) => (action: () => void) => {
+  const timer = setTimeout(action, milliseconds);
   return () => clearTimeout(timer);
 };
 
@@ -55,6 +56,7 @@ export function startComputing(): { readonly compute: Compute; readonly compare:
   const slow = startSlowPool((text) => tell(text));
   // The page reads a file at every edit; a worker need not read it again, once the page can.
   let read: NonNullable<ComputeOptions['read']> = () => undefined;
+  const afterPause = afterTime(pause);
   const compute = createCompute({ quick, slow, afterPause, read: (input) => read(input) });
   const compare = createCompute({ quick: slow, slow, name: 'compare', afterPause });
   tell = compute.notice;
