@@ -6,6 +6,7 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { isBundleFresh } from '../apps/cli/bin/bundle.js';
 import { hashFiles, listFiles, readTextOr, root, runNode, runNpm, shown, tools } from './tools.mjs';
 
 const lockPath = join(root, 'package-lock.json');
@@ -79,6 +80,18 @@ async function buildPackages(force) {
   return code === 0;
 }
 
+/**
+ * The command line in a few files, after the packages are compiled.
+ * @param {boolean} force
+ * @returns {Promise<boolean>}
+ */
+async function bundleCommandLine(force) {
+  if (isBundleFresh() && !force) return true;
+  const code = await runNode(tools.vite, ['build', join(root, 'apps/cli'), '--logLevel', 'warn']);
+  if (code !== 0) console.error('Bundling the command line failed: the lines above say why.');
+  return code === 0;
+}
+
 /** Everything that the page is made of: its own files and the sources of the packages it bundles. */
 function browserSources() {
   const isSource = (/** @type {string} */ path) => !/\.test\.[cm]?tsx?$|^apps\/browser\/e2e\//.test(shown(path));
@@ -115,7 +128,7 @@ export async function prepare({ force, builds }) {
     return false;
   }
   if (!install()) return false;
-  return !builds || ((await buildPackages(force)) && (await buildPage(force)));
+  return !builds || ((await buildPackages(force)) && (await bundleCommandLine(force)) && (await buildPage(force)));
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {

@@ -1,8 +1,9 @@
 #!/usr/bin/env node
 // Committed so that `npx noonwing` resolves inside a clone and never asks a registry; the program itself is the build.
 import { existsSync } from 'node:fs';
+import { bundleOf, isBundleFresh } from './bundle.js';
 
-const entry = new URL('../dist/main.js', import.meta.url);
+const entry = isBundleFresh() ? bundleOf() : new URL('../dist/main.js', import.meta.url);
 if (existsSync(entry)) {
   await import(entry.href);
 } else {
