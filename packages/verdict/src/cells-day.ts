@@ -1,8 +1,8 @@
 import { cellBatchAt, maximumPowerPoints } from '@noonwing/engine/array';
-import { facetOfCells } from '@noonwing/engine/day';
 import type { PlacedCell } from '@noonwing/engine/light';
 import { lightLedger, type SkyTermsTrack, skyTermsTrack } from '@noonwing/engine/sun';
 import { kindsOfCells } from './cell-sheets.js';
+import { cellsWarmth } from './cell-warmth.js';
 import { shadeCourse } from './shade-course.js';
 import type { Verdict } from './verdict.js';
 
@@ -13,6 +13,8 @@ export interface CellDay {
   readonly light: number;
   /** Light lost to shade. */
   readonly shade: number;
+  /** Hottest in the day [K]. */
+  readonly warmest: number;
   /** Electricity at its own maximum at every instant, under film and dust. */
   readonly electricity: number;
 }
@@ -46,21 +48,20 @@ export function cellsOfDay(verdict: Verdict, skyIndex: number): CellsOfDay | und
   const { cells } = array;
   const column = (values: Float64Array, cell: number) =>
     Float64Array.from({ length: grid.stepsPerDay }, (_, i) => values[i * cells.length + cell]!);
-  const [facetOf, kinds] = [facetOfCells(array), kindsOfCells(array)];
+  const kinds = kindsOfCells(array);
+  const warmth = cellsWarmth(verdict, ledger.effective, course.ambient);
   return {
     sky: prepared.skies[skyIndex]!.name,
     cells: cells.map((cell, c): CellDay => {
       const effective = column(ledger.effective, c);
-      const temperature = Float64Array.from(
-        effective,
-        (_, i) => course.temperature[i * array.facets.length + facetOf[c]!]!,
-      );
+      const temperature = column(warmth, c);
       const irradiance = effective.map((watts) => watts * array.lightFactor);
       const power = maximumPowerPoints(cellBatchAt(kinds[c]!, { irradiance, temperature })).power;
       return {
         cell,
         light: sum(effective) * step * cell.area,
         shade: sum(column(ledger.shadeLoss, c)) * step * cell.area,
+        warmest: temperature.reduce((most, kelvin) => Math.max(most, kelvin), 0),
         electricity: sum(power) * step,
       };
     }),

@@ -15,9 +15,10 @@ import {
   stringOpenCircuitVoltage,
   stringVoltageAtCurrent,
 } from '@noonwing/engine/array';
-import { type ArrayPlan, type ArrayString, facetOfCells } from '@noonwing/engine/day';
+import type { ArrayPlan, ArrayString } from '@noonwing/engine/day';
 import { cellLightAt } from '@noonwing/engine/light';
 import { kindsOfCells } from './cell-sheets.js';
+import { cellsWarmthAt } from './cell-warmth.js';
 import { skyTermsAtStep, stepAt, sunAt } from './sky-at.js';
 import type { Verdict } from './verdict.js';
 
@@ -29,7 +30,7 @@ export interface CellNow {
   readonly shade: number;
   /** Share of the beam that is shaded, 0 to 1. */
   readonly shadedBeam: number;
-  /** [K] */
+  /** Where it lies in its boundary layer, in the mean light of the turn flown [K]. */
   readonly temperature: number;
   /** At its own maximum [W]. */
   readonly power: number;
@@ -86,10 +87,9 @@ export function cellsNow(
   };
   const scene = { cells: array.cells, shade: array.shade, incidence: array.incidence };
   const found = cellLightAt(scene, { sun: sunAt(verdict, at.hour).direction, terms, attitude });
-  const facets = array.facets.length;
-  const [facetOf, kinds] = [facetOfCells(array), kindsOfCells(array)];
+  const [warmth, kinds] = [cellsWarmthAt(verdict, course, step), kindsOfCells(array)];
   const cells = found.map(({ effective, shadeLoss, shadedFraction }, c): CellNow => {
-    const temperature = course.temperature[step * facets + Math.max(0, facetOf[c]!)]!;
+    const temperature = warmth[c]!;
     const irradiance = effective * array.lightFactor;
     const power = irradiance > 0 ? maximumPowerPoint(cellAt(kinds[c]!, { irradiance, temperature })).power : 0;
     return { light: effective, shade: shadeLoss, shadedBeam: shadedFraction, temperature, power };

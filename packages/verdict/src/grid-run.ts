@@ -66,7 +66,7 @@ export function gridRun(prepared: Prepared, flight: FlightNeed | undefined, step
 
 const warmthStage = ({ air }: RunSetup, array: ArrayPlan, airspeed: number, stages: Stages): CellWarmth =>
   stages.run('cells in the air', [array, airspeed, air.temperature, air.pressure], () =>
-    cellWarmth(array, { air, airspeed }),
+    cellWarmth(array.facets, { air, airspeed }),
   );
 
 /** Every sky of the plan along a grid; they share one clear sky. */

@@ -126,6 +126,7 @@ interface RowSum {
   readonly electricity: readonly number[];
   readonly light: number;
   readonly shade: number;
+  readonly warmest: number;
 }
 
 function rowSums({ cells }: CellsOfDay): readonly RowSum[] {
@@ -139,6 +140,7 @@ function rowSums({ cells }: CellsOfDay): readonly RowSum[] {
       electricity: own.map(({ electricity }) => electricity),
       light: own.reduce((sum, { light }) => sum + light, 0),
       shade: own.reduce((sum, { shade }) => sum + shade, 0),
+      warmest: own.reduce((most, { warmest }) => Math.max(most, warmest), 0),
     };
   });
 }
@@ -163,12 +165,13 @@ function arrayLines(
   const least = cells.reduce((worst, cell) => (cell.electricity < worst.electricity ? cell : worst));
   const mean = total(electricity) / cells.length;
   const under = mean > 0 ? 1 - least.electricity / mean : 0;
-  const rows = rowSums(found).map(({ row, side, electricity: own, light, shade: lost }) => [
+  const rows = rowSums(found).map(({ row, side, electricity: own, light, shade: lost, warmest }) => [
     `${row}, ${side}`,
     String(own.length),
     wattHours(total(own)),
     own.map((joules) => wattHours(joules)).join(' '),
     percent(lost / Math.max(light + lost, 1), 1),
+    (warmest - 273.15).toFixed(0),
   ]);
   return [
     name,
@@ -178,7 +181,11 @@ function arrayLines(
     ),
     ...findings(answered, bus).flatMap(({ message, where }) => wrapped(`${where ?? 'array'}: ${message}.`)),
     '',
-    ...tableLines({ head: ['row', 'cells', 'Wh', 'Wh of each cell, from the root', 'shade'], rows, left: [0, 3] }),
+    ...tableLines({
+      head: ['row', 'cells', 'Wh', 'Wh of each cell, from the root', 'shade', 'hottest C'],
+      rows,
+      left: [0, 3],
+    }),
     ...casters
       .filter(({ energy }) => energy >= 5e-5 * open)
       .map(({ name: caster, energy }) => `Shade of "${caster}": ${wattHours(energy)} Wh of direct light.`),
@@ -189,7 +196,7 @@ function arrayLines(
 function arrayData(found: CellsOfDay) {
   return {
     sky: found.sky,
-    cells: found.cells.map(({ cell, light, shade, electricity }) => ({
+    cells: found.cells.map(({ cell, light, shade, warmest, electricity }) => ({
       row: cell.row,
       cell: jsonQuantity(cell.index + 1, 'count'),
       side: cell.side,
@@ -208,6 +215,7 @@ function arrayData(found: CellsOfDay) {
       ...(cell.bendRadius === undefined ? {} : { bendRadius: jsonQuantity(cell.bendRadius, 'length') }),
       light: jsonQuantity(light, 'energy'),
       shade: jsonQuantity(shade, 'energy'),
+      hottest: jsonQuantity(warmest, 'temperature'),
       electricity: jsonQuantity(electricity, 'energy'),
     })),
     casters: found.casters.map(({ name, energy }) => ({ name, energy: jsonQuantity(energy, 'energy') })),

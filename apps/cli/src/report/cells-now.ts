@@ -39,6 +39,11 @@ export function cellsDrawing(
   return cellPicture(data, { standalone: true, width: 900 });
 }
 
+const warmthWords = (cells: CellsNow['cells']): string => {
+  const celsius = cells.map(({ temperature }) => Math.round(temperature - 273.15));
+  return `they are ${Math.min(...celsius)} to ${Math.max(...celsius)} C warm`;
+};
+
 /** What cells and strings do at an instant, in words. */
 export function nowLines(instant: TypedInstant, { cells, strings }: CellsNow): readonly string[] {
   const light = cells.map((cell) => cell.light);
@@ -49,7 +54,7 @@ export function nowLines(instant: TypedInstant, { cells, strings }: CellsNow): r
   return [
     '',
     ...wrapped(
-      `${head}: ${Math.min(...light).toFixed(0)} to ${brightest.toFixed(0)} W/m2 on the cells; ${shaded} of ${cells.length} stand in the shade of something.`,
+      `${head}: ${Math.min(...light).toFixed(0)} to ${brightest.toFixed(0)} W/m2 on the cells; ${shaded} of ${cells.length} stand in the shade of something; ${warmthWords(cells)}.`,
     ),
     ...tableLines({
       head: ['string', 'most W', 'at V', 'of its cells', 'taken W', 'at V'],

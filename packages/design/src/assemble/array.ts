@@ -1,6 +1,6 @@
 import { type Outcome, success, type Warning } from '@noonwing/engine';
 import type { Converter, Tracker, Tracking } from '@noonwing/engine/array';
-import type { ArrayFacet, ArrayGroup, ArrayPlan } from '@noonwing/engine/day';
+import { type ArrayFacet, type ArrayGroup, type ArrayPlan, coolingOf } from '@noonwing/engine/day';
 import { upperSurfaceAt } from '@noonwing/engine/section';
 import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
 import { filmCover } from '@noonwing/engine/sun';
@@ -148,7 +148,9 @@ function onCells(row: RowOnSide, cells: AssembledCells | undefined, indices: rea
     facet: {
       ...row.facet,
       normal: [x / length, y / length, z / length],
+      from: mean(({ flowFrom }) => flowFrom),
       length: mean(({ flowTo }) => flowTo),
+      laminarFraction: mean((cell) => coolingOf(cell).laminarFraction),
       cells: indices,
     },
     placed: { ...row.placed, centre: vector(({ centre }) => centre) },
@@ -162,6 +164,7 @@ function levelRow(row: CompleteRow, sheet: CompleteCell): RowOnSide {
     facet: {
       normal: [0, 0, -1],
       area: cells * pieceOf(row, sheet).area,
+      from: 0.5 * pieceOf(row, sheet).width,
       length: 1.5 * pieceOf(row, sheet).width,
       laminarFraction: 0.5,
       rearFraction: 0,
@@ -203,6 +206,7 @@ function placeOnSide(
       facet: {
         normal: row.face === 'lower' ? [-x, -y, -z] : made.value.normal,
         area: cells * piece.area,
+        from: Math.max(0, station - half) * middle.chord,
         length: Math.min(1, station + half) * middle.chord,
         laminarFraction: 0.5,
         rearFraction: 0,
@@ -249,7 +253,7 @@ function mergedFacets(facets: readonly ArrayFacet[]) {
     const found = merged.findIndex(
       (known) =>
         known.normal.every((component, i) => Math.abs(component - next.normal[i]!) < 1e-6) &&
-        Math.abs(known.length - next.length) < 1e-6,
+        (['from', 'length', 'laminarFraction'] as const).every((key) => Math.abs(known[key] - next[key]) < 1e-6),
     );
     if (found >= 0) {
       const known = merged[found]!;

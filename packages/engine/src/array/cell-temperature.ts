@@ -35,6 +35,52 @@ export interface PlateFlow {
   readonly heating?: PlateHeating;
 }
 
+/** What moves heat through air at a film temperature. */
+interface FilmProperties {
+  readonly conductivity: number;
+  readonly prandtl: number;
+  /** [m2/s] */
+  readonly kinematicViscosity: number;
+}
+
+function filmProperties(film: number, pressure: number): FilmProperties {
+  const viscosity = dynamicViscosity(film);
+  const conductivity = thermalConductivity(film);
+  return {
+    conductivity,
+    prandtl: (specificHeat * viscosity) / conductivity,
+    kinematicViscosity: (viscosity * gasConstant * film) / pressure,
+  };
+}
+
+/** Forced heat transfer coefficient of a plate from the leading edge on, times its length [W/(m K)]. */
+function forcedTransfer(
+  { airspeed, heating = 'uniform flux' }: PlateFlow,
+  { conductivity, prandtl, kinematicViscosity }: FilmProperties,
+  length: number,
+  laminar: number,
+): number {
+  const reynolds = (Math.max(airspeed, 0) * length) / kinematicViscosity;
+  const laminarPart = laminarCoefficient[heating] * Math.sqrt(laminar * reynolds);
+  const turbulentPart = laminar === 1 ? 0 : 0.037 * reynolds ** 0.8 * (1 - laminar ** 0.8);
+  return (laminarPart + turbulentPart) * Math.cbrt(prandtl) * conductivity;
+}
+
+/** Heat transfer coefficient of still air along a plate [W/(m2 K)]. */
+function naturalTransfer(flow: PlateFlow, film: FilmProperties, plateTemperature: number): number {
+  const { temperature } = flow.air;
+  const excess = plateTemperature - temperature;
+  const { conductivity, prandtl, kinematicViscosity } = film;
+  const rayleighPerCubicMetre =
+    (9.81 * Math.abs(excess) * prandtl) / (((plateTemperature + temperature) / 2) * kinematicViscosity ** 2);
+  // Warm air rises off a warm plate in cells that do not know its length; over a plate colder than the air it rests.
+  return excess > 0
+    ? 0.15 * conductivity * Math.cbrt(rayleighPerCubicMetre)
+    : ((0.27 * conductivity) / flow.length) * (rayleighPerCubicMetre * flow.length ** 3) ** 0.25;
+}
+
+const laminarPartOf = ({ laminarFraction = 0.5 }: PlateFlow): number => Math.min(Math.max(laminarFraction, 0), 1);
+
 /**
  * Mean heat transfer coefficient of a flat plate along the flow, laminar up to a transition point and turbulent beyond,
  * not less than natural convection from a surface facing up.
@@ -47,31 +93,13 @@ export interface PlateFlow {
  * turbulent; at Re = 5e5 transition the blend is its 0.037 Re^0.8 - 871) and 9.6 (0.15 Ra^(1/3) warm, 0.27 Ra^(1/4) cold);
  * from memory.
  */
-export function plateHeatTransfer(flow: PlateFlow, plateTemperature: number): number {
-  const film = (plateTemperature + flow.air.temperature) / 2;
-  const viscosity = dynamicViscosity(film);
-  const conductivity = thermalConductivity(film);
-  const prandtl = (specificHeat * viscosity) / conductivity;
-  const kinematic = (viscosity * gasConstant * film) / flow.air.pressure;
-  const laminar = Math.min(Math.max(flow.laminarFraction ?? 0.5, 0), 1);
-  const reynolds = (Math.max(flow.airspeed, 0) * flow.length) / kinematic;
-  const c = laminarCoefficient[flow.heating ?? 'uniform flux'];
-  const laminarPart = c * Math.sqrt(laminar * reynolds);
-  const turbulentPart = laminar === 1 ? 0 : 0.037 * reynolds ** 0.8 * (1 - laminar ** 0.8);
-  const forced = ((laminarPart + turbulentPart) * Math.cbrt(prandtl) * conductivity) / flow.length;
-  const excess = plateTemperature - flow.air.temperature;
-  const rayleighPerCubicMetre = (9.81 * Math.abs(excess) * prandtl) / (film * kinematic * kinematic);
-  // Warm air rises off a warm plate in cells that do not know its length; over a plate colder than the air it rests.
-  const natural =
-    excess > 0
-      ? 0.15 * conductivity * Math.cbrt(rayleighPerCubicMetre)
-      : ((0.27 * conductivity) / flow.length) * (rayleighPerCubicMetre * flow.length ** 3) ** 0.25;
-  return Math.max(forced, natural);
-}
+export const plateHeatTransfer = (flow: PlateFlow, plateTemperature: number): number =>
+  rowHeatTransfer({ ...flow, from: 0 }, plateTemperature);
 
 /**
  * Mean heat transfer coefficient of a row of cells that begins behind the leading edge: the difference of the integrals
- * over the plate up to its end and up to its beginning. A row behind the transition is cooled better than the one ahead.
+ * over the plate up to its end and up to its beginning. A row behind the transition is cooled better than the one ahead; in
+ * air that hardly moves both are left with natural convection.
  *
  * @param flow - as for `plateHeatTransfer`, with `from`; the laminar part is that of the whole length
  * @param plateTemperature - [K]
@@ -80,14 +108,13 @@ export function plateHeatTransfer(flow: PlateFlow, plateTemperature: number): nu
  */
 export function rowHeatTransfer(flow: PlateFlow, plateTemperature: number): number {
   const { from = 0, length } = flow;
-  const whole = plateHeatTransfer(flow, plateTemperature);
-  if (!(from > 0 && from < length)) return whole;
-  const laminarLength = Math.min(Math.max(flow.laminarFraction ?? 0.5, 0), 1) * length;
-  const ahead = plateHeatTransfer(
-    { ...flow, length: from, laminarFraction: Math.min(1, laminarLength / from) },
-    plateTemperature,
-  );
-  return (length * whole - from * ahead) / (length - from);
+  const film = filmProperties((plateTemperature + flow.air.temperature) / 2, flow.air.pressure);
+  const laminar = laminarPartOf(flow);
+  const natural = naturalTransfer(flow, film, plateTemperature);
+  const whole = forcedTransfer(flow, film, length, laminar);
+  if (!(from > 0 && from < length)) return Math.max(whole / length, natural);
+  const ahead = forcedTransfer(flow, film, from, Math.min(1, (laminar * length) / from));
+  return Math.max((whole - ahead) / (length - from), natural);
 }
 
 /** What decides the temperature of cells on a wing. */

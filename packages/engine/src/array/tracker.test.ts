@@ -146,6 +146,13 @@ describe('rows behind each other', () => {
     const first = plateHeatTransfer({ ...flow, length: 0.1, laminarFraction: 1 }, 320);
     expect(rowHeatTransfer({ ...flow, from: 0.1 }, 320)).toBeGreaterThan(first);
   });
+
+  it('keep natural convection where the air hardly moves, however the forced part is shared out', () => {
+    for (const airspeed of [0, 0.05, 0.2, 0.5, 1]) {
+      const natural = plateHeatTransfer({ ...flow, airspeed: 0 }, 330);
+      expect(rowHeatTransfer({ ...flow, airspeed, from: 0.2 }, 330)).toBeGreaterThanOrEqual(natural);
+    }
+  });
 });
 
 describe('field of wires', () => {

@@ -25,7 +25,9 @@ export interface ArrayFacet {
   readonly normal: Vec3;
   /** Of the cells on it [m2]. */
   readonly area: number;
-  /** From the leading edge to the end of the cells, along the flow [m]: sets their cooling. */
+  /** From the leading edge to the front edge of the cells, along the flow [m]; with the two that follow it sets their cooling. */
+  readonly from: number;
+  /** From the leading edge to the end of the cells, along the flow [m]. */
   readonly length: number;
   /** Part of that length with a laminar boundary layer. */
   readonly laminarFraction: number;

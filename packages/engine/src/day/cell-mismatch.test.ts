@@ -13,7 +13,7 @@ function planOf(cellsPerDiode: number, parallel = 1): ArrayPlan {
   const cells = Array.from({ length: count }, (_, i) => i);
   const each = count / parallel;
   return {
-    facets: [{ normal: [0, 0, -1], area: 0.18, length: 0.2, laminarFraction: 0.5, rearFraction: 0, cells }],
+    facets: [{ normal: [0, 0, -1], area: 0.18, from: 0.08, length: 0.2, laminarFraction: 0.5, rearFraction: 0, cells }],
     cells: cells.map(() => ({}) as never),
     strings: [
       {

@@ -108,6 +108,7 @@ function placeCell(row: CellRow, spot: CellSpot, index: number, sections: Sectio
     ...(radius === undefined ? {} : { bendRadius: radius.least }),
     flowFrom: Math.max(0, behind - cell.width / 2),
     flowTo: Math.max(0.25 * cell.width, Math.min(chord, behind + cell.width / 2)),
+    chord,
     along: spot.along,
     behind,
   };

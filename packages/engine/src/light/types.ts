@@ -28,6 +28,8 @@ export interface PlacedCell {
   /** From the leading edge along the chord to the cell's front and rear edge [m]: they set its cooling. */
   readonly flowFrom: number;
   readonly flowTo: number;
+  /** Chord of the surface there [m]. */
+  readonly chord: number;
   /** Place on the unrolled surface: along the span from the root, and along the chord from the leading edge, of its middle [m]. */
   readonly along: number;
   readonly behind: number;

@@ -44,6 +44,7 @@ export function levelCell(length: number, width: number): PlacedCell {
     flatness: 1,
     flowFrom: 0,
     flowTo: length,
+    chord: length,
     along: 0,
     behind: 0,
   };
