@@ -16,7 +16,7 @@ import { duration, exponentials, measure } from './measure.mjs';
 const steps = 1440;
 const headings = 12;
 
-const facet = { area: 0.15, length: 0.2, laminarFraction: 0.5, rearFraction: 0 };
+const facet = { area: 0.15, from: 0.08, length: 0.2, laminarFraction: 0.5, rearFraction: 0 };
 
 /** One string of 20 cells over both halves of a wing with dihedral, a boost converter, four cells of battery in series. */
 /** @type {import('../packages/engine/dist/day/index.js').ArrayPlan} */
@@ -86,7 +86,7 @@ function runDay(maxima) {
 
 /** @param {ReturnType<typeof rememberedLight>} remembered */
 function maximaFrom({ light, perHeading }) {
-  const temperature = cellTemperatures(cellWarmth(plan, { air: airAt({ altitude: 80 }), airspeed: 9 }), light);
+  const temperature = cellTemperatures(cellWarmth(plan.facets, { air: airAt({ altitude: 80 }), airspeed: 9 }), light);
   const grid = { headings, stride: 15, until: steps };
   return arrayMaxima(plan, light, temperature, mismatchFactors(plan, perHeading, light, temperature, grid));
 }
