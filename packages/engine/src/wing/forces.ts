@@ -15,19 +15,38 @@ function sectionOf(sections: StripSections, name: string): StripSection {
   return found;
 }
 
-/** Value of a section property at a strip between two sections. */
-function blended(
-  model: WingModel,
-  sections: StripSections,
-  strip: number,
-  value: (section: StripSection) => number,
-): number {
-  const { strips } = model;
-  const blend = strips.blend[strip];
-  const inner = value(sectionOf(sections, strips.sections[strip]));
-  if (blend === 0 || strips.sections[strip] === strips.outerSections[strip]) return inner;
-  return inner + blend * (value(sectionOf(sections, strips.outerSections[strip])) - inner);
+/** The two sections that a strip lies between, and the share of the outer one; one section twice where nothing is blended. */
+interface Between {
+  readonly inner: StripSection;
+  readonly outer: StripSection;
+  readonly share: number;
 }
+
+/** The newest of each model: a flight asks for forces with the same sections hundreds of times. */
+const lastBetween = new WeakMap<
+  WingModel,
+  { readonly sections: StripSections; readonly between: readonly Between[] }
+>();
+
+/** Sections of all strips of a model. */
+function sectionsBetween(model: WingModel, sections: StripSections): readonly Between[] {
+  const known = lastBetween.get(model);
+  if (known?.sections === sections) return known.between;
+  const { strips } = model;
+  const between = strips.sections.map((name, i) => {
+    const inner = sectionOf(sections, name);
+    const outer = strips.blend[i] === 0 ? inner : sectionOf(sections, strips.outerSections[i]);
+    return { inner, outer, share: outer === inner ? 0 : strips.blend[i] };
+  });
+  lastBetween.set(model, { sections, between });
+  return between;
+}
+
+/** Value at a strip from those of its two sections. */
+const mixed = (share: number, inner: number, outer: number): number => inner + share * (outer - inner);
+
+const lowerLimit = (section: StripSection, reynolds: number, deflection: number): number =>
+  section.minimumLift?.(reynolds, deflection) ?? -0.7 * section.maximumLift(reynolds, deflection);
 
 /**
  * Deflection that turns the flow as much as the real one does: beyond 15 degrees the flow leaves the flap.
@@ -130,36 +149,41 @@ function deflections(model: WingModel, state: WingState): Float64Array {
 function fillLimits(
   model: WingModel,
   state: WingState,
-  sections: StripSections,
+  between: readonly Between[],
   loads: StripLoads,
   deflection: Float64Array,
 ): void {
   const { strips } = model;
   for (let i = 0; i < strips.count; i++) {
+    const { inner, outer, share } = between[i];
+    const turned = deflection[i];
     const reynolds = (state.airspeed * strips.chord[i]) / state.kinematicViscosity;
     // Simple sweep theory: only the flow across the span separates.
     const sweep = strips.cosSweep[i] * strips.cosSweep[i];
     loads.reynolds[i] = reynolds;
-    const upper = (section: StripSection) => section.maximumLift(reynolds, deflection[i]);
-    const lower = (section: StripSection) =>
-      section.minimumLift?.(reynolds, deflection[i]) ?? -0.7 * section.maximumLift(reynolds, deflection[i]);
-    loads.maximumLift[i] = sweep * blended(model, sections, i, upper);
-    loads.minimumLift[i] = sweep * blended(model, sections, i, lower);
+    let upper = inner.maximumLift(reynolds, turned);
+    let lower = lowerLimit(inner, reynolds, turned);
+    if (share !== 0) {
+      upper = mixed(share, upper, outer.maximumLift(reynolds, turned));
+      lower = mixed(share, lower, lowerLimit(outer, reynolds, turned));
+    }
+    loads.maximumLift[i] = sweep * upper;
+    loads.minimumLift[i] = sweep * lower;
   }
 }
 
 /** Lift of stalled strips falls below the limit as they go further beyond it; their drag is that of a plate turned so far. */
-function fillProfileDrag(model: WingModel, sections: StripSections, loads: StripLoads, deflection: Float64Array): void {
-  const { strips } = model;
-  for (let i = 0; i < strips.count; i++) {
+function fillProfileDrag(between: readonly Between[], loads: StripLoads, deflection: Float64Array): void {
+  for (let i = 0; i < between.length; i++) {
+    const { inner, outer, share } = between[i];
     const reynolds = loads.reynolds[i];
     const beyond = loads.beyondStall[i];
     let cl = loads.liftCoefficient[i];
-    loads.profileDragCoefficient[i] = blended(model, sections, i, (section) =>
-      section.dragCoefficient(cl, reynolds, deflection[i]),
-    );
+    let drag = inner.dragCoefficient(cl, reynolds, deflection[i]);
+    if (share !== 0) drag = mixed(share, drag, outer.dragCoefficient(cl, reynolds, deflection[i]));
+    loads.profileDragCoefficient[i] = drag;
     if (beyond === 0) continue;
-    const slope = blended(model, sections, i, (section) => section.postStallSlope ?? 2);
+    const slope = mixed(share, inner.postStallSlope ?? 2, outer.postStallSlope ?? 2);
     const kept = Math.max(stalledLiftFloor * Math.abs(cl), Math.abs(cl) - slope * Math.abs(beyond));
     cl = Math.sign(cl) * kept;
     loads.liftCoefficient[i] = cl;
@@ -215,7 +239,7 @@ function addSideEdges(model: WingModel, state: WingState, circulation: Float64Ar
 function stripSums(
   model: WingModel,
   state: WingState,
-  { loads, strip, sections }: { loads: StripLoads; strip: StripState; sections: StripSections },
+  { loads, strip, between }: { loads: StripLoads; strip: StripState; between: readonly Between[] },
 ): Sums & { profile: number; liftHeight: number } {
   const { strips, reference, surfaces } = model;
   const { x: xReference, z: zReference } = state.momentReference;
@@ -233,7 +257,8 @@ function stripSums(
       const normal = area * strips.nz[i] * loads.liftCoefficient[i];
       // Moment about the strip's quarter chord: of the lattice's loading, with the section's own in place of that of its camber.
       const arm = strips.x[i] * strip.circulation[i] - strip.firstMoment[i];
-      const section = blended(model, sections, i, (item) => item.momentCoefficient) - strips.latticeMoment[i];
+      const { inner, outer, share } = between[i];
+      const section = mixed(share, inner.momentCoefficient, outer.momentCoefficient) - strips.latticeMoment[i];
       const moment = (2 * arm) / (strips.chord[i] * strips.chord[i]) + section;
       loads.momentCoefficient[i] = moment;
       lift = normal * tilt;
@@ -291,7 +316,8 @@ export function wingForces(model: WingModel, state: WingState, sections: StripSe
   const loads = emptyLoads(strips.count);
   const deflection = deflections(model, state);
   for (let i = 0; i < n; i++) loads.attachedLift[i] = (2 * strip.circulation[i]) / strips.chord[i];
-  fillLimits(model, state, sections, loads, deflection);
+  const between = sectionsBetween(model, sections);
+  fillLimits(model, state, between, loads, deflection);
   const limits = { attached: loads.attachedLift, lower: loads.minimumLift, upper: loads.maximumLift };
   const relief = relieveStall(strips, response, limits, loads.liftCoefficient);
   if (relief) {
@@ -300,8 +326,8 @@ export function wingForces(model: WingModel, state: WingState, sections: StripSe
       ? sumOf(strip, stripState(response, relief.incidence, n))
       : scaledTo(strip, loads.attachedLift, loads.liftCoefficient);
   }
-  fillProfileDrag(model, sections, loads, deflection);
-  const sums = stripSums(model, state, { loads, strip, sections });
+  fillProfileDrag(between, loads, deflection);
+  const sums = stripSums(model, state, { loads, strip, between });
   const induced = inducedDrag(model, strip);
   const total: Sums = { lift: sums.lift, drag: induced, moment: sums.moment };
   // Induced drag acts at the height where the lift that makes it does.
