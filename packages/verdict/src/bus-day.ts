@@ -5,6 +5,7 @@ import { type BurstReport, type BusFeed, type BusFloors, busCourse, cloudEdgeBur
 import { type ArrayPlan, stringsOfTurn } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
+import { burstString, burstWarnings, floorsOf, flownSteps } from './bus-watch.js';
 import { clearSkyOf, skyTermsOf, thinned } from './day-setup.js';
 import { circlePeriod } from './trackers.js';
 import type { Verdict } from './verdict.js';
@@ -50,11 +51,9 @@ export function busOfDay(verdict: Verdict, skyIndex = 0): BusOfDay | undefined {
   const run = skies[skyIndex]?.run;
   if (array?.cells === undefined || flight === undefined || run === undefined || pack.kind !== 'cells')
     return undefined;
-  const floors = floorsOf(verdict);
+  const floors = floorsOf(prepared);
   const { stateOfCharge } = run.course;
-  const flown = Array.from({ length: run.need.length }, (_, i) => i).filter(
-    (i) => grid.times[i]! >= prepared.run.launch && grid.times[i]! < (run.course.emptyAt ?? grid.times.at(-1)!),
-  );
+  const flown = flownSteps(prepared, grid, run);
   if (flown.length === 0) return undefined;
   const bySun = flown.reduce((best, i) => (grid.sun.up[i]! > grid.sun.up[best]! ? i : best));
   const lowest = flown.reduce((least, i) => (stateOfCharge[i]! < stateOfCharge[least]! ? i : least));
@@ -76,19 +75,11 @@ export function busOfDay(verdict: Verdict, skyIndex = 0): BusOfDay | undefined {
     bursts: bursts.map(({ string, report: { warnings: _, ...report } }) => ({ string, ...report })),
     warnings: [
       ...warnings,
+      ...burstWarnings(prepared, array),
       ...bursts.flatMap(({ string, report }) =>
         report.warnings.map((warning) => ({ ...warning, where: `array.strings.${string}` })),
       ),
     ],
-  };
-}
-
-function floorsOf({ prepared }: Verdict): Required<BusFloors> {
-  const { regulatorDropOut, receiverBrownOut, drive } = prepared.model.complete;
-  return {
-    regulatorDropOut: regulatorDropOut.value,
-    receiverBrownOut: receiverBrownOut.value,
-    lowVoltageCut: drive?.speedController.lowVoltageCut?.value ?? 0,
   };
 }
 
@@ -160,13 +151,7 @@ function burstsOf({ prepared }: Verdict, array: ArrayPlan) {
   const { model, plan } = prepared;
   const fuses = new Map(wiringPlan(model, plan)?.strings.map(({ name, fuse }) => [name, fuse]));
   return array.strings.map((string) => {
-    const cells = string.groups.reduce((sum, { count }) => sum + count, 0);
-    const { cell, parallel } = string;
-    const temperature = plan.temperature.value;
-    const converter = array.converters[string.converter]!;
-    return {
-      string: string.name,
-      report: cloudEdgeBurst({ cell, cells, parallel, temperature }, converter, fuses.get(string.name)),
-    };
+    const burst = burstString(string, plan.temperature.value);
+    return { string: string.name, report: cloudEdgeBurst([burst], {}, fuses.get(string.name)) };
   });
 }

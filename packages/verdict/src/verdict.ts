@@ -3,6 +3,7 @@ import type { Problem, Warning } from '@noonwing/engine';
 import { windAtHeight } from '@noonwing/engine/air';
 import { totalDuration } from '@noonwing/engine/day';
 import { type BalanceReport, balanceProblem, balanceStage } from './balance-report.js';
+import { busWarnings } from './bus-watch.js';
 import type { DayGrid, LightCourse, LightSetup } from './day-setup.js';
 import { type GridRun, gridRun, skyRuns } from './grid-run.js';
 import { type Interval, intervalOf, shareOf } from './interval.js';
@@ -124,7 +125,7 @@ export function* verdictSlices(
   if (flight !== undefined) warnings.push(...windWarnings(prepared, flight));
   const fine = gridRun(prepared, flight, step, stages);
   const central = flight === undefined ? [] : skyRuns(prepared, fine, flight, noDeviation);
-  warnings.push(...batteryWarnings(central));
+  warnings.push(...batteryWarnings(central), ...busWarnings(prepared, fine.grid, central[0]));
   const unsure = flight !== undefined && (samples > 0 || ask);
   const coarse = unsure ? gridRun(prepared, flight, sampleStep, stages) : fine;
   const drawn = flight === undefined ? [] : yield* sampled(prepared, coarse, flight, scaled, samples);

@@ -13,7 +13,7 @@ export const cloudEdgeLight = 1.3;
 
 /** What a burst of light on cold cells asks of converter and fuse. */
 export interface BurstReport {
-  /** Of the string, open [V]. */
+  /** Of the longest string, open [V]. */
   readonly openCircuitVoltage: number;
   /** Of all strings side by side, shorted [A], and their greatest power [W]. */
   readonly shortCircuitCurrent: number;
@@ -21,31 +21,39 @@ export interface BurstReport {
   readonly warnings: readonly Warning[];
 }
 
+/** What hangs on a converter or behind a fuse. */
+export interface BurstString {
+  readonly cell: CellParameters;
+  /** In series. */
+  readonly cells: number;
+  /** Strings side by side. */
+  readonly parallel: number;
+  /** Of the cells: that of the air, since the shade was long [K]. */
+  readonly temperature: number;
+}
+
 /**
  * Burst of light at a cloud edge, on cells that are still cold.
  *
- * @param string.cell, string.cells, string.parallel - what hangs on the converter
- * @param string.temperature - of the cells: those of the air, since the shade was long [K]
- * @param converter - with its ratings
+ * @param strings - all that hang on the converter, or behind the fuse: their currents and powers add
+ * @param limits - ratings of the converter
  * @param fuse - rating [A], where there is one at the array
- * @returns voltages, currents, power, and what they exceed
+ * @returns greatest voltage, currents, power, and what they exceed
  * Source: single-diode cell at 1300 W/m2 (De Soto, Klein and Beckman 2006).
  */
 export function cloudEdgeBurst(
-  string: {
-    readonly cell: CellParameters;
-    readonly cells: number;
-    readonly parallel: number;
-    readonly temperature: number;
-  },
-  converter: Converter,
+  strings: readonly BurstString[],
+  limits: Converter['limits'],
   fuse?: number,
 ): BurstReport {
-  const curve = cellAt(string.cell, { irradiance: 1000 * cloudEdgeLight, temperature: string.temperature });
-  const open = string.cells * openCircuitVoltage(curve);
-  const short = string.parallel * shortCircuitCurrent(curve);
-  const power = string.cells * string.parallel * maximumPowerPoint(curve).power;
-  const { maximumInputVoltage, inputCurrent, inputPower } = converter.limits;
+  let [open, short, power] = [0, 0, 0];
+  for (const { cell, cells, parallel, temperature } of strings) {
+    const curve = cellAt(cell, { irradiance: 1000 * cloudEdgeLight, temperature });
+    open = Math.max(open, cells * openCircuitVoltage(curve));
+    short += parallel * shortCircuitCurrent(curve);
+    power += cells * parallel * maximumPowerPoint(curve).power;
+  }
+  const { maximumInputVoltage, inputCurrent, inputPower } = limits;
   const over = (code: string, value: number, limit: number | undefined, what: string, unit: string): Warning[] =>
     limit === undefined || value <= limit
       ? []

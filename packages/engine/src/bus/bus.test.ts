@@ -84,20 +84,29 @@ describe('burst at a cloud edge', () => {
   const string = { cell: backContactCell, cells: 16, parallel: 1, temperature: 273.15 };
 
   it('grows current with the light and voltage with the cold', () => {
-    const report = cloudEdgeBurst(string, { ...boost, limits: { maximumInputVoltage: 11.5, inputPower: 80 } });
+    const report = cloudEdgeBurst([string], { maximumInputVoltage: 11.5, inputPower: 80 });
     expect(report.shortCircuitCurrent).toBeCloseTo(1.3 * 6.19, 1);
     expect(report.openCircuitVoltage).toBeGreaterThan(16 * 0.741);
     expect(report.warnings.map(({ code }) => code)).toEqual(['burst-voltage']);
   });
 
   it('names every rating that it passes', () => {
-    const weak = { ...boost, limits: { maximumInputVoltage: 10, inputCurrent: 6, inputPower: 50 } };
-    expect(cloudEdgeBurst(string, weak, 7.5).warnings.map(({ code }) => code)).toEqual([
+    const weak = { maximumInputVoltage: 10, inputCurrent: 6, inputPower: 50 };
+    expect(cloudEdgeBurst([string], weak, 7.5).warnings.map(({ code }) => code)).toEqual([
       'burst-voltage',
       'burst-current',
       'burst-power',
       'burst-fuse',
     ]);
+  });
+
+  it('adds the currents of strings on one converter, and keeps the voltage of the longest', () => {
+    const short = { ...string, cells: 8 };
+    const [one, both] = [cloudEdgeBurst([string], {}), cloudEdgeBurst([string, short], {})];
+    expect(both.openCircuitVoltage).toBe(one.openCircuitVoltage);
+    expect(both.shortCircuitCurrent).toBeCloseTo(2 * one.shortCircuitCurrent, 9);
+    expect(both.power).toBeCloseTo(1.5 * one.power, 9);
+    expect(cloudEdgeBurst([string, short], { inputPower: 1.2 * one.power }).warnings).toHaveLength(1);
   });
 });
 

@@ -194,7 +194,7 @@ export function busCourse(run: BusRun): BusCourse {
     lowestVoltage,
     highestVoltage,
     share: there > 0 ? taken / there : 0,
-    warnings: busWarnings(run, lowestVoltage, highestVoltage),
+    warnings: [...floorWarnings(lowestVoltage, run.floors), ...ceilingWarnings(highestVoltage, run.ceiling)],
   };
 }
 
@@ -210,25 +210,32 @@ function loneBus(feeds: readonly BusFeed[], given: number, load: number, before:
 
 const volts = (value: number): string => `${value.toFixed(1)} V`;
 
-function busWarnings({ floors = {}, ceiling }: BusRun, lowest: number, highest: number): readonly Warning[] {
+/**
+ * What fails on a bus whose voltage falls so low.
+ * @param lowest - at the terminals [V]
+ */
+export function floorWarnings(lowest: number, floors: BusFloors = {}): readonly Warning[] {
   const watched: readonly (readonly [keyof BusFloors, string])[] = [
     ['lowVoltageCut', 'the speed controller cuts the motor'],
     ['regulatorDropOut', 'the regulator drops out'],
     ['receiverBrownOut', 'the receiver restarts'],
   ];
-  const found = watched.flatMap(([key, what]): Warning[] => {
+  return watched.flatMap(([key, what]): Warning[] => {
     const floor = floors[key];
     if (floor === undefined || lowest >= floor) return [];
     return [
       { code: 'bus-too-low', message: `the bus falls to ${volts(lowest)}: ${what} below ${volts(floor)}`, where: key },
     ];
   });
-  if (ceiling !== undefined && highest > ceiling) {
-    found.push({
-      code: 'bus-too-high',
-      message: `the bus rises to ${volts(highest)}, what hangs on it bears ${volts(ceiling)}`,
-      where: 'ceiling',
-    });
-  }
-  return found;
 }
+
+const ceilingWarnings = (highest: number, ceiling = Number.MAX_VALUE): readonly Warning[] =>
+  highest <= ceiling
+    ? []
+    : [
+        {
+          code: 'bus-too-high',
+          message: `the bus rises to ${volts(highest)}, what hangs on it bears ${volts(ceiling)}`,
+          where: 'ceiling',
+        },
+      ];

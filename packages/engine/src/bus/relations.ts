@@ -1,4 +1,4 @@
-import { backContactCell, type Topology } from '../array/index.js';
+import { backContactCell } from '../array/index.js';
 import type { Relation } from '../relation.js';
 import { cloudEdgeBurst } from './burst.js';
 
@@ -35,16 +35,9 @@ const burstRelation: Relation = {
       }
     }
     const [cells, parallel] = [Math.round(Number(values.cells)), Math.round(Number(values.parallel))];
-    const topology: Topology = 'boost';
     const report = cloudEdgeBurst(
-      { cell: backContactCell, cells, parallel, temperature: Number(values.temperature) },
-      {
-        topology,
-        loss: { fixed: 0, perAmpere: 0, resistance: 0 },
-        limits: {},
-        tracking: { method: 'maximum power' },
-        standbyPower: 0,
-      },
+      [{ cell: backContactCell, cells, parallel, temperature: Number(values.temperature) }],
+      {},
     );
     return {
       openCircuit: report.openCircuitVoltage,
