@@ -43,6 +43,26 @@ describe('polar', () => {
     }
   });
 
+  it('lays measured points over the computed polar, in words, numbers and a drawing', async () => {
+    const points = join(folder, 'points.csv');
+    const picture = join(folder, 'measured.svg');
+    const rows = [0, 2, 4, 6].map((degrees) => `200000,${degrees},${(0.4 + 0.1 * degrees).toFixed(2)},0.03`);
+    writeFileSync(points, `# own wind tunnel\nReynolds number,incidence (deg),lift,drag\n${rows.join('\n')}\n`);
+    const { code, out } = await runCli(['polar', 'NACA 3410', '--measured', points, '--picture', picture]);
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /Measured at Reynolds number 200000: drag at equal lift \d+ % more\s+in the median of 4 points/,
+    );
+    expect(readFileSync(picture, 'utf8')).toContain('measured');
+    const data = JSON.parse((await runCli(['polar', 'NACA 3410', '--measured', points, '--json'])).out);
+    expect(numbersWithoutUnit(data)).toEqual([]);
+    expect(data.measured[0].medianDragRatio.value).toBeGreaterThan(2);
+    writeFileSync(points, 'Reynolds number,incidence (deg),lift,drag\n200000,2,high,0.01\n');
+    const refused = await runCli(['polar', 'NACA 3410', '--measured', points]);
+    expect(refused.code).toBe(1);
+    expect(refused.err).toContain('line 2, column "lift": "high" was found, where a lift coefficient');
+  });
+
   it('leaves plates to the first estimate in a store, and keeps what a store holds', async () => {
     const path = join(folder, 'polars.json');
     const plates = await runCli(['polar', example('bandeja'), '--store', path]);

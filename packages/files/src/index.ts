@@ -1,5 +1,6 @@
 export * from './bench-readings.js';
 export * from './column.js';
+export * from './measured-polar.js';
 export * from './outcome.js';
 export { parseSectionCoordinates, writeSectionCoordinates } from './section-coordinates.js';
 export { orderSectionPoints, type SectionCoordinates } from './section-outline.js';

@@ -16,6 +16,7 @@ import {
 } from '@noonwing/engine/section/viscous';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
+import { type MeasuredInput, readMeasured } from '../input/measured-polar.js';
 import { typed } from '../input/plan-options.js';
 import { type PolarRequest, polarRequest } from '../input/polar.js';
 import { type StoreUpdate, updatePolarStore } from '../input/polar-store.js';
@@ -24,6 +25,13 @@ import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
+import {
+  besideMeasured,
+  measuredData,
+  measuredDrawing,
+  measuredWords,
+  type RunBeside,
+} from '../report/measured-polar.js';
 import { heading, type Terminal } from '../terminal.js';
 
 /** `noonwing polar`: what a section does at a Reynolds number, computed with its boundary layer. */
@@ -37,6 +45,7 @@ export const command: CommandModule = {
       .option('--chord <length>', 'chord that edge and cell width refer to', '250mm')
       .option('--edge <length>', 'height of cells and film over the skin; 0mm in a recess', '0.3mm')
       .option('--cell <length>', 'width of a flat cell along the chord; 0mm where cells follow the surface', '125mm')
+      .option('--measured <file>', 'measured points to lay over the computed polar (docs/measured-polars.md)')
       .option('--store <file>', 'adds polars of every section of the design to a store for noonwing day --polars')
       .option('--json', 'for programs: every number with its unit')
       .option('--picture <file>', 'writes drag against lift as a drawing (SVG)')
@@ -57,7 +66,10 @@ export const command: CommandModule = {
     }
     const request = polarRequest(args[0]!, options);
     if (!request.ok) return refusalAnswer(request, terminal, json);
-    const answered = computePolar(request.value);
+    const path = typed(options, 'measured');
+    const measured = path === undefined ? ready(undefined) : readMeasured(path);
+    if (!measured.ok) return refusalAnswer(measured, terminal, json);
+    const answered = computePolar(request.value, measured.value);
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
     const out = typed(options, 'picture');
     if (out !== undefined) {
@@ -86,12 +98,13 @@ interface PolarAnswer {
   readonly polar: SectionPolar;
   readonly point?: SectionFlow;
   readonly cost?: CoveringCost;
+  readonly measured: readonly RunBeside[];
   readonly notes: readonly string[];
 }
 
 const criticalOf = (air: Turbulence): number => TURBULENCE[air].critical;
 
-function computePolar(request: PolarRequest): Attempt<PolarAnswer> {
+function computePolar(request: PolarRequest, measured: MeasuredInput | undefined): Attempt<PolarAnswer> {
   const { geometry, reynolds, lift, covering } = request;
   const input = { reynolds, critical: criticalOf(request.air) };
   const prepared = preparedOutline(geometry.outlineX, geometry.outlineY);
@@ -110,7 +123,11 @@ function computePolar(request: PolarRequest): Attempt<PolarAnswer> {
     polar,
     ...(point.ok ? { point: point.value } : {}),
     ...(cost?.ok ? { cost: cost.value } : {}),
-    notes: [point, ...(cost ? [cost] : [])].flatMap((one) => (one.ok ? [] : [`${one.reason}: ${one.remedy}.`])),
+    measured: besideMeasured(prepared.value, measured?.runs ?? [], { critical: input.critical }),
+    notes: [
+      ...[point, ...(cost ? [cost] : [])].flatMap((one) => (one.ok ? [] : [`${one.reason}: ${one.remedy}.`])),
+      ...(measured?.notes ?? []),
+    ],
   });
 }
 
@@ -141,7 +158,7 @@ function costWords(cost: CoveringCost, request: PolarRequest): string {
   return `Covering it with cells ${words} of its drag at lift ${request.lift.toFixed(2)}: ${coefficient(cost.bare.drag)} bare, ${coefficient(cost.covered.drag)} covered. ${edge('Front', cost.front)}; ${edge('rear', cost.rear)}.`;
 }
 
-function findings(request: PolarRequest, { polar, point, cost, notes }: PolarAnswer): readonly string[] {
+function findings(request: PolarRequest, { polar, point, cost, measured, notes }: PolarAnswer): readonly string[] {
   const branch = risingBranch(polar);
   const least = branch.reduce((a, b) => (b.drag < a.drag ? b : a));
   const best = branch.reduce((a, b) => (b.lift / b.drag > a.lift / a.drag ? b : a));
@@ -158,6 +175,7 @@ function findings(request: PolarRequest, { polar, point, cost, notes }: PolarAns
         ]
       : []),
     `Least drag ${coefficient(least.drag)} at lift ${least.lift.toFixed(2)}; best lift / drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}; greatest lift ${top.lift.toFixed(2)} (${(top.lift - half).toFixed(2)} to ${(top.lift + half).toFixed(2)}) at ${degrees(top.alpha)}.`,
+    ...measuredWords(measured),
     `Air: ${request.air}, disturbances grow to N ${criticalOf(request.air)} +- ${TURBULENCE[request.air].spread} before the layer is turbulent.`,
     ...holes,
     ...notes,
@@ -195,7 +213,7 @@ const flowData = (flow: SectionFlow) => ({
   ...(flow.upper.reattachment === undefined ? {} : { reattachment: jsonQuantity(flow.upper.reattachment, 'ratio') }),
 });
 
-function polarData(request: PolarRequest, { polar, point, cost, notes }: PolarAnswer) {
+function polarData(request: PolarRequest, { polar, point, cost, measured, notes }: PolarAnswer) {
   return {
     section: request.geometry.name,
     reynolds: jsonQuantity(polar.reynolds, 'count'),
@@ -211,13 +229,15 @@ function polarData(request: PolarRequest, { polar, point, cost, notes }: PolarAn
       upperTransition: jsonQuantity(p.upperTransition, 'ratio'),
       lowerTransition: jsonQuantity(p.lowerTransition, 'ratio'),
     })),
+    ...(measured.length === 0 ? {} : { measured: measuredData(measured) }),
     notConverged: polar.holes.map((hole) => jsonQuantity(hole, 'angle')),
     notes,
   };
 }
 
-/** Drag against lift, computed and by the first estimate. */
-function writePicture(path: string, request: PolarRequest, { polar }: PolarAnswer): Attempt<undefined> {
+/** Drag against lift, computed, with what was measured or by the first estimate. */
+function writePicture(path: string, request: PolarRequest, { polar, measured }: PolarAnswer): Attempt<undefined> {
+  if (measured.length > 0) return writeDrawing(path, measuredDrawing(request.geometry.name, measured));
   const branch = risingBranch(polar);
   const estimate = sectionModel(request.geometry);
   const curve = (drag: (lift: number, computed: number) => number): readonly CurveSet[] => [

@@ -30,6 +30,7 @@ export function comparedCurves(data: CompareData, options: DrawOptions = {}): Dr
       dash,
     }));
   const curves = [...of('A', data.a.name, data.a.curves, undefined), ...of('B', data.b.name, data.b.curves, '7 4')];
+  const asPoints = ({ id }: PanelCurve): boolean => data.b.asPoints === true && id.startsWith('B ');
   const plot = heightOf(options.height && options.height - head.height - 80, 230, 100);
   const { kind, label, unit } = data.x;
   const drawn = drawPanel(
@@ -38,13 +39,11 @@ export function comparedCurves(data: CompareData, options: DrawOptions = {}): Dr
       prefix: '',
       x: { label, unit, kind: kind === 'hour' ? 'hour' : 'linear' },
       y: data.y,
-      curves,
+      curves: curves.map((curve) => (asPoints(curve) ? { ...curve, width: 0 } : curve)),
       dots: curves.flatMap((curve) => {
         const points = byX(curve.points);
-        const last = points.at(-1);
-        return last === undefined
-          ? []
-          : [{ at: last, role: curve.role, shape: markerAt(ids.indexOf(curve.id.slice(2))) }];
+        const marked = asPoints(curve) ? points : points.slice(-1);
+        return marked.map((at) => ({ at, role: curve.role, shape: markerAt(ids.indexOf(curve.id.slice(2))) }));
       }),
       empty: 'Neither state has anything to compare.',
     },

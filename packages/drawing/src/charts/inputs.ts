@@ -222,7 +222,8 @@ export interface CompareData {
   readonly x: Measure & { readonly kind?: 'number' | 'hour' };
   readonly y: Measure;
   readonly a: { readonly name: string; readonly curves: readonly CurveSet[] };
-  readonly b: { readonly name: string; readonly curves: readonly CurveSet[] };
+  /** `asPoints`: each value a marker without a line between, for what was measured. */
+  readonly b: { readonly name: string; readonly curves: readonly CurveSet[]; readonly asPoints?: boolean };
 }
 
 export interface IntervalRow {

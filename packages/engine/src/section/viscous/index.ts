@@ -9,6 +9,7 @@ export * from './covering.js';
 export { deflectedOutline } from './deflected.js';
 export { type InviscidFlow, inviscidFlow, inviscidSpeeds, type PressureForces, pressureForces } from './inviscid.js';
 export type { LayerState, SurfaceStep } from './layer.js';
+export * from './measuredPolar.js';
 export { meshOfNodes, type SectionMesh, sectionMesh } from './mesh.js';
 export * from './plateLayer.js';
 export * from './polar.js';
