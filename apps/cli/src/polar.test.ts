@@ -74,6 +74,18 @@ describe('polar', () => {
     expect(readFileSync(path, 'utf8')).toBe(readFileSync(examplePolars, 'utf8'));
   });
 
+  it('keeps measured points with the polars of a store, also when it is added to again', async () => {
+    const path = join(folder, 'measured.json');
+    const points = join(folder, 'kept.csv');
+    writeFileSync(path, readFileSync(examplePolars, 'utf8'));
+    writeFileSync(points, 'Reynolds number,lift,drag\n120000,0.4,0.03\n120000,0.9,0.04\n');
+    const added = await runCli(['polar', example('alondra'), '--store', path, '--measured', points]);
+    expect(added.out).toContain('Measured: 2 points are kept for NACA 3410');
+    await runCli(['polar', example('alondra'), '--store', path]);
+    const { out } = await runCli(['day', example('alondra'), '--samples', '0', '--polars', path]);
+    expect(out.replace(/\s+/g, ' ')).toContain('laid over them at Reynolds numbers 120 thousand');
+  });
+
   it('gives stored polars to the day, which says what it used', async () => {
     for (const name of ['alondra', 'vigilia']) {
       const { code, out } = await runCli(['day', example(name), '--samples', '0', '--polars', examplePolars]);

@@ -56,19 +56,19 @@ export const command: CommandModule = {
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
+    const points = typed(options, 'measured');
+    const measured = points === undefined ? ready(undefined) : readMeasured(points);
+    if (!measured.ok) return refusalAnswer(measured, terminal, json);
     const store = typed(options, 'store');
     if (store !== undefined) {
-      const updated = updatePolarStore(args[0]!, store);
+      const updated = updatePolarStore(args[0]!, store, measured.value);
       if (!updated.ok) return refusalAnswer(updated, terminal, json);
-      if (json) terminal.out(jsonText({ ok: true, store, ...updated.value }));
+      if (json) terminal.out(storeJson(store, updated.value));
       else for (const line of storeLines(store, updated.value)) terminal.out(line);
       return exitCode.answer;
     }
     const request = polarRequest(args[0]!, options);
     if (!request.ok) return refusalAnswer(request, terminal, json);
-    const path = typed(options, 'measured');
-    const measured = path === undefined ? ready(undefined) : readMeasured(path);
-    if (!measured.ok) return refusalAnswer(measured, terminal, json);
     const answered = computePolar(request.value, measured.value);
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
     const out = typed(options, 'picture');
@@ -83,13 +83,19 @@ export const command: CommandModule = {
   },
 };
 
-function storeLines(path: string, { computed, kept, left }: StoreUpdate): readonly string[] {
+function storeJson(store: string, { measured, ...update }: StoreUpdate): string {
+  const points = measured && { name: measured.name, points: jsonQuantity(measured.points, 'count') };
+  return jsonText({ ok: true, store, ...update, ...(points === undefined ? {} : { measured: points }) });
+}
+
+function storeLines(path: string, { computed, kept, left, measured }: StoreUpdate): readonly string[] {
   const line = (words: string, names: readonly string[]) =>
     names.length === 0 ? [] : [`${words}: ${names.join(', ')}.`];
   return [
     ...line('Computed', computed),
     ...line('In the store already', kept),
     ...line('Left to the first estimate, beyond this model', left),
+    ...(measured === undefined ? [] : [`Measured: ${measured.points} points are kept for ${measured.name}.`]),
     `The polars are in ${path}.`,
   ];
 }

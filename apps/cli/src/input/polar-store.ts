@@ -1,9 +1,19 @@
 import { existsSync, writeFileSync } from 'node:fs';
-import { assembleGeometry, type PolarStore, polarStoreText, readPolarStore } from '@noonwing/design';
-import { computePolars, isComputable, polarKey } from '@noonwing/engine/section/viscous';
+import {
+  assembleGeometry,
+  type MeasuredStore,
+  type PolarStore,
+  polarStoreText,
+  readMeasuredStore,
+  readPolarStore,
+} from '@noonwing/design';
+import type { SectionGeometry } from '@noonwing/engine/section';
+import { computePolars, isComputable, polarKey, sectionKey } from '@noonwing/engine/section/viscous';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { loadDesign } from './design.js';
 import { readText, systemReason } from './file.js';
+import type { MeasuredInput } from './measured-polar.js';
+import { geometryOf } from './polar.js';
 
 const unreadable = (path: string) =>
   refuse(
@@ -23,35 +33,78 @@ export interface StoreUpdate {
   readonly computed: readonly string[];
   readonly kept: readonly string[];
   readonly left: readonly string[];
+  /** Section that measured points were stored for, with their number. */
+  readonly measured?: { readonly name: string; readonly points: number };
 }
 
-/** Adds the polars of every section of a design to a store; what it holds already is not computed again. */
-export function updatePolarStore(designPath: string, path: string): Attempt<StoreUpdate> {
-  const design = loadDesign(designPath);
+/** Every section of a design, or the one that is named. */
+function sectionsOf(name: string): Attempt<readonly SectionGeometry[]> {
+  if (!/\.ya?ml$/i.test(name)) {
+    const one = geometryOf(name);
+    return one.ok ? ready([one.value]) : one;
+  }
+  const design = loadDesign(name);
   if (!design.ok) return design;
-  const text = existsSync(path) ? readText(path) : undefined;
-  if (text !== undefined && !text.ok) return text;
-  const known = text === undefined ? {} : readPolarStore(text.value);
-  if (known === undefined) return unreadable(path);
-  const store: Record<string, PolarStore[string]> = { ...known };
-  const [computed, kept, left] = [new Set<string>(), new Set<string>(), new Set<string>()];
+  const all: SectionGeometry[] = [];
   for (const { section, chord } of design.value.aircraft.surfaces.flatMap((surface) => surface.stations)) {
     const made = assembleGeometry(section, chord.value, design.value.files);
-    if (!made.ok) return refuse(exitCode.unusableInput, `${designPath}: ${made.reason}; ${made.remedy}`);
-    const { name } = made.value;
-    const key = polarKey(made.value);
-    const polars = key in known || !isComputable(made.value) ? [] : (store[key]?.polars ?? computePolars(made.value));
-    if (key in known) kept.add(name);
+    if (!made.ok) return refuse(exitCode.unusableInput, `${name}: ${made.reason}; ${made.remedy}`);
+    all.push(made.value);
+  }
+  return ready(all);
+}
+
+interface StoreText {
+  readonly polars: PolarStore;
+  readonly measured: MeasuredStore;
+}
+
+function storeAt(path: string): Attempt<StoreText> {
+  if (!existsSync(path)) return ready({ polars: {}, measured: {} });
+  const text = readText(path);
+  if (!text.ok) return text;
+  const [polars, measured] = [readPolarStore(text.value), readMeasuredStore(text.value)];
+  return polars === undefined || measured === undefined ? unreadable(path) : ready({ polars, measured });
+}
+
+/**
+ * Adds the polars of every section of a design, or of one section, to a store; what it holds already is not computed again. Measured
+ * points are kept for the first section, in place of earlier ones.
+ */
+export function updatePolarStore(named: string, path: string, measured?: MeasuredInput): Attempt<StoreUpdate> {
+  const sections = sectionsOf(named);
+  if (!sections.ok) return sections;
+  const known = storeAt(path);
+  if (!known.ok) return known;
+  const store: Record<string, PolarStore[string]> = { ...known.value.polars };
+  const [computed, kept, left] = [new Set<string>(), new Set<string>(), new Set<string>()];
+  for (const geometry of sections.value) {
+    const { name } = geometry;
+    const key = polarKey(geometry);
+    const isKnown = key in known.value.polars;
+    const polars = isKnown || !isComputable(geometry) ? [] : (store[key]?.polars ?? computePolars(geometry));
+    if (isKnown) kept.add(name);
     else if (polars.length === 0) left.add(name);
     else {
       store[key] = { name, polars };
       computed.add(name);
     }
   }
+  const first = sections.value[0];
+  const points = measured?.runs.flatMap((run) => [...run.points, ...run.returning]) ?? [];
+  const laid: MeasuredStore =
+    measured === undefined || first === undefined
+      ? known.value.measured
+      : { ...known.value.measured, [sectionKey(first)]: { name: first.name, source: measured.path, points } };
   try {
-    writeFileSync(path, polarStoreText(store));
+    writeFileSync(path, polarStoreText(store, laid));
   } catch (error) {
     return refuse(exitCode.unusableInput, `${path}: ${systemReason(error)}`);
   }
-  return ready({ computed: [...computed], kept: [...kept], left: [...left] });
+  return ready({
+    computed: [...computed],
+    kept: [...kept],
+    left: [...left],
+    ...(measured === undefined || first === undefined ? {} : { measured: { name: first.name, points: points.length } }),
+  });
 }

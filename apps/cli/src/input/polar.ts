@@ -36,7 +36,7 @@ function numberOf(
 }
 
 /** Section by its formula, from a coordinate file, or from the first station of a design's first surface. */
-function geometryOf(name: string): Attempt<SectionGeometry> {
+export function geometryOf(name: string): Attempt<SectionGeometry> {
   const digits = /^(?:naca[\s-]*)?(\d{4,5})$/i.exec(name.trim())?.[1];
   if (digits !== undefined) return built({ type: 'naca', digits }, 1, {}, name);
   if (/\.ya?ml$/i.test(name)) {

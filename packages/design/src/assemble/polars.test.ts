@@ -1,7 +1,7 @@
-import { nacaSection } from '@noonwing/engine/section';
-import { polarKey, type SectionPolar, SOLVER_VERSION } from '@noonwing/engine/section/viscous';
+import { nacaSection, sectionDragAtLift } from '@noonwing/engine/section';
+import { polarKey, type SectionPolar, SOLVER_VERSION, sectionKey } from '@noonwing/engine/section/viscous';
 import { describe, expect, it } from 'vitest';
-import { polarStoreName, polarStoreText, readPolarStore } from './polars.js';
+import { polarStoreName, polarStoreText, readMeasuredStore, readPolarStore } from './polars.js';
 import { assembleSection } from './section.js';
 
 const polar = (reynolds: number): SectionPolar => ({
@@ -29,6 +29,56 @@ describe('polar store', () => {
     expect(readPolarStore(text.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))).toEqual({});
     for (const wrong of ['', '{}', '[1]', text.replace('0.02,', 'null,'), text.replace('0.02,', '-0.02,')])
       expect(readPolarStore(wrong)).toBeUndefined();
+  });
+});
+
+describe('measured points in a store', () => {
+  const points = [0.2, 0.4, 0.6].map((lift) => ({ reynolds: 2e5, incidence: lift / 6 - 0.05, lift, drag: 0.05 }));
+  const key = sectionKey(made.value);
+  const both = polarStoreText(
+    { [polarKey(made.value)]: { name: made.value.name, polars: [polar(1e5), polar(2e5)] } },
+    {
+      [key]: {
+        name: made.value.name,
+        source: 'points.csv',
+        points: [...points, { reynolds: 2e5, lift: 1, moment: -0.1, drag: 0.1 }],
+      },
+    },
+  );
+
+  it('are read back, and outlive another solver', () => {
+    expect(readMeasuredStore(both)?.[key]?.points).toHaveLength(4);
+    expect(readMeasuredStore(both.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))).toEqual(
+      readMeasuredStore(both),
+    );
+    expect(readPolarStore(both)).toEqual(readPolarStore(text));
+    for (const wrong of [
+      '',
+      '[]',
+      both.replace('200000,0', '"x",0'),
+      both.replace('points.csv"', 'points.csv", "points": 1, "a": "'),
+    ])
+      expect(readMeasuredStore(wrong)).not.toEqual(readMeasuredStore(both));
+  });
+
+  it('are laid over the stored polars of the section', () => {
+    const section = (stored: string) => {
+      const one = assembleSection(
+        'wing: one',
+        { type: 'naca', digits: '3410' } as never,
+        0.25,
+        { [polarStoreName]: stored },
+        {},
+      );
+      if (!one.ok) throw new Error(one.reason);
+      return one;
+    };
+    const [plain, laid] = [section(text), section(both)];
+    expect(sectionDragAtLift(plain.value.model, 0.4, 2e5).value).toBeCloseTo(0.02, 6);
+    expect(sectionDragAtLift(laid.value.model, 0.4, 2e5).value).toBeCloseTo(0.05, 6);
+    expect(laid.warnings[0]?.message).toContain(
+      'measured points of points.csv laid over them at Reynolds numbers 200 thousand',
+    );
   });
 });
 

@@ -1,10 +1,14 @@
 import type { SectionGeometry } from '@noonwing/engine/section';
 import {
   isComputable,
+  type MeasuredPoint,
+  measuredRuns,
   type PolarPoint,
   polarKey,
   type SectionPolar,
   SOLVER_VERSION,
+  sectionKey,
+  withMeasured,
 } from '@noonwing/engine/section/polars';
 
 /** Name under which the text of a polar store travels beside the coordinate files of a design. */
@@ -13,6 +17,16 @@ export const polarStoreName = 'polars.json';
 /** Polars of sections by their content. */
 export interface PolarStore {
   readonly [key: string]: { readonly name: string; readonly polars: readonly SectionPolar[] };
+}
+
+/** Measured points of sections by the content of their outline: they outlive any solver. */
+export interface MeasuredStore {
+  readonly [key: string]: {
+    readonly name: string;
+    /** File that they were read from. */
+    readonly source: string;
+    readonly points: readonly MeasuredPoint[];
+  };
 }
 
 const format = 'noonwing polars 1';
@@ -29,8 +43,25 @@ const written = (p: PolarPoint): readonly number[] => [
   rounded(p.lowerTransition, 3),
 ];
 
-/** Text of a store: one line a polar, so that a change shows where it is. */
-export function polarStoreText(store: PolarStore): string {
+/** A measured point as written: Reynolds number, incidence [rad], lift, drag, moment; null for what was not measured. */
+const measuredRow = ({ reynolds, incidence, lift, drag, moment }: MeasuredPoint) => [
+  reynolds,
+  incidence ?? null,
+  lift,
+  drag ?? null,
+  moment ?? null,
+];
+
+function measuredText(measured: MeasuredStore): string {
+  const entries = Object.entries(measured).map(([key, { name, source, points }]) => {
+    const rows = points.map((point) => `      ${JSON.stringify(measuredRow(point))}`);
+    return `    ${JSON.stringify(key)}: {"name": ${JSON.stringify(name)}, "source": ${JSON.stringify(source)}, "points": [\n${rows.join(',\n')}\n    ]}`;
+  });
+  return entries.length === 0 ? '' : `,\n  "measured": {\n${entries.join(',\n')}\n  }`;
+}
+
+/** Text of a store: one line a polar or measured point, so that a change shows where it is. */
+export function polarStoreText(store: PolarStore, measured: MeasuredStore = {}): string {
   const sections = Object.entries(store).map(([key, { name, polars }]) => {
     const rows = polars.map(
       ({ reynolds, points, holes }) =>
@@ -38,7 +69,7 @@ export function polarStoreText(store: PolarStore): string {
     );
     return `    ${JSON.stringify(key)}: {"name": ${JSON.stringify(name)}, "polars": [\n${rows.join(',\n')}\n    ]}`;
   });
-  return `{\n  "format": "${format}",\n  "solver": ${SOLVER_VERSION},\n  "sections": {\n${sections.join(',\n')}\n  }\n}\n`;
+  return `{\n  "format": "${format}",\n  "solver": ${SOLVER_VERSION},\n  "sections": {\n${sections.join(',\n')}\n  }${measuredText(measured)}\n}\n`;
 }
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
@@ -88,6 +119,58 @@ export function readPolarStore(text: string): PolarStore | undefined {
     store[key] = { name: section.name, polars };
   }
   return store;
+}
+
+const isOptional = (value: unknown): value is number | null =>
+  value === null || (typeof value === 'number' && Number.isFinite(value));
+
+function measuredPointOf(value: unknown): MeasuredPoint | undefined {
+  if (!Array.isArray(value) || value.length !== 5 || !value.every(isOptional)) return undefined;
+  const [reynolds, incidence, lift, drag, moment] = value as (number | null)[];
+  if (!(reynolds! > 0) || lift === null || (drag !== null && !(drag! > 0))) return undefined;
+  return {
+    reynolds: reynolds!,
+    lift: lift!,
+    ...(incidence === null ? {} : { incidence: incidence! }),
+    ...(drag === null ? {} : { drag: drag! }),
+    ...(moment === null ? {} : { moment: moment! }),
+  };
+}
+
+/** Measured points in the text of a store; those that cannot be read are undefined as a whole, so that none is lost unseen. */
+export function readMeasuredStore(text: string): MeasuredStore | undefined {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+  if (!isRecord(value) || value.format !== format) return undefined;
+  if (value.measured === undefined) return {};
+  if (!isRecord(value.measured)) return undefined;
+  const store: Record<string, MeasuredStore[string]> = {};
+  for (const [key, section] of Object.entries(value.measured)) {
+    if (!isRecord(section) || !Array.isArray(section.points)) return undefined;
+    const { name, source } = section;
+    const points = section.points.map(measuredPointOf).filter((point) => point !== undefined);
+    if (typeof name !== 'string' || typeof source !== 'string' || points.length !== section.points.length)
+      return undefined;
+    store[key] = { name, source, points };
+  }
+  return store;
+}
+
+/** Stored polars of a section with the measured points that the store holds laid over them, and where these come from. */
+export function polarsWithMeasured(
+  text: string,
+  geometry: SectionGeometry,
+  polars: readonly SectionPolar[],
+): { readonly polars: readonly SectionPolar[]; readonly source?: string; readonly reynolds?: readonly number[] } {
+  const measured = readMeasuredStore(text)?.[sectionKey(geometry)];
+  if (measured === undefined) return { polars };
+  const runs = measuredRuns(measured.points);
+  const reynolds = runs.map((run) => Math.round(run.reynolds / 1000) * 1000);
+  return { polars: withMeasured(polars, runs), source: measured.source, reynolds };
 }
 
 /** Stored polars of a section, if there are any. */

@@ -19,7 +19,7 @@ import {
   type SectionCoordinates,
 } from '@noonwing/files';
 import type { Section } from '../complete/index.js';
-import { polarStoreName, readPolarStore, storedPolars } from './polars.js';
+import { polarStoreName, polarsWithMeasured, readPolarStore, storedPolars } from './polars.js';
 
 /** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
 export type SectionFiles = Readonly<Record<string, string>>;
@@ -176,7 +176,8 @@ function polarModel(
   const finding = (code: string, message: string): Warning => ({ code, message, where: name });
   const store = readPolarStore(text);
   const polars = store === undefined ? undefined : storedPolars(store, geometry);
-  const stored = polars === undefined ? undefined : storedTable(estimate, polars);
+  const laid = polars === undefined ? undefined : polarsWithMeasured(text, geometry, polars);
+  const stored = laid === undefined ? undefined : storedTable(estimate, laid.polars);
   if (polars === undefined || stored === undefined) {
     const why = store === undefined ? 'the polar store cannot be read' : 'the polar store does not hold this section';
     return { model: estimate, warnings: [finding('section.estimate', `${why}: the first estimate is used`)] };
@@ -184,5 +185,9 @@ function polarModel(
   const { table, estimated } = stored;
   const gaps = estimated.length === 0 ? '' : `; first estimate at Reynolds numbers ${thousands(estimated)} thousand`;
   const rows = `${polars.length - estimated.length} of ${polars.length} Reynolds numbers computed`;
-  return { model: table, warnings: [finding('section.computed', `stored polars are used: ${rows}${gaps}`)] };
+  const over =
+    laid?.reynolds === undefined
+      ? ''
+      : `; measured points of ${laid.source} laid over them at Reynolds numbers ${thousands(laid.reynolds)} thousand`;
+  return { model: table, warnings: [finding('section.computed', `stored polars are used: ${rows}${gaps}${over}`)] };
 }

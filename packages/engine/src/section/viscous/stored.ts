@@ -48,6 +48,12 @@ export function polarKey(geometry: SectionGeometry, settings: PolarSettings = PO
   return contentHash([SOLVER_VERSION, ...options, points(geometry.outlineX), points(geometry.outlineY)].join('|'));
 }
 
+/** Name of a section by its points alone, for what does not depend on a solver: measured points. */
+export const sectionKey = (geometry: SectionGeometry): string =>
+  contentHash(
+    [geometry.outlineX, geometry.outlineY].map((v) => v.map((one) => Math.round(1e6 * one)).join(' ')).join('|'),
+  );
+
 /** Thickness / chord below which polars are not computed: the measured sections begin at 6 %, tail sections of 7 % join on to them. */
 const THINNEST = 0.05;
 
