@@ -1,8 +1,7 @@
 import type { Warning } from '@noonwing/engine';
-import { type SeriesString, stringOpenCircuitVoltage } from '@noonwing/engine/array';
 import type { CellPack } from '@noonwing/engine/battery';
 import { type BurstReport, type BusFeed, type BusFloors, busCourse, cloudEdgeBurst } from '@noonwing/engine/bus';
-import { type ArrayPlan, stringsOfTurn } from '@noonwing/engine/day';
+import { type ArrayPlan, sourcesOfTurn } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
 import { burstString, burstWarnings, floorsOf, flownSteps } from './bus-watch.js';
@@ -109,7 +108,7 @@ function turnAt(verdict: Verdict, array: ArrayPlan, pack: CellPack, { step, clou
   return { turn: { time, stateOfCharge, lowestVoltage, share: share > 0 ? share : 1 }, said: warnings };
 }
 
-/** Every string through a turn, with its converter and tracker; in its middle under a cloud where asked. */
+/** Every converter with its strings through a turn; in its middle under a cloud where asked. */
 function feedsAt(
   { prepared, flight, grid }: Verdict,
   array: ArrayPlan,
@@ -127,23 +126,22 @@ function feedsAt(
   const scene = { sun, cells: array.cells!, shade: array.shade, pattern, incidence: array.incidence };
   const bright = cellLightTrack(scene, sky(skies[0]!.clearSkyIndex));
   const dim = cellLightTrack(scene, sky(cloud.leaves));
-  return array.strings.flatMap((string): BusFeed[] => {
-    const [open, under] = [stringsOfTurn(array, string, bright, 0), stringsOfTurn(array, string, dim, 0)];
+  return array.converters.flatMap((converter, c): BusFeed[] => {
+    const [open, under] = [sourcesOfTurn(array, c, bright, 0), sourcesOfTurn(array, c, dim, 0)];
     if (open.length === 0) return [];
-    const converter = array.converters[string.converter]!;
-    const stated = array.trackers?.[string.converter]?.tracker;
-    const top = open.reduce((most, one) => Math.max(most, stringOpenCircuitVoltage(one)), 0);
+    const stated = array.trackers?.[c]?.tracker;
+    const top = open.reduce((most, { openCircuitVoltage }) => Math.max(most, openCircuitVoltage), 0);
     const tracker = stated ?? {
       method: 'perturb and observe' as const,
       step: Math.max(climber.step * top, 1e-3),
       period: climber.period,
     };
-    const stringAt = (time: number): SeriesString => {
+    const stringAt = (time: number) => {
       const part = (time / period) % 1;
       const isUnder = clouded && part >= cloud.from && part < cloud.to;
       return (isUnder ? under : open)[Math.floor(part * open.length)]!;
     };
-    return Array.from({ length: string.parallel }, () => ({ converter, tracker, stringAt }));
+    return [{ converter, tracker, stringAt }];
   });
 }
 

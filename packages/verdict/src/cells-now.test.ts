@@ -41,6 +41,35 @@ describe('cells at an instant', () => {
     }
   });
 
+  it('behind a blocking diode give its drop less, at every current', () => {
+    const guarded = of('alondra', { 'array.strings.all.blocking diode': '0.5 V' });
+    const at = { hour: 13, heading: 1 };
+    const [plain, blocked] = [cellsNow(verdict, 0, at)!.strings[0]!, cellsNow(guarded, 0, at)!.strings[0]!];
+    expect(plain.voltage.at(-1)! - blocked.voltage.at(-1)!).toBeCloseTo(0.5, 2);
+    const [best] = plain.maxima;
+    expect(best!.power - blocked.maxima[0]!.power).toBeGreaterThan(0.4 * best!.current);
+    expect(blocked.held.power).toBeLessThanOrEqual(blocked.maxima[0]!.power * (1 + 1e-9));
+  });
+
+  it('on one converter are held at one voltage, and share what it takes', () => {
+    const at = { hour: 9, heading: 1.5 };
+    const apart = cellsNow(of('vigilia'), 0, at)!.strings;
+    const shared = cellsNow(
+      of('vigilia', {
+        'array.strings.front left.converter': 'front right',
+        'array.strings.rear left.converter': 'rear right',
+      }),
+      0,
+      at,
+    )!.strings;
+    const [right, , left] = shared;
+    expect(left!.held.voltage).toBe(right!.held.voltage);
+    const both = right!.held.power + left!.held.power;
+    // Side by side they lose little, and gain nothing.
+    expect(both / (apart[0]!.held.power + apart[2]!.held.power)).toBeGreaterThan(0.97);
+    expect(both).toBeLessThanOrEqual(right!.maxima[0]!.power + left!.maxima[0]!.power);
+  });
+
   it('at night are dark, without a number that is none', () => {
     const { cells, strings } = cellsNow(verdict, 0, { hour: 1, heading: 0 })!;
     expect(cells.every(({ light, power }) => light === 0 && power === 0)).toBe(true);

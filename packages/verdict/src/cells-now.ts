@@ -1,13 +1,17 @@
 import type { Warning } from '@noonwing/engine';
 import {
+  type ConverterOutput,
+  type CurveSource,
   cellAt,
   cellString,
   converterOutput,
-  groupsOf,
   hotSpots,
+  isLit,
   maximumPowerPoint,
+  type ParallelStrings,
   type PowerPoint,
   parallelMaxima,
+  parallelSource,
   type SeriesString,
   type StringCell,
   stringCurrentAtVoltage,
@@ -48,7 +52,7 @@ export interface StringNow {
   readonly maxima: readonly PowerPoint[];
   /** Every cell at its own maximum [W]. */
   readonly cells: number;
-  /** Where the converter holds it, and why it takes no more; a converter of several strings is asked for each alone. */
+  /** Where the converter holds it and what it takes of it, and why no more; strings on one converter share its voltage. */
   readonly held: { readonly voltage: number; readonly power: number; readonly because: string };
   /** Diodes that conduct there, by their place from 1, of each parallel string. */
   readonly conducting: readonly (readonly number[])[];
@@ -96,38 +100,58 @@ export function cellsNow(
   });
   const held = verdict.skies[sky]?.run.course.terminalVoltage[step] ?? 0;
   const bus = held > 0 ? held : prepared.run.busVoltage;
-  return { cells, strings: array.strings.map((string) => stringNow(array, string, cells, bus)) };
+  return { cells, strings: stringsNow(array, cells, bus) };
+}
+
+/** Strings of every converter in their light: those on one converter are held at one voltage. */
+function stringsNow(array: ArrayPlan, cells: readonly CellNow[], bus: number): readonly StringNow[] {
+  const sets = array.strings.map((string) => litSet(array, string, cells));
+  const outputs = array.converters.map((converter, c) => {
+    const source = parallelSource(sets.filter((_, s) => array.strings[s]!.converter === c));
+    return { source, ...converterOutput({ converter, source, batteryVoltage: bus }) };
+  });
+  return array.strings.map((string, s) => stringNow(array, string, cells, sets[s]!, outputs[string.converter]!));
+}
+
+/** The parallel strings of a string, cell by cell, behind their blocking diodes. */
+function litSet(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[]): Required<ParallelStrings> {
+  const { cell, diodes = [], seriesResistance, members = [], blockingVoltage = 0, conditions } = string;
+  const strings = members.map((list, n) => {
+    const own = list.map((index, k): StringCell => {
+      const { light, temperature } = cells[index]!;
+      const condition = conditions?.get(n * list.length + k);
+      return { irradiance: Math.max(light, 0) * array.lightFactor, temperature, ...condition };
+    });
+    return cellString({ cell, diodes, seriesResistance }, own);
+  });
+  return { strings, blockingVoltage };
 }
 
 /** Points of a curve. */
 const points = 160;
 
-function stringNow(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[], bus: number): StringNow {
+function stringNow(
+  array: ArrayPlan,
+  string: ArrayString,
+  cells: readonly CellNow[],
+  set: Required<ParallelStrings>,
+  output: ConverterOutput & { readonly source: CurveSource },
+): StringNow {
   const members = string.members ?? [];
-  const made = members.map((list, n) => {
-    const own = list.map((cell, k): StringCell => {
-      const { light, temperature } = cells[cell]!;
-      const condition = string.conditions?.get(n * list.length + k);
-      return { irradiance: Math.max(light, 0) * array.lightFactor, temperature, ...condition };
-    });
-    const { diodes = [], seriesResistance } = string;
-    return cellString({ cell: string.cell, diodes, seriesResistance }, own);
-  });
-  const open = Math.max(0, ...made.map(openVoltage));
-  const total = (volts: number) => made.reduce((sum, one) => sum + currentOf(one, volts), 0);
+  const { strings, blockingVoltage: drop } = set;
+  const open = Math.max(0, ...strings.map((one) => openVoltage(one) - drop));
+  const total = (volts: number) => strings.reduce((sum, one) => sum + currentOf(one, volts + drop), 0);
   const voltage = Float64Array.from({ length: points + 1 }, (_, k) => (open * k) / points);
   const current = voltage.map(total);
   const power = voltage.map((volts, k) => volts * current[k]!);
   // As elsewhere here, no string draws current from another.
-  const lit = made.filter(isLit);
-  const maxima = made.length === 1 ? stringMaxima(made[0]!) : parallelMaxima({ strings: lit, blockingVoltage: 0 });
-  const best = maxima[0] ?? { voltage: 0, current: 0, power: 0 };
-  const output = converterOutput({
-    converter: array.converters[string.converter]!,
-    source: { maximum: best, openCircuitVoltage: Math.max(open, best.voltage), shortCircuitCurrent: total(0) },
-    batteryVoltage: bus,
-  });
+  const maxima =
+    strings.length === 1 && drop === 0
+      ? stringMaxima(strings[0]!)
+      : parallelMaxima({ strings: strings.filter(isLit), blockingVoltage: drop });
   const at = output.inputVoltage;
+  const shared = output.source.currentAt(at);
+  const part = shared > 0 ? Math.min(1, total(at) / shared) : 0;
   const area = array.cells?.[members[0]?.[0] ?? 0]?.area ?? 0;
   return {
     name: string.name,
@@ -137,13 +161,12 @@ function stringNow(array: ArrayPlan, string: ArrayString, cells: readonly CellNo
     power,
     maxima,
     cells: members.flat().reduce((sum, cell) => sum + cells[cell]!.power, 0),
-    held: { voltage: at, power: output.inputPower, because: output.limitedBy },
-    conducting: made.map((one) => conductingDiodes(one, currentOf(one, at))),
-    warnings: made.flatMap((one) => hotSpots(one, area).warnings).slice(0, 2),
+    held: { voltage: at, power: part * output.inputPower, because: output.limitedBy },
+    conducting: strings.map((one) => conductingDiodes(one, currentOf(one, at + drop))),
+    warnings: strings.flatMap((one) => hotSpots(one, area).warnings).slice(0, 2),
   };
 }
 
-const isLit = (string: SeriesString): boolean => groupsOf(string).some(({ curve }) => curve.photocurrent > 0);
 const openVoltage = (string: SeriesString): number => (isLit(string) ? stringOpenCircuitVoltage(string) : 0);
 const currentOf = (string: SeriesString, volts: number): number =>
   isLit(string) ? Math.max(0, stringCurrentAtVoltage(string, volts)) : 0;

@@ -22,6 +22,23 @@ describe('levers of the wiring', () => {
     expect(leversOf(edited.text).filter(({ key }) => /^sides|apart$/.test(key))).toEqual([]);
   });
 
+  it('lay the cells of a half as they lay: gap, pieces and their turn go along, places by hand are left alone', () => {
+    const row = 'array.rows.top';
+    const text = test.edited(test.designText('alondra'), {
+      [`${row}.gap`]: '2.5 mm',
+      [`${row}.pieces`]: '2',
+      [`${row}.turned`]: 'yes',
+      [`${row}.from`]: '1.25 %',
+    });
+    const edited = applyEdits(text, leversOf(text).find(({ key }) => key === 'sides of top')!.edits);
+    if ('ok' in edited) throw new Error(edited.reason);
+    const [right, left] = test.aircraftOf(edited.text).array!.rows;
+    expect({ ...left, name: right!.name, side: right!.side }).toEqual(right);
+    expect(left).toMatchObject({ gap: 0.0025, pieces: 2, turned: true, from: 0.0125 });
+    const numbered = test.edited(test.designText('alondra'), { 'array.strings.all.cracked[0].cell': '3' });
+    expect(leversOf(numbered).map(({ key }) => key)).not.toContain('sides of top');
+  });
+
   it('take a fixed voltage away where there is one', () => {
     const text = test.edited(test.designText('alondra'), { 'array.converters.tracker.fixed input voltage': '9 V' });
     const lever = leversOf(text).find(({ key }) => key === 'tracking of tracker')!;

@@ -1,7 +1,7 @@
-import type { CompleteAircraft, CompleteArray, CompleteConverter } from '@noonwing/design';
+import type { CompleteAircraft, CompleteArray, CompleteConverter, CompleteRow } from '@noonwing/design';
 import type { Edit, LeverCandidate } from './lever-edits.js';
 
-const percent = (share: number): string => `${Math.round(share * 1000) / 10} %`;
+const percent = (share: number): string => `${Number((100 * share).toFixed(4))} %`;
 const why = 'the change';
 const own = 'a converter of its own';
 
@@ -32,6 +32,19 @@ export const converterLike = (name: string, like: CompleteConverter | undefined,
   },
 ];
 
+/** What a row that is taken from another has of it, beside its side, its stretch of the span and its number of cells. */
+export const rowLike = (name: string, row: CompleteRow): readonly Edit[] => {
+  const path = `array.rows.${name}`;
+  return [
+    { path: `${path}.on`, text: row.on, why },
+    { path: `${path}.face`, text: row.face, why },
+    { path: `${path}.chord station`, text: percent(row.chordStation.value), why },
+    ...(row.gap === undefined ? [] : [{ path: `${path}.gap`, text: `${Number((1000 * row.gap).toFixed(2))} mm`, why }]),
+    ...(row.pieces === 1 ? [] : [{ path: `${path}.pieces`, text: String(row.pieces), why }]),
+    ...(row.turned ? [{ path: `${path}.turned`, text: 'yes', why }] : []),
+  ];
+};
+
 const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly Edit[] => [
   { path: `array.strings.${name}.converter`, text: name, why: own },
   ...converterLike(name, like, share),
@@ -41,7 +54,10 @@ const converterEdits = (name: string, like: CompleteConverter | undefined, share
 function splitBySide(array: CompleteArray): LeverCandidate[] {
   return array.strings.flatMap((string): LeverCandidate[] => {
     const row = array.rows.find(({ name }) => name === string.rows[0]);
-    const fits = string.rows.length === 1 && row?.side === 'both' && row.cells % (2 * string.parallel) === 0;
+    const isWhole = string.rows.length === 1 && row?.side === 'both' && row.cells % (2 * string.parallel) === 0;
+    // Cells named one by one and diodes or cracks by number would change hands.
+    const isPlain = row?.places === undefined && string.diodes === undefined && string.cracked === undefined;
+    const fits = isWhole && isPlain;
     const name = `${string.rows[0]} left`;
     const taken = array.rows.some((other) => other.name === name) || array.strings.some((one) => one.name === name);
     if (!fits || row === undefined || taken) return [];
@@ -50,12 +66,10 @@ function splitBySide(array: CompleteArray): LeverCandidate[] {
     const edits: Edit[] = [
       { path: `array.rows.${row.name}.side`, text: 'right', why },
       { path: `array.rows.${row.name}.cells`, text: half, why },
-      { path: `array.rows.${name}.on`, text: row.on, why },
+      ...rowLike(name, row),
       { path: `array.rows.${name}.side`, text: 'left', why },
-      { path: `array.rows.${name}.face`, text: row.face, why },
       { path: `array.rows.${name}.from`, text: percent(row.from), why },
       { path: `array.rows.${name}.to`, text: percent(row.to), why },
-      { path: `array.rows.${name}.chord station`, text: percent(row.chordStation.value), why },
       { path: `array.rows.${name}.cells`, text: half, why },
       { path: `array.strings.${name}.rows[0]`, text: name, why },
       ...(string.parallel > 1 ? [{ path: `array.strings.${name}.parallel`, text: String(string.parallel), why }] : []),

@@ -1,6 +1,6 @@
 import type { Warning } from '@noonwing/engine';
 import { inputWindow } from '@noonwing/engine/array';
-import { type ArrayPlan, stringsOfTurn, type TrackerTurn, trackerTurn } from '@noonwing/engine/day';
+import { type ArrayPlan, sourcesOfTurn, type TrackerTurn, trackerTurn } from '@noonwing/engine/day';
 import { turnRadius } from '@noonwing/engine/flight';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
@@ -110,9 +110,8 @@ function turnsOf(
     const setup = array.trackers?.[c];
     if (setup === undefined) return undefined;
     const window = inputWindow(converter, Math.max(model.battery.nominalVoltage, 1));
-    const turns = array.strings
-      .filter((string) => string.converter === c)
-      .flatMap((string) => at.map((_, k) => stringsOfTurn(array, string, track, k)))
+    const turns = at
+      .map((_, k) => sourcesOfTurn(array, c, track, k))
       .filter((headings) => headings.length > 0)
       .map((headings) => trackerTurn(headings, setup, period, window));
     return meanOf(turns);

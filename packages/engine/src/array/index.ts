@@ -12,6 +12,7 @@ export * from './light.js';
 export * from './loss-fit.js';
 export * from './magnetic.js';
 export * from './maximum.js';
+export * from './parallel-source.js';
 export * from './reference.js';
 export * from './string.js';
 export * from './string-fit.js';

@@ -165,9 +165,22 @@ export function stringMaximumPowerPoint(string: SeriesString): PowerPoint {
  * @returns maxima by falling power, as for `stringMaxima`
  */
 export function parallelMaxima(parallel: ParallelStrings, samples = 120): readonly PowerPoint[] {
-  const top = Math.max(0, ...parallel.strings.map(stringOpenCircuitVoltage));
+  const { strings, blockingVoltage = 0 } = parallel;
+  const top = Math.max(0, ...strings.map((string) => stringOpenCircuitVoltage(string) - blockingVoltage));
+  return peaksOf((voltage) => parallelCurrentAtVoltage(parallel, voltage), top, samples);
+}
+
+/**
+ * Every local maximum of power of a curve of current over voltage.
+ *
+ * @param currentAt - current by voltage [A]
+ * @param top - highest voltage looked at [V]
+ * @param samples - voltages tried between zero and the highest
+ * @returns maxima by falling power
+ */
+export function peaksOf(currentAt: (voltage: number) => number, top: number, samples: number): readonly PowerPoint[] {
   const at = (voltage: number): PowerPoint => {
-    const current = parallelCurrentAtVoltage(parallel, voltage);
+    const current = currentAt(voltage);
     return { voltage, current, power: voltage * current };
   };
   const powers = Array.from({ length: samples + 1 }, (_, k) => at((top * k) / samples).power);

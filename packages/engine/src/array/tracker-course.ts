@@ -1,7 +1,7 @@
 import type { PowerPoint } from './cell.js';
-import { type SeriesString, stringCurrentAtVoltage, stringOpenCircuitVoltage } from './string.js';
-import { stringMaximumPowerPoint } from './string-maximum.js';
-import { startTracker, stepTracker, type TrackedSource, type Tracker } from './tracker.js';
+import { type CurveSource, parallelSource } from './parallel-source.js';
+import type { SeriesString } from './string.js';
+import { startTracker, stepTracker, type Tracker } from './tracker.js';
 
 /** A tracker through changing light. */
 export interface TrackerCourse {
@@ -23,8 +23,8 @@ export interface TrackerCourse {
 /** What a tracker is run through. */
 export interface TrackerRun {
   readonly tracker: Tracker;
-  /** The string at each time [s]; strings that are the same object are solved once. */
-  readonly stringAt: (time: number) => SeriesString;
+  /** String, or source of several, at each time [s]; what is the same object is solved once. */
+  readonly stringAt: (time: number) => SeriesString | CurveSource;
   /** [s] */
   readonly duration: number;
   /** [s]; default a hundredth of a second. */
@@ -38,18 +38,12 @@ export interface TrackerRun {
   readonly settling?: number;
 }
 
-/** Strings seen before, with their greatest power, so that steady light costs one search. */
-function remembered() {
-  let last: { readonly string: SeriesString; readonly source: TrackedSource; readonly best: PowerPoint } | undefined;
-  return (string: SeriesString) => {
-    if (last?.string !== string) {
-      const source: TrackedSource = {
-        openCircuitVoltage: stringOpenCircuitVoltage(string),
-        currentAt: (voltage) => stringCurrentAtVoltage(string, voltage),
-      };
-      last = { string, source, best: stringMaximumPowerPoint(string) };
-    }
-    return last;
+/** A string, or several on one converter, as a source remembered while it is the same object: steady light costs one search. */
+export function rememberedSource() {
+  let last: { readonly of: SeriesString | CurveSource; readonly source: CurveSource } | undefined;
+  return (of: SeriesString | CurveSource): CurveSource => {
+    if (last?.of !== of) last = { of, source: 'substrings' in of ? parallelSource([{ strings: [of] }]) : of };
+    return last.source;
   };
 }
 
@@ -69,14 +63,14 @@ export function trackerCourse(run: TrackerRun): TrackerCourse {
     power: new Float64Array(steps),
     maximum: new Float64Array(steps),
   };
-  const seen = remembered();
-  let state = startTracker(tracker, seen(run.stringAt(0)).source.openCircuitVoltage, run.startVoltage);
+  const seen = rememberedSource();
+  let state = startTracker(tracker, seen(run.stringAt(0)).openCircuitVoltage, run.startVoltage);
   const from = Math.floor(steps * settling);
   let taken = 0;
   let there = 0;
   let caught = 0;
   for (let k = 0; k < steps; k++) {
-    const { source, best } = seen(run.stringAt((k + 0.5) * step));
+    const source = seen(run.stringAt((k + 0.5) * step));
     const stepped = stepTracker(tracker, state, source, {
       duration: step,
       timeConstant,
@@ -87,11 +81,11 @@ export function trackerCourse(run: TrackerRun): TrackerCourse {
     course.time[k] = (k + 1) * step;
     course.voltage[k] = voltage;
     course.power[k] = power;
-    course.maximum[k] = best.power;
+    course.maximum[k] = source.maximum.power;
     if (k < from) continue;
     taken += power;
-    there += best.power;
-    if (best.power > 0 && power < 0.95 * best.power) caught += 1;
+    there += source.maximum.power;
+    if (source.maximum.power > 0 && power < 0.95 * source.maximum.power) caught += 1;
   }
   const counted = steps - from;
   return { ...course, available: there / counted, share: there > 0 ? taken / there : 0, caught: caught / counted };

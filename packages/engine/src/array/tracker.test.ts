@@ -5,9 +5,10 @@ import { plateHeatTransfer, rowHeatTransfer } from './cell-temperature.js';
 import { type Converter, convertedPower, neededInput, stringSource } from './converter.js';
 import { converterOutput } from './converter-output.js';
 import { compassDeviation, longWireField, type WirePiece, wireField, wirePairField } from './magnetic.js';
+import { parallelSource } from './parallel-source.js';
 import { backContactBreakdown, backContactCell } from './reference.js';
 import { stringCurrentAtVoltage, stringOpenCircuitVoltage } from './string.js';
-import { stringMaxima } from './string-maximum.js';
+import { parallelMaxima, stringMaxima } from './string-maximum.js';
 import type { Tracker } from './tracker.js';
 import { climbedMaximum, trackerCourse } from './tracker-course.js';
 import type { CellParameters } from './translate.js';
@@ -56,6 +57,37 @@ describe('trackers in steady light', () => {
       window: { low: 0, high: 6 },
     });
     expect(voltage.at(-1)).toBeCloseTo(6, 6);
+  });
+});
+
+describe('strings side by side on one tracker', () => {
+  const [sunny, dull] = [stringIn(1000, 1000, 0), stringIn(500, 500, 0)];
+
+  it('as one source give within 5e-4 what every one of their maxima is', () => {
+    const source = parallelSource([{ strings: [sunny, dull] }]);
+    const [exact] = parallelMaxima({ strings: [sunny, dull], blockingVoltage: 0 });
+    expect(source.maximum.power / exact!.power).toBeCloseTo(1, 3.3);
+    expect(source.shortCircuitCurrent).toBeCloseTo(
+      stringCurrentAtVoltage(sunny, 0) + stringCurrentAtVoltage(dull, 0),
+      9,
+    );
+    expect(source.openCircuitVoltage).toBeCloseTo(stringOpenCircuitVoltage(sunny), 9);
+  });
+
+  it('behind diodes of their own give less by the drop, and nothing in the dark', () => {
+    const guarded = parallelSource([{ strings: [sunny], blockingVoltage: 0.4 }, { strings: [dull] }]);
+    const bare = parallelSource([{ strings: [sunny] }, { strings: [dull] }]);
+    expect(guarded.maximum.power).toBeLessThan(bare.maximum.power);
+    expect(guarded.currentAt(3)).toBeCloseTo(stringCurrentAtVoltage(sunny, 3.4) + stringCurrentAtVoltage(dull, 3), 2);
+    expect(parallelSource([{ strings: [stringIn(0, 0, 0)] }]).maximum.power).toBe(0);
+    expect(parallelSource([]).currentAt(1)).toBe(0);
+  });
+
+  it('are tracked together: one of them in the shade costs its own light alone', () => {
+    const turning = parallelSource([{ strings: [sunny, dull] }]);
+    const { share, available } = trackerCourse({ tracker: climber, stringAt: () => turning, duration: 10 });
+    expect(available).toBeCloseTo(turning.maximum.power, 9);
+    expect(share).toBeGreaterThan(0.9);
   });
 });
 

@@ -1,13 +1,12 @@
 import {
   type Converter,
+  type CurveSource,
   converterOutput,
   inputWindow,
+  rememberedSource,
   type SeriesString,
   startTracker,
   stepTracker,
-  stringCurrentAtVoltage,
-  stringMaximumPowerPoint,
-  stringOpenCircuitVoltage,
   type Tracker,
   type TrackerState,
 } from '../array/index.js';
@@ -26,8 +25,8 @@ import type { Warning } from '../result.js';
 export interface BusFeed {
   readonly converter: Converter;
   readonly tracker: Tracker;
-  /** The string by time [s]; the same object while its light is the same. */
-  readonly stringAt: (time: number) => SeriesString;
+  /** The string, or source of several, by time [s]; the same object while its light is the same. */
+  readonly stringAt: (time: number) => SeriesString | CurveSource;
 }
 
 /** Voltages below which something on the bus fails [V]; what is absent is not watched. */
@@ -87,32 +86,13 @@ function acceptedCurrent(pack: CellPack, stateOfCharge: number, temperature: num
   return Math.max(0, Math.min(limit * pack.cellsInParallel, taper));
 }
 
-/** Strings seen before, so that steady light is solved once. */
-function seenStrings() {
-  const last = new Map<BusFeed, { string: SeriesString; open: number; best: number; at: (v: number) => number }>();
-  return (feed: BusFeed, time: number) => {
-    const string = feed.stringAt(time);
-    const known = last.get(feed);
-    if (known?.string === string) return known;
-    const made = {
-      string,
-      open: stringOpenCircuitVoltage(string),
-      best: stringMaximumPowerPoint(string).power,
-      at: (voltage: number) => stringCurrentAtVoltage(string, voltage),
-    };
-    last.set(feed, made);
-    return made;
-  };
-}
-
 /** One time step of a converter: where its tracker holds the string, and what it then gives to the bus. */
 function feedStep(
   feed: BusFeed,
   state: TrackerState,
-  seen: ReturnType<ReturnType<typeof seenStrings>>,
+  source: CurveSource,
   at: { readonly bus: number; readonly step: number; readonly timeConstant: number; readonly most: number },
 ) {
-  const source = { openCircuitVoltage: seen.open, currentAt: seen.at };
   const { state: next, point } = stepTracker(feed.tracker, state, source, {
     duration: at.step,
     timeConstant: at.timeConstant,
@@ -122,14 +102,14 @@ function feedStep(
     converter: { ...feed.converter, tracking: { method: 'fixed voltage', voltage: Math.max(point.voltage, 1e-3) } },
     source: {
       maximum: point.power > 0 ? point : { voltage: 0, current: 0, power: 0 },
-      openCircuitVoltage: seen.open,
+      openCircuitVoltage: source.openCircuitVoltage,
       shortCircuitCurrent: point.current,
-      currentAt: seen.at,
+      currentAt: source.currentAt,
     },
     batteryVoltage: at.bus,
     acceptance: { power: Math.max(at.most, 0) },
   });
-  return { state: next, output, best: seen.best };
+  return { state: next, output, best: source.maximum.power };
 }
 
 /**
@@ -150,9 +130,12 @@ export function busCourse(run: BusRun): BusCourse {
     Float64Array,
     Float64Array,
   ];
-  const seen = seenStrings();
+  const sources = feeds.map(({ stringAt }) => {
+    const seen = rememberedSource();
+    return (time: number) => seen(stringAt(time));
+  });
   let circuit = restedCircuit(pack, run.stateOfCharge, temperature);
-  let states = feeds.map((feed) => startTracker(feed.tracker, seen(feed, 0).open));
+  let states = feeds.map(({ tracker }, f) => startTracker(tracker, sources[f]!(0).openCircuitVoltage));
   let bus = packOpenCircuitVoltage(pack, run.stateOfCharge);
   let [taken, there] = [0, 0];
   for (let k = 0; k < steps; k++) {
@@ -161,7 +144,7 @@ export function busCourse(run: BusRun): BusCourse {
     const room = acceptedCurrent(pack, circuit.stateOfCharge, temperature) * bus + load;
     let given = 0;
     states = states.map((state, f) => {
-      const fed = feedStep(feeds[f]!, state, seen(feeds[f]!, now), {
+      const fed = feedStep(feeds[f]!, state, sources[f]!(now), {
         bus,
         step,
         timeConstant,

@@ -1,4 +1,4 @@
-import { type SeriesString, type Tracker, trackerCourse } from '../array/index.js';
+import { type CurveSource, type ParallelStrings, parallelSource, type Tracker, trackerCourse } from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
 import type { ArrayPlan, ArrayString } from './array-course.js';
 import { litString } from './cell-mismatch.js';
@@ -24,31 +24,43 @@ export interface TrackerTurn {
 }
 
 /**
- * A string on every heading of a turn, at one instant of a track: the first of its parallel strings.
+ * What hangs on a converter on every heading of a turn, at one instant of a track: all its strings and all that lie side by side
+ * in them, each in its own light, behind its blocking diodes.
+ *
+ * @param converter - its index
  * @param k - instant of the track
- * @returns by heading; empty where its cells are not placed one by one
+ * @returns by heading; empty where cells are not placed one by one, or nothing hangs on it
  */
-export function stringsOfTurn(
+export function sourcesOfTurn(
   plan: ArrayPlan,
-  string: ArrayString,
+  converter: number,
   track: CellLightTrack,
   k: number,
-): readonly SeriesString[] {
-  const cells = string.members?.[0];
-  if (cells === undefined) return [];
+): readonly CurveSource[] {
+  const hung = plan.strings.filter((string) => string.converter === converter);
+  if (hung.length === 0 || hung.some(({ members }) => members === undefined)) return [];
   return Array.from({ length: track.headingCount }, (_, h) => {
     const row = (k * track.headingCount + h) * track.cellCount;
+    return parallelSource(hung.map((string) => sideBySide(plan, string, track.effective.subarray(row))));
+  });
+}
+
+/** The parallel strings of one string in the light of each cell [W/m2]. */
+function sideBySide(plan: ArrayPlan, string: ArrayString, light: Float64Array): ParallelStrings {
+  const { members = [], blockingVoltage = 0, seriesResistance, conditions } = string;
+  const strings = members.map((cells, n) => {
     const lit = cells.map((cell, i) => {
-      const irradiance = track.effective[row + cell]! * plan.lightFactor;
+      const irradiance = light[cell]! * plan.lightFactor;
       return {
         count: 1,
         irradiance,
         temperature: usualCellTemperature(irradiance),
-        condition: string.conditions?.get(i),
+        condition: conditions?.get(n * cells.length + i),
       };
     });
-    return { substrings: litString(string, lit), seriesResistance: string.seriesResistance };
+    return { substrings: litString(string, lit), seriesResistance };
   });
+  return { strings, blockingVoltage };
 }
 
 /** Longest and shortest time step [s]: a hill climber is met at each of its steps. */
@@ -57,13 +69,13 @@ const steps = { least: 0.02, most: 0.1 };
 /**
  * A tracker through one turn of a circle, after a turn in which it settles.
  *
- * @param headings - the string by heading, in the order flown; of `stringsOfTurn`
+ * @param headings - what hangs on the converter by heading, in the order flown; of `sourcesOfTurn`
  * @param period - of the turn [s]
  * @param window - input voltages that the converter allows [V]
  * @returns share found and time caught. The light changes from heading to heading in steps, which is harsher than in flight
  */
 export function trackerTurn(
-  headings: readonly SeriesString[],
+  headings: readonly CurveSource[],
   { tracker, timeConstant, startVoltage }: TrackerSetup,
   period: number,
   window?: { readonly low: number; readonly high: number },

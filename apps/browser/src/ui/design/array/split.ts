@@ -1,5 +1,5 @@
 import type { CompleteArray, CompleteConverter, CompleteRow } from '@noonwing/design';
-import { converterLike } from '@noonwing/verdict/lever-strings';
+import { converterLike, rowLike } from '@noonwing/verdict/lever-strings';
 import type { ValueEdit } from '../../../core/commands.js';
 import { keysAt } from '../../../core/fields.js';
 import { freeName } from '../entries.js';
@@ -96,6 +96,9 @@ function named(row: CompleteRow, pieces: readonly Piece[], taken: string[]): rea
   });
 }
 
+const valueEdits = (edits: ReturnType<typeof rowLike>): readonly ValueEdit[] =>
+  edits.map(({ path, text = '' }) => ({ path, text }));
+
 const percent = (share: number): string => `${Number((100 * share).toFixed(4))} %`;
 
 function rowEdits(row: CompleteRow, pieces: readonly NamedPiece[]): readonly ValueEdit[] {
@@ -108,16 +111,7 @@ function rowEdits(row: CompleteRow, pieces: readonly NamedPiece[]): readonly Val
       { path: `${path}.cells`, text: String(cells) },
     ];
     if (name === row.name) return [...(side === row.side ? [] : [{ path: `${path}.side`, text: side }]), ...place];
-    return [
-      { path: `${path}.on`, text: row.on },
-      { path: `${path}.side`, text: side },
-      { path: `${path}.face`, text: row.face },
-      ...place,
-      { path: `${path}.chord station`, text: percent(row.chordStation.value) },
-      ...(row.gap === undefined ? [] : [{ path: `${path}.gap`, text: `${Number((1000 * row.gap).toFixed(2))} mm` }]),
-      ...(row.pieces === 1 ? [] : [{ path: `${path}.pieces`, text: String(row.pieces) }]),
-      ...(row.turned ? [{ path: `${path}.turned`, text: 'yes' }] : []),
-    ];
+    return [...valueEdits(rowLike(name, row)), { path: `${path}.side`, text: side }, ...place];
   });
 }
 
@@ -130,7 +124,7 @@ function listEdits(path: string, before: readonly string[], after: readonly stri
 }
 
 const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly ValueEdit[] =>
-  converterLike(name, like, share).map(({ path, text = '' }) => ({ path, text }));
+  valueEdits(converterLike(name, like, share));
 
 /**
  * Edits that give cells to a string. Rows are cut where the cells begin and end; every cell stays where it lies.
