@@ -67,7 +67,13 @@ const rowField = object('row of cells', {
     'which side',
     choice(['both', 'right', 'left'], 'which half of the surface; both counts the cells of both halves together'),
   ),
-  face: labelled('which face', choice(['upper', 'lower'], 'which face of the surface')),
+  face: labelled(
+    'which face',
+    choice(
+      ['upper', 'lower', 'both'],
+      'which face of the surface; both shares the cells out, the lower ones see ground and low sun',
+    ),
+  ),
   from: labelled(
     'inner end (from)',
     quantityOf(['ratio', 'length'], 'inner end: share of the half span, or distance from the root', {

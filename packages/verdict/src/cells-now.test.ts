@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
 import { cellSheets } from './cell-sheets.js';
 import { cellsNow } from './cells-now.js';
+import { skyTermsAtStep, stepAt } from './sky-at.js';
 
 const of = (name: 'alondra' | 'vigilia' | 'bandeja', changes: Record<string, string> = {}) =>
   test.verdictOf(test.edited(test.designText(name), changes), test.planText(name));
@@ -100,6 +101,28 @@ describe('the unrolled surfaces', () => {
       }
     },
   );
+
+  it('show both faces where cells lie on both, the lower ones in the light of ground and horizon', () => {
+    const verdict = of('alondra', {
+      'array.rows.top.face': 'both',
+      'array.rows.top.cells': '32',
+      'array.strings.all.parallel': '2',
+    });
+    const sheets = cellSheets(verdict);
+    expect(sheets.map(({ face, cells }) => [face, cells.length])).toEqual([
+      ['upper', 16],
+      ['lower', 16],
+    ]);
+    const places = sheets.flatMap(({ cells }) => cells.map(({ side, place }) => `${side} ${place}`));
+    expect(new Set(places).size).toBe(32);
+    const { cells } = cellsNow(verdict, 0, { hour: 13, heading: 1 })!;
+    const terms = skyTermsAtStep(verdict, 0, stepAt(verdict, 13))!;
+    for (const { index } of sheets[1]!.cells) {
+      // Ground alone is `ground` of the whole view down; from below nothing of sun or clear sky comes near that.
+      expect(cells[index]!.light).toBeGreaterThan(0.6 * terms.ground);
+      expect(cells[index]!.light).toBeLessThan(1.3 * terms.ground);
+    }
+  });
 
   it('bear the fins that stand on them, not those of a tail boom', () => {
     expect(cellSheets(of('bandeja'))[0]!.walls.map(({ name }) => name)).toEqual(['fin', 'fin']);

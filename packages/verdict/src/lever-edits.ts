@@ -1,6 +1,6 @@
 import type { AircraftDesign, CompleteAircraft } from '@noonwing/design';
 import { PROPELLERS } from '@noonwing/design';
-import { stringLevers } from './lever-strings.js';
+import { rowLike, stringLevers } from './lever-strings.js';
 
 /** One change of the text of a design file: a path as in messages, and the value as a person would write it. */
 export interface Edit {
@@ -46,7 +46,7 @@ function cellLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCa
   const { array } = complete;
   if (array === undefined || design.array === undefined || design.array === 'none') return [];
   const levers: LeverCandidate[] = array.rows.map((row) => {
-    const added = row.side === 'both' ? 2 : 1;
+    const added = (row.side === 'both' ? 2 : 1) * (row.face === 'both' ? 2 : 1);
     const half = halfSpan(complete, row.on);
     const to = half > 0 ? row.to + (array.cell.length.value + 0.001) / half : row.to;
     const edits: Edit[] = [
@@ -86,11 +86,10 @@ function secondRow(complete: CompleteAircraft): LeverCandidate | undefined {
   const string = array.strings.find(({ rows }) => rows.includes(row.name));
   const converter = array.converters.find((candidate) => candidate.name === string?.converter);
   const edits: Edit[] = [
-    { path: `array.rows.${name}.on`, text: row.on, why },
+    ...rowLike(name, { ...row, chordStation: { ...row.chordStation, value: station } }),
     { path: `array.rows.${name}.side`, text: row.side, why },
     { path: `array.rows.${name}.from`, text: percent(row.from), why },
     { path: `array.rows.${name}.to`, text: percent(row.to), why },
-    { path: `array.rows.${name}.chord station`, text: percent(station), why },
     { path: `array.rows.${name}.cells`, text: String(row.cells), why },
     { path: `array.strings.${name}.rows[0]`, text: name, why: 'a string of its own' },
     { path: `array.strings.${name}.converter`, text: name, why: 'a converter of its own' },

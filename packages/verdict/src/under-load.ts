@@ -178,12 +178,16 @@ function cellsOf(
   const { complete, array } = prepared.model;
   if (complete.array === undefined || array === undefined) return [];
   const { cell, rows } = complete.array;
-  return array.placed.flatMap(({ row: name, surface, side, cells }) => {
+  return array.placed.flatMap(({ row: name, surface, side, face, cells }) => {
     const described = structure.described[surface];
     const row = rows.find((one) => one.name === name);
     const like = described?.cells[0];
     if (described === undefined || row === undefined || like === undefined) return [];
-    const fields = singleCells(described, row, cells, { ...like, length: cell.length.value, width: cell.width.value });
+    const fields = singleCells(described, { ...row, face }, cells, {
+      ...like,
+      length: cell.length.value,
+      width: cell.width.value,
+    });
     const y = fields.map(({ field }) => (field.fromY + field.toY) / 2);
     const curvatures = curvatureAlong(elastic, model, bent, { surface, y });
     return fields.map(({ field, span }, i): LoadedCell => {

@@ -77,6 +77,7 @@ export interface FacetShape {
   readonly row: string;
   readonly surface: string;
   readonly side: 'right' | 'left';
+  readonly face?: 'upper' | 'lower';
   readonly cells: number;
   readonly centre: readonly [number, number, number];
   /** Outward normal, forward-right-down body axes. */
@@ -102,7 +103,7 @@ export interface ShapeView {
     readonly name: string;
     readonly on: string;
     readonly side: 'both' | 'right' | 'left';
-    readonly face: 'upper' | 'lower';
+    readonly face: 'upper' | 'lower' | 'both';
     readonly from: number;
     readonly to: number;
     readonly chordStation: number;

@@ -42,10 +42,11 @@ const surfaceShape = (surface: LiftingSurface, role: string, sections: Sections)
 export function facetShapes({ array, complete }: Model): readonly FacetShape[] {
   if (array === undefined || complete.array === undefined) return [];
   const cellArea = complete.array.cell.area.value;
-  return array.placed.map(({ row, surface, side, cells, centre }, i) => ({
+  return array.placed.map(({ row, surface, side, face, cells, centre }, i) => ({
     row,
     surface,
     side,
+    face,
     cells,
     centre,
     normal: array.plan.facets[array.facetOf[i]!]!.normal,

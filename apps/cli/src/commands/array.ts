@@ -123,6 +123,7 @@ const findings = ({ verdict }: Answered, bus: BusOfDay | undefined) =>
 interface RowSum {
   readonly row: string;
   readonly side: string;
+  readonly face: string;
   readonly electricity: readonly number[];
   readonly light: number;
   readonly shade: number;
@@ -130,13 +131,14 @@ interface RowSum {
 }
 
 function rowSums({ cells }: CellsOfDay): readonly RowSum[] {
-  const keys = [...new Set(cells.map(({ cell }) => `${cell.row}\n${cell.side}`))];
+  const keys = [...new Set(cells.map(({ cell }) => `${cell.row}\n${cell.side}\n${cell.face}`))];
   return keys.map((key) => {
-    const [row, side] = key.split('\n') as [string, string];
-    const own = cells.filter(({ cell }) => cell.row === row && cell.side === side);
+    const [row, side, face] = key.split('\n') as [string, string, string];
+    const own = cells.filter(({ cell }) => cell.row === row && cell.side === side && cell.face === face);
     return {
       row,
       side,
+      face,
       electricity: own.map(({ electricity }) => electricity),
       light: own.reduce((sum, { light }) => sum + light, 0),
       shade: own.reduce((sum, { shade }) => sum + shade, 0),
@@ -165,8 +167,8 @@ function arrayLines(
   const least = cells.reduce((worst, cell) => (cell.electricity < worst.electricity ? cell : worst));
   const mean = total(electricity) / cells.length;
   const under = mean > 0 ? 1 - least.electricity / mean : 0;
-  const rows = rowSums(found).map(({ row, side, electricity: own, light, shade: lost, warmest }) => [
-    `${row}, ${side}`,
+  const rows = rowSums(found).map(({ row, side, face, electricity: own, light, shade: lost, warmest }) => [
+    `${row}, ${side}${face === 'lower' ? ', below' : ''}`,
     String(own.length),
     wattHours(total(own)),
     own.map((joules) => wattHours(joules)).join(' '),

@@ -5,16 +5,17 @@ import { upperSurfaceAt } from '@noonwing/engine/section';
 import { cutAt, facet, type LiftingSurface, spanPosition } from '@noonwing/engine/shape';
 import { filmCover } from '@noonwing/engine/sun';
 import type { CompleteArray, CompleteCell, CompleteConverter, CompleteRow } from '../complete/index.js';
-import { type AssembledCells, assembleCells, cellsOnSide, pieceOf, rowKey } from './cells.js';
+import { type AssembledCells, assembleCells, cellsOnFaces, cellsOnSide, type Face, pieceOf, rowKey } from './cells.js';
 import type { AssembledShape } from './shape.js';
 import { combined, relativeSigma } from './sigma.js';
 import { assembleStrings } from './strings.js';
 
-/** A row of cells on one side of a surface. */
+/** A row of cells on one side and face of a surface. */
 export interface PlacedRow {
   readonly row: string;
   readonly surface: string;
   readonly side: 'right' | 'left';
+  readonly face: Face;
   readonly cells: number;
   /** Middle in the frame of geometry [m]. */
   readonly centre: readonly [number, number, number];
@@ -126,11 +127,12 @@ function placeRow(
   const warnings: Warning[] = [];
   for (const side of ['right', 'left'] as const) {
     const share = cellsOnSide(row, surface.mirrored, side);
-    if (share === 0) continue;
-    const made = placeOnSide(row, sheet, shape, surface, side, share);
-    if (!made.ok) return made;
-    if (placed.length === 0) warnings.push(...made.warnings);
-    placed.push(onCells(made.value, cells, cells?.byRow.get(rowKey(row.name, side))));
+    for (const [face, count] of cellsOnFaces(row, share)) {
+      const made = placeOnSide(row, sheet, shape, surface, { side, face, cells: count });
+      if (!made.ok) return made;
+      if (placed.length === 0) warnings.push(...made.warnings);
+      placed.push(onCells(made.value, cells, cells?.byRow.get(rowKey(row.name, side, face))));
+    }
   }
   return success(placed, warnings);
 }
@@ -169,7 +171,7 @@ function levelRow(row: CompleteRow, sheet: CompleteCell): RowOnSide {
       laminarFraction: 0.5,
       rearFraction: 0,
     },
-    placed: { row: row.name, surface: row.on, side: 'right', cells, centre: [0, 0, 0] },
+    placed: { row: row.name, surface: row.on, side: 'right', face: 'upper', cells, centre: [0, 0, 0] },
   };
 }
 
@@ -178,8 +180,7 @@ function placeOnSide(
   sheet: CompleteCell,
   shape: AssembledShape,
   surface: LiftingSurface,
-  side: 'right' | 'left',
-  cells: number,
+  { side, face, cells }: { readonly side: 'right' | 'left'; readonly face: Face; readonly cells: number },
 ): Outcome<RowOnSide> {
   const root = spanPosition(surface, 0);
   const reach = spanPosition(surface, surface.stations.length - 1) - root;
@@ -196,7 +197,7 @@ function placeOnSide(
     toY,
     fromChord: Math.max(0, station - half),
     toChord: Math.min(1, station + half),
-    slope: row.face === 'lower' ? 0 : slope,
+    slope: face === 'lower' ? 0 : slope,
     side,
   });
   if (!made.ok) return { ...made, where: `array.rows.${row.name}` };
@@ -204,14 +205,14 @@ function placeOnSide(
   return success(
     {
       facet: {
-        normal: row.face === 'lower' ? [-x, -y, -z] : made.value.normal,
+        normal: face === 'lower' ? [-x, -y, -z] : made.value.normal,
         area: cells * piece.area,
         from: Math.max(0, station - half) * middle.chord,
         length: Math.min(1, station + half) * middle.chord,
         laminarFraction: 0.5,
         rearFraction: 0,
       },
-      placed: { row: row.name, surface: surface.name, side, cells, centre: made.value.centre },
+      placed: { row: row.name, surface: surface.name, side, face, cells, centre: made.value.centre },
     },
     row.places === undefined ? fitWarnings(row.name, piece.length, cells, toY - fromY, station, half) : [],
   );

@@ -434,4 +434,30 @@ describe('rows and the facets that hold their cells', () => {
       expect(cells!.some((cell) => Math.abs(plan.cells![cell]!.centre[1] - centre[1]) < 0.4)).toBe(true);
     }
   });
+
+  it('lie on both faces where a row says so: as many below as above, facing down, wired along the lower face on the way back', () => {
+    const made = arrayOf(`${WING}array:
+  cell: back-contact 125 mm
+  rows:
+    skin: {on: wing, side: both, face: both, from: 0 %, to: 45 %, chord station: 40 %, cells: 9}
+  strings:
+    all: {rows: [skin]}
+`);
+    if (!made.ok) throw new Error(made.reason);
+    const { placed, plan, facetOf } = made.value;
+    expect(placed.map(({ side, face, cells }) => [side, face, cells])).toEqual([
+      ['right', 'upper', 3],
+      ['right', 'lower', 2],
+      ['left', 'upper', 2],
+      ['left', 'lower', 2],
+    ]);
+    for (const [i, { face }] of placed.entries()) {
+      const { normal } = plan.facets[facetOf[i]!]!;
+      expect(normal[2] < 0).toBe(face === 'upper');
+    }
+    const wired = plan.strings[0]!.members![0]!.map((cell) => plan.cells![cell]!);
+    expect(wired.map(({ face }) => face)).toEqual([...Array(5).fill('upper'), ...Array(4).fill('lower')]);
+    expect(wired.map(({ centre }) => Math.sign(centre[1]))).toEqual([1, 1, 1, -1, -1, -1, -1, 1, 1]);
+    expect(new Set(wired).size).toBe(9);
+  });
 });

@@ -19,7 +19,7 @@ import type { AssembledShape } from './shape.js';
 /** Cells on the real surface, and what shades them: depends on shape, rows and cell size alone. */
 export interface AssembledCells {
   readonly cells: readonly PlacedCell[];
-  /** Indices of the cells by row name and side. */
+  /** Indices of the cells by row name, side and face. */
   readonly byRow: ReadonlyMap<string, readonly number[]>;
   readonly shade: ShadeTable;
   readonly warnings: readonly Warning[];
@@ -32,10 +32,25 @@ export function cellsOnSide(row: CompleteRow, mirrored: boolean, side: 'right' |
   return side === 'right' ? Math.ceil(row.cells / 2) : Math.floor(row.cells / 2);
 }
 
+/** A face that cells of a row lie on. */
+export type Face = 'upper' | 'lower';
+
+/** Cells of so many on one half that lie on each face of a row; an odd one lies above. Faces without any are left out. */
+export function cellsOnFaces({ face }: Pick<CompleteRow, 'face'>, count: number): readonly (readonly [Face, number])[] {
+  const shares: readonly (readonly [Face, number])[] =
+    face === 'both'
+      ? [
+          ['upper', Math.ceil(count / 2)],
+          ['lower', Math.floor(count / 2)],
+        ]
+      : [[face, count]];
+  return shares.filter(([, share]) => share > 0);
+}
+
 /** 33 x 33 directions: the energy of a day in circles is that of 45 x 45 within 0.02 % on every demo aircraft. */
 const dayEdge = 33;
 
-export const rowKey = (row: string, side: 'right' | 'left'): string => `${side} ${row}`;
+export const rowKey = (row: string, side: 'right' | 'left', face: Face): string => `${side} ${face} ${row}`;
 
 /** Size of the cells of a row, as they are cut and laid. */
 export function pieceOf({ pieces, turned }: Pick<CompleteRow, 'pieces' | 'turned'>, cell: CompleteCell): CellSize {
@@ -74,15 +89,15 @@ export function assembleCells(
     const size = pieceOf(row, cell);
     for (const side of ['right', 'left'] as const) {
       const count = cellsOnSide(row, surface.mirrored, side);
-      if (count === 0) continue;
-      const spots = spotsOf(row, count, length, size.length);
-      laid.push({ name: row.name, surface, side, face: row.face, cell: size, spots });
+      for (const [face, share] of cellsOnFaces(row, count)) {
+        laid.push({ name: row.name, surface, side, face, cell: size, spots: spotsOf(row, share, length, size.length) });
+      }
     }
   }
   const { cells, findings } = placeCells(laid, named);
   const byRow = new Map<string, number[]>();
-  for (const [index, { row, side }] of cells.entries()) {
-    const key = rowKey(row, side);
+  for (const [index, { row, side, face }] of cells.entries()) {
+    const key = rowKey(row, side, face);
     byRow.set(key, [...(byRow.get(key) ?? []), index]);
   }
   const shade = shadeTable(cells, shape.surfaces, aircraftBlockers(shape, named), dayEdge);

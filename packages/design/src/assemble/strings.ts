@@ -131,14 +131,18 @@ const conditionsOf = (cracked: NonNullable<CompleteString['cracked']>): Readonly
 
 /**
  * Cells of a string in the order in which they are wired: along a row from the right tip to the left one and back along the
- * next (common practice, no source), then cut into the parallel strings.
+ * next, or along its lower face (common practice, no source), then cut into the parallel strings.
  */
 function wiredCells(rows: readonly string[], parallel: number, { byRow }: AssembledCells): readonly number[][] {
-  const order = rows.flatMap((row, n) => {
-    const right = byRow.get(rowKey(row, 'right')) ?? [];
-    const along = [...[...right].reverse(), ...(byRow.get(rowKey(row, 'left')) ?? [])];
-    return n % 2 === 0 ? along : along.reverse();
-  });
+  const passes = rows
+    .flatMap((row) =>
+      (['upper', 'lower'] as const).map((face) => [
+        ...[...(byRow.get(rowKey(row, 'right', face)) ?? [])].reverse(),
+        ...(byRow.get(rowKey(row, 'left', face)) ?? []),
+      ]),
+    )
+    .filter((along) => along.length > 0);
+  const order = passes.flatMap((along, n) => (n % 2 === 0 ? along : along.reverse()));
   const each = order.length / parallel;
   return Array.from({ length: parallel }, (_, k) => order.slice(k * each, (k + 1) * each));
 }

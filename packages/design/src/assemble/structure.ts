@@ -13,6 +13,7 @@ import type {
 import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
 import { MATERIALS, type Material, type MaterialName } from '../library/materials.js';
 import type { StructureDesign } from '../structure-fields.js';
+import { cellsOnFaces } from './cells.js';
 import type { AssembledSection } from './section.js';
 import { relativeSigma } from './sigma.js';
 
@@ -173,7 +174,8 @@ function cellFields(
   const glue = { thickness: design.glueThickness?.value ?? usualCell.glueThickness, shearModulus: usualCell.glueShear };
   return rows
     .filter(({ on, side }) => on === complete.name && side !== 'left')
-    .map((row) => {
+    .flatMap((row) => cellsOnFaces(row, 2).map(([face]) => [row, face] as const))
+    .map(([row, face]) => {
       const half = cell.width.value / 2 / complete.stations[0]!.chord.value;
       return {
         name: row.name,
@@ -181,7 +183,7 @@ function cellFields(
         toY: root + row.to * length,
         from: Math.max(0, row.chordStation.value - half),
         to: Math.min(1, row.chordStation.value + half),
-        face: row.face,
+        face,
         material: silicon,
         thickness: usualCell.thickness,
         length: cell.length.value,

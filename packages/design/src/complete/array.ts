@@ -104,7 +104,8 @@ function completeRow(
   const path = `array.rows.${name}`;
   const surface = surfaces.find((candidate) => candidate.name === row.on);
   const side = row.side ?? (surface?.mirrored === false ? 'right' : 'both');
-  const perHalf = side === 'both' ? row.cells.value / 2 : row.cells.value;
+  const perSide = side === 'both' ? row.cells.value / 2 : row.cells.value;
+  const perHalf = row.face === 'both' ? Math.ceil(perSide / 2) : perSide;
   const pieces = row.pieces?.value ?? 1;
   const turned = row.turned ?? false;
   const length = turned ? cell.width.value / pieces : cell.length.value;

@@ -216,12 +216,13 @@ export interface CompleteRow {
   readonly name: string;
   readonly on: string;
   readonly side: 'both' | 'right' | 'left';
-  readonly face: 'upper' | 'lower';
+  /** 'both': each place bears a cell above and one below */
+  readonly face: 'upper' | 'lower' | 'both';
   /** Shares of the half span */
   readonly from: number;
   readonly to: number;
   readonly chordStation: Valued;
-  /** All cells of the row; with side 'both' those of both halves together */
+  /** All cells of the row; with side 'both' those of both halves together, with face 'both' those above and below */
   readonly cells: number;
   /** Equal strips that each cell is cut into; 1: whole. `cells` counts the strips. */
   readonly pieces: number;

@@ -27,7 +27,9 @@ const surfaceShape = (surface: CompleteSurface): AircraftShape['surfaces'][numbe
 /** Cells of a row, spread evenly between its ends, on the halves that carry it. */
 function rowCells(row: CompleteRow, surface: CompleteSurface, cell: { length: number; width: number }): CellShape[] {
   const sides = row.side === 'both' && surface.mirrored ? [1, -1] : [row.side === 'left' ? -1 : 1];
-  const count = Math.max(0, Math.round(row.cells / sides.length));
+  // Of cells on both faces the upper ones are seen.
+  const faces = row.face === 'both' ? 2 : 1;
+  const count = Math.max(0, Math.ceil(row.cells / sides.length / faces));
   const place = (row.to - row.from) / Math.max(1, count);
   const reach = surface.stations
     .slice(1)

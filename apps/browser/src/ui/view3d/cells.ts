@@ -20,7 +20,7 @@ function rowMesh(skin: Skin, row: Row, facet: FacetShape, cell: CellSize): Mesh 
     const share = cell.width / (2 * chordAt(skin, span));
     return [row.chordStation - share, row.chordStation + share] as const;
   };
-  const side = row.face === 'lower' ? -1 : 1;
+  const side = (facet.face ?? row.face) === 'lower' ? -1 : 1;
   const cells = Array.from({ length: count }, (_, k) => {
     const middle = row.from + (k + 0.5) * place;
     return patchMesh(skin, { from: middle - half, to: middle + half, side, lift: cellLift, chord });

@@ -12,9 +12,11 @@ const points = ['north', 'north-east', 'east', 'south-east', 'south', 'south-wes
 /** Nearest of eight compass points. */
 export const compassPoint = (angle: number): string => points[Math.round(bearing(angle) / 45) % 8]!;
 
-/** "top, left" */
-export const facetName = ({ row, side }: Pick<FacetShape, 'row' | 'side'>): string =>
-  new RegExp(`\\b${side}\\b`).test(row) ? row : `${row}, ${side}`;
+/** "top, left"; "top, left, below" */
+export const facetName = ({ row, side, face }: Pick<FacetShape, 'row' | 'side' | 'face'>): string => {
+  const half = new RegExp(`\\b${side}\\b`).test(row) ? row : `${row}, ${side}`;
+  return face === 'lower' ? `${half}, below` : half;
+};
 
 /** "640 W/m²" */
 export const lightText = (light: number): string =>

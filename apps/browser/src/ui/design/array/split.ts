@@ -75,6 +75,8 @@ function piecesOf(
 /** Why a row can not be cut there; undefined where it can. */
 function uncuttable(row: CompleteRow, pieces: readonly Piece[]): string | undefined {
   if (pieces.length < 2) return undefined;
+  if (row.face === 'both')
+    return `the row "${row.name}" lies on both faces: give it whole, or write it as two rows first`;
   if (row.places !== undefined) return `the row "${row.name}" names its cells one by one: move their places by hand`;
   const inside = pieces.some(({ from, to }) => to - from < (row.to - row.from) * (1 - 1e-9));
   return row.gap !== undefined && inside
