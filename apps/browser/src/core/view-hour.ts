@@ -1,8 +1,23 @@
 import { bodyToSky, planeLight } from '@noonwing/engine/sun';
-import { skyTermsAtStep, stepAt, sunAt, type Verdict } from '@noonwing/verdict';
-import type { HourView } from './view.js';
+import { dayLedger, skyTermsAtStep, stepAt, sunAt, type Verdict } from '@noonwing/verdict';
+import type { HourView, LedgerView } from './view.js';
 import { facetShapes } from './view-shape.js';
-import { ledgerAt } from './view-verdict.js';
+
+/** Ledger of a sky at an hour after the first midnight. */
+function ledgerAt(found: Verdict, sky: number, at: number): LedgerView | undefined {
+  const { midnight } = found.prepared.plan;
+  const clock = (time: number) => (time - midnight) / 3600;
+  const ledger = dayLedger(found, sky, midnight + at * 3600);
+  return (
+    ledger && {
+      ...ledger,
+      at: clock(ledger.at),
+      from: clock(ledger.from),
+      to: clock(ledger.to),
+      rows: ledger.rows.map((row) => ({ ...row })),
+    }
+  );
+}
 
 /**
  * What belongs to one instant: the sun, the light on each patch of cells at a heading, and the ledger.

@@ -1,24 +1,13 @@
 import {
   confidenceWords,
-  dayLedger,
   type Interval,
-  type Ledger,
   measurementsOf,
   type SkyVerdict,
   stringReports,
   type Verdict,
 } from '@noonwing/verdict';
 import { findingOf } from './finding.js';
-import type {
-  AssumptionView,
-  Band,
-  ContributionView,
-  LedgerView,
-  SkyView,
-  Stretch,
-  SunView,
-  VerdictView,
-} from './view.js';
+import type { AssumptionView, Band, ContributionView, SkyView, Stretch, SunView, VerdictView } from './view.js';
 import { balanceView, flightView, stringView } from './view-balance.js';
 import { shapeView } from './view-shape.js';
 
@@ -123,23 +112,6 @@ function contributionView({ input, effect, share }: Verdict['contributions'][num
     share,
     ...(measurement === undefined ? {} : { measurement: { what: measurement.what, minutes: measurement.minutes } }),
   };
-}
-
-export function ledgerView(ledger: Ledger, clock: Clock): LedgerView {
-  return {
-    ...ledger,
-    at: clock(ledger.at),
-    from: clock(ledger.from),
-    to: clock(ledger.to),
-    rows: ledger.rows.map((row) => ({ ...row })),
-  };
-}
-
-/** Ledger of a sky at an hour after the first midnight. */
-export function ledgerAt(found: Verdict, sky: number, at: number): LedgerView | undefined {
-  const { midnight } = found.prepared.plan;
-  const ledger = dayLedger(found, sky, midnight + at * hour);
-  return ledger === undefined ? undefined : ledgerView(ledger, (time) => (time - midnight) / hour);
 }
 
 function planView({ prepared }: Verdict): VerdictView['plan'] {

@@ -12,7 +12,6 @@ import type {
 import { sameData } from './patch.js';
 import { readyOf } from './ready.js';
 import { imagined, rehearsals } from './rehearsal.js';
-import { hourView } from './view-hour.js';
 import { verdictView } from './view-verdict.js';
 
 /** What a handler can do besides computing; the shape of a job's context in packages/work. */
@@ -95,8 +94,11 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
         const found = request.samples === 0 ? centralOf(ready) : await sampled(ready, request.samples, context);
         return found && { kind: 'verdict', view: verdictView(found, ready.assumptions) };
       }
-      case 'hour':
+      case 'hour': {
+        // Loaded when the first verdict stands, which needs no hour.
+        const { hourView } = await import('./view-hour.js');
         return { kind: 'hour', view: hourView(centralOf(ready), request.sky, request.hour, request.heading) };
+      }
       default:
         return laterAnswer(request, ready, context);
     }
