@@ -56,6 +56,11 @@ const entries: readonly Entry[] = [
     summary: 'what a section does: lift, drag, stall, and what cells on it cost',
     load: () => import('./commands/polar.js'),
   },
+  {
+    name: 'section',
+    summary: 'the shape of a section, and one for flat cells',
+    load: () => import('./commands/section.js'),
+  },
   { name: 'figure', summary: 'any relation of the engine on its own', load: () => import('./commands/figure.js') },
   {
     name: 'schema',

@@ -20,7 +20,7 @@ export interface PolarRequest {
 const wrong = (...lines: readonly string[]) => refuse(exitCode.wrongUsage, ...lines);
 
 /** Number of an option, of a kind, within bounds. */
-function numberOf(
+export function numberOf(
   options: Options,
   name: string,
   kind: QuantityKind,
@@ -73,7 +73,7 @@ function coveringOf(options: Options): Attempt<Covering | undefined> {
   return ready({ from, to, edge: edge.value / chord.value, cell: cell.value / chord.value });
 }
 
-function airOf(options: Options): Attempt<Turbulence> {
+export function airOf(options: Options): Attempt<Turbulence> {
   const text = typed(options, 'air') ?? 'outdoors';
   const words = Object.keys(TURBULENCE) as Turbulence[];
   const found = words.find((word) => word === text.trim().toLowerCase());

@@ -1,5 +1,6 @@
 export { sectionModel } from './estimate.js';
 export * from './flap.js';
+export * from './flatness.js';
 export * from './friction.js';
 export * from './geometry.js';
 export * from './model.js';

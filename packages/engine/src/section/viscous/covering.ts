@@ -2,7 +2,14 @@ import { type Outcome, success } from '../../result.js';
 import type { SurfaceStep } from './layer.js';
 import { sectionMesh } from './mesh.js';
 import type { SectionFlow } from './result.js';
-import { type PreparedSection, prepareSection, solveViscous, surfaceLength, type ViscousInput } from './solve.js';
+import {
+  type PreparedSection,
+  prepareSection,
+  solveViscous,
+  surfaceLength,
+  type ViscousInput,
+  type ViscousSolution,
+} from './solve.js';
 
 /** Solar cells on the upper surface. Lengths / chord. */
 export interface Covering {
@@ -15,36 +22,38 @@ export interface Covering {
   readonly cell: number;
 }
 
-/**
- * Outline whose upper surface is made of flats as wide as a cell between two stations; the corners stay on the curve.
- * x, y - outline from the trailing edge over the upper surface [-]
- */
-export function facetedOutline(
-  x: readonly number[],
-  y: readonly number[],
-  covering: Pick<Covering, 'from' | 'to' | 'cell'>,
-): { readonly x: readonly number[]; readonly y: readonly number[] } {
-  const { from, to } = covering;
-  if (!(covering.cell > 0) || !(to > from)) return { x, y };
+/** Corner of the upper surface between two flats. / chord */
+export interface Corner {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Index of the foremost point of an outline. */
+function noseOf(x: readonly number[]): number {
   let nose = 0;
   for (let i = 1; i < x.length; i++) if (x[i] < x[nose]) nose = i;
-  const ordinate = (at: number): number => {
-    let i = 0;
-    while (i < nose - 1 && x[i + 1] > at) i++;
-    const t = (at - x[i]) / (x[i + 1] - x[i]);
-    return y[i] + t * (y[i + 1] - y[i]);
-  };
-  const flats = Math.max(1, Math.round((to - from) / covering.cell));
-  const width = (to - from) / flats;
+  return nose;
+}
+
+/**
+ * Outline whose upper surface is straight from corner to corner; ahead of the first and behind the last it stays as it is.
+ * x, y - outline from the trailing edge over the upper surface [-]; corners - two at least, from front to rear
+ */
+export function outlineWithFlats(
+  x: readonly number[],
+  y: readonly number[],
+  corners: readonly Corner[],
+): { readonly x: readonly number[]; readonly y: readonly number[] } {
+  const nose = noseOf(x);
+  const [from, to] = [corners[0].x, corners[corners.length - 1].x];
   const flatX: number[] = [];
   const flatY: number[] = [];
-  for (let k = flats - 1; k >= 0; k--) {
-    const front = from + k * width;
-    const [a, b] = [ordinate(front), ordinate(front + width)];
+  for (let k = corners.length - 2; k >= 0; k--) {
+    const [a, b] = [corners[k], corners[k + 1]];
     // Points stay off the corners, which a film or a tape rounds.
     for (const t of [0.95, 0.75, 0.5, 0.25, 0.05]) {
-      flatX.push(front + t * width);
-      flatY.push(a + t * (b - a));
+      flatX.push(a.x + t * (b.x - a.x));
+      flatY.push(a.y + t * (b.y - a.y));
     }
   }
   const keep = (i: number): boolean => i > nose || x[i] > to + 0.002 || x[i] < from - 0.002;
@@ -54,6 +63,37 @@ export function facetedOutline(
     x: [...before.map((i) => x[i]), ...flatX, ...after.map((i) => x[i])],
     y: [...before.map((i) => y[i]), ...flatY, ...after.map((i) => y[i])],
   };
+}
+
+/** Corners on the upper surface of an outline, evenly as wide as a cell between two stations. */
+export function cornersOn(
+  x: readonly number[],
+  y: readonly number[],
+  { from, to, cell }: Pick<Covering, 'from' | 'to' | 'cell'>,
+): readonly Corner[] {
+  const nose = noseOf(x);
+  const ordinate = (at: number): number => {
+    let i = 0;
+    while (i < nose - 1 && x[i + 1] > at) i++;
+    const t = (at - x[i]) / (x[i + 1] - x[i]);
+    return y[i] + t * (y[i + 1] - y[i]);
+  };
+  const flats = Math.max(1, Math.round((to - from) / cell));
+  const width = (to - from) / flats;
+  return Array.from({ length: flats + 1 }, (_, k) => ({ x: from + k * width, y: ordinate(from + k * width) }));
+}
+
+/**
+ * Outline whose upper surface is made of flats as wide as a cell between two stations; the corners stay on the curve.
+ * x, y - outline from the trailing edge over the upper surface [-]
+ */
+export function facetedOutline(
+  x: readonly number[],
+  y: readonly number[],
+  covering: Pick<Covering, 'from' | 'to' | 'cell'>,
+): { readonly x: readonly number[]; readonly y: readonly number[] } {
+  if (!(covering.cell > 0) || !(covering.to > covering.from)) return { x, y };
+  return outlineWithFlats(x, y, cornersOn(x, y, covering));
 }
 
 /** Reynolds number of a step above which it trips the layer at once, and the range of published values (two- and three-dimensional). */
@@ -106,23 +146,37 @@ export function solveAtLift(
   lift: number,
   input: Omit<ViscousInput, 'alpha'>,
 ): Outcome<SectionFlow> {
-  let alpha = 0.035;
+  const solved = solutionAtLift(section, lift, input);
+  return solved.ok ? success(solved.value.flow) : solved;
+}
+
+/**
+ * `solveAtLift` with the layers, from which a neighbour can start.
+ * start - solution of a neighbouring lift or shape with as many nodes
+ */
+export function solutionAtLift(
+  section: PreparedSection,
+  lift: number,
+  input: Omit<ViscousInput, 'alpha'>,
+  start?: ViscousSolution,
+): Outcome<ViscousSolution> {
+  let alpha = start?.flow.alpha ?? 0.035;
   let slope = 6;
-  let solved = solveViscous(section, { ...input, alpha });
+  let solved = solveViscous(section, { ...input, alpha }, start?.state);
   for (const start of [0.02, 0.05, 0])
     if (!solved.ok) solved = solveViscous(section, { ...input, alpha: start }, undefined);
   if (solved.ok) alpha = solved.value.flow.alpha;
   for (let pass = 0; pass < 12 && solved.ok; pass++) {
     const { flow, state } = solved.value;
     const lack = lift - flow.lift;
-    if (Math.abs(lack) < 2e-4) return success(flow);
+    if (Math.abs(lack) < 2e-4) return solved;
     const step = Math.max(-0.035, Math.min(0.035, lack / slope));
     let next = solveViscous(section, { ...input, alpha: alpha + step }, state);
     // A hole of convergence is narrow: a neighbour just beside it will do.
     for (const aside of [0.004, -0.004, 0.008]) {
       if (next.ok) break;
       next = solveViscous(section, { ...input, alpha: alpha + step + aside }, state);
-      if (next.ok && Math.abs(next.value.flow.lift - lift) < 0.03) return success(next.value.flow);
+      if (next.ok && Math.abs(next.value.flow.lift - lift) < 0.03) return next;
     }
     if (next.ok) slope = Math.max(2, (next.value.flow.lift - flow.lift) / (next.value.flow.alpha - flow.alpha));
     if (next.ok) alpha = next.value.flow.alpha;
