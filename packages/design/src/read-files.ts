@@ -2,7 +2,7 @@ import { type AircraftDesign, aircraftField } from './aircraft.js';
 import { checkDesign, checkPlan } from './checks.js';
 import { type DayPlan, dayPlanField } from './day-plan.js';
 import { type FileDocument, openDocument } from './document/document.js';
-import { type EditResult, editDocument, removeFromDocument, yamlText } from './document/edit.js';
+import { type EditResult, editDocument, editDocumentBy, removeFromDocument, yamlText } from './document/edit.js';
 import { type Message, type Path, parsePath } from './document/message.js';
 import { describeKey, type KeyDescription, wordsOfKey } from './schema/describe.js';
 import type { AnyField } from './schema/field.js';
@@ -75,6 +75,19 @@ export const editDesign = (document: FileDocument, path: Path | string, newText:
 /** Removes one value of an opened file and gives the new text. */
 export const removeFromDesign = (document: FileDocument, path: Path | string): EditResult =>
   removeFromDocument(document, asPath(path));
+
+/**
+ * Several edits of the text of a design, one after the other; a value that is absent removes what stands at its path.
+ * path - as in messages
+ */
+export const editDesignBy = (
+  text: string,
+  edits: readonly { readonly path: string; readonly text?: string }[],
+): EditResult =>
+  editDocumentBy(
+    openDocument(text).document,
+    edits.map(({ path, text: value }) => ({ path: asPath(path), ...(value === undefined ? {} : { text: value }) })),
+  );
 
 /** A design as the text of a file. Reading it gives the same design; comments are not part of a design. */
 export const writeDesign = (design: AircraftDesign, comment?: string): string =>

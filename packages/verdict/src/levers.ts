@@ -3,10 +3,9 @@ import {
   type CompleteAircraft,
   type CompletePlan,
   completeDesign,
-  editDesign,
+  editDesignBy,
   type MeasuredRecord,
   readDesign,
-  removeFromDesign,
   type SectionFiles,
 } from '@noonwing/design';
 import { type Problem, problem } from '@noonwing/engine';
@@ -169,17 +168,9 @@ const isProblem = (value: Verdict | Problem): value is Problem => 'ok' in value;
 
 /** Applies edits one after the other; a refused edit ends it. */
 export function applyEdits(text: string, edits: readonly Edit[]): { readonly text: string } | Problem {
-  let current = text;
-  for (const edit of edits) {
-    const { document } = readDesign(current);
-    const result =
-      edit.text === undefined ? removeFromDesign(document, edit.path) : editDesign(document, edit.path, edit.text);
-    if (!result.ok) {
-      return problem({ code: 'edit-refused', reason: result.reason, where: result.where, remedy: result.remedy });
-    }
-    current = result.text;
-  }
-  return { text: current };
+  const result = editDesignBy(text, edits);
+  if (result.ok) return { text: result.text };
+  return problem({ code: 'edit-refused', reason: result.reason, where: result.where, remedy: result.remedy });
 }
 
 /** What a lever is measured against. */

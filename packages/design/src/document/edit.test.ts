@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { editDesign, readDesign, removeFromDesign } from '../read-files.js';
+import { editDesign, editDesignBy, readDesign, removeFromDesign } from '../read-files.js';
 import { locate, openDocument } from './document.js';
 import { keepLines } from './keep-lines.js';
 import { parsePath } from './message.js';
@@ -121,6 +121,44 @@ describe('removal', () => {
     expect(result.ok && readDesign(result.text).design?.battery).not.toHaveProperty('movesTo');
     expect(result.ok && comments(result.text)).toEqual(comments(text));
     expect(removeFromDesign(openDocument(text).document, 'battery.nothing').ok).toBe(false);
+  });
+});
+
+describe('several edits', () => {
+  const pool = [
+    { path: 'battery.x', text: '-55 mm' },
+    { path: 'array.rows.back.on', text: 'wing' },
+    { path: 'array.rows.back.cells', text: '8' },
+    { path: 'array.strings.back.rows[0]', text: 'back' },
+    { path: 'array.strings.back.rows[0]', text: 'top' },
+    { path: 'array.strings.all' },
+    { path: 'array.converters.tracker' },
+    { path: 'array.converters.own.topology', text: 'boost' },
+    { path: 'masses.lead.mass', text: '12 g weighed' },
+    { path: 'masses.lead' },
+    { path: 'battery.x' },
+    { path: 'nothing.here' },
+  ] as const;
+
+  it('together give what they give one by one, and are refused where one of them is', () => {
+    fc.assert(
+      fc.property(fc.array(fc.constantFrom(...pool), { maxLength: 8 }), (edits) => {
+        let one: string | undefined = text;
+        for (const change of edits) {
+          if (one === undefined) break;
+          const { document } = openDocument(one);
+          const result =
+            'text' in change ? editDesign(document, change.path, change.text) : removeFromDesign(document, change.path);
+          one = result.ok ? result.text : undefined;
+        }
+        const all = editDesignBy(text, edits);
+        expect(all.ok).toBe(one !== undefined);
+        if (!all.ok || one === undefined) return;
+        expect(openDocument(all.text).document.yaml?.toJS()).toEqual(openDocument(one).document.yaml?.toJS());
+        expect(comments(all.text)).toEqual(comments(one));
+      }),
+      { numRuns: 60 },
+    );
   });
 });
 

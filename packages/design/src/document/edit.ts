@@ -52,6 +52,11 @@ function replaced(document: FileDocument, node: Scalar, path: Path, value: strin
 /** A value under a key that is not there yet: the parts on the way are made; what is written stays as it is. */
 function added(document: FileDocument, path: Path, value: string): EditResult {
   const copy = (document.yaml as Document).clone() as Document;
+  return addIn(copy, document, path, value) ?? { ok: true, text: writtenLike(document.text, copy) };
+}
+
+/** Adds a value to a copy of a document; what refuses it, or undefined. */
+function addIn(copy: Document, document: FileDocument, path: Path, value: string): EditResult | undefined {
   const steps = path.map((step, index) => writtenStep(document, path.slice(0, index), step));
   const parentLength =
     [...steps.keys()].reverse().find((length) => copy.hasIn(steps.slice(0, length)) || length === 0) ?? 0;
@@ -65,7 +70,7 @@ function added(document: FileDocument, path: Path, value: string): EditResult {
     );
   const source = parseDocument(scalarSource(value, 0), { logLevel: 'silent' }).contents;
   copy.setIn(steps, source);
-  return { ok: true, text: writtenLike(document.text, copy) };
+  return undefined;
 }
 
 /** The key as the file spells it, so that 'no-load current' is not written a second time as 'no load current'. */
@@ -112,6 +117,69 @@ export function removeFromDocument(document: FileDocument, path: Path): EditResu
   const copy = document.yaml.clone() as Document;
   copy.deleteIn(path.map((step, index) => writtenStep(document, path.slice(0, index), step)));
   return { ok: true, text: writtenLike(document.text, copy) };
+}
+
+/** One of several changes of a file: a value, or the removal of what stands at the path. */
+export interface DocumentEdit {
+  readonly path: Path;
+  readonly text?: string;
+}
+
+/**
+ * Several edits one after the other, as `editDocument` and `removeFromDocument` make them, but written once wherever keys are
+ * added or removed in a row.
+ * @returns the text with all of them, or what the first refused one says
+ */
+export function editDocumentBy(document: FileDocument, edits: readonly DocumentEdit[]): EditResult {
+  let opened = document;
+  let pending: Document | undefined;
+  let fresh: Path[] = [];
+  const flush = (): void => {
+    if (pending === undefined) return;
+    opened = openDocument(writtenLike(opened.text, pending)).document;
+    pending = undefined;
+    fresh = [];
+  };
+  for (const { path, text } of edits) {
+    if (opened.yaml === undefined || path.length === 0) return editDocument(opened, path, text ?? '');
+    // What was only just added is looked up in the text that it makes.
+    if (fresh.some((one) => startsWith(one, path))) flush();
+    const seen: FileDocument = pending === undefined ? opened : { ...opened, yaml: pending };
+    const node = nodeAt(seen, path);
+    if (text !== undefined && node !== undefined) {
+      flush();
+      const result = editDocument(opened, path, text);
+      if (!result.ok) return result;
+      opened = openDocument(result.text).document;
+      continue;
+    }
+    if (text === undefined && node === undefined) return removeFromDocument(seen, path);
+    const copy: Document = pending ?? (opened.yaml.clone() as Document);
+    const before: FileDocument = { ...opened, yaml: copy };
+    if (text === undefined) copy.deleteIn(path.map((step, index) => writtenStep(before, path.slice(0, index), step)));
+    else {
+      const refused = addIn(copy, before, path, text);
+      if (refused !== undefined) return refused;
+      fresh.push(path);
+    }
+    pending = copy;
+  }
+  flush();
+  return allReadBack(opened, edits);
+}
+
+const startsWith = (path: Path, start: Path): boolean => start.every((step, i) => path[i] === step);
+
+/** The text where every value that no later edit changes or removes reads back as it was given. */
+function allReadBack(document: FileDocument, edits: readonly DocumentEdit[]): EditResult {
+  const { text } = document;
+  for (const [k, edit] of edits.entries()) {
+    const isTouched = edits.slice(k + 1).some(({ path }) => startsWith(edit.path, path) || startsWith(path, edit.path));
+    if (edit.text === undefined || isTouched) continue;
+    if (!readsBack(text, edit.path, edit.text))
+      return refuse('the value cannot stand there', edit.path, 'edit the text of the file');
+  }
+  return { ok: true, text };
 }
 
 /** The text of a changed document; lines that were not changed stay as they stood. */
