@@ -19,6 +19,16 @@ describe('section', () => {
     expect(data.roundest.bulge.value).toBeGreaterThan(data.flattest.bulge.value);
   });
 
+  it('lists the library, and knows each of its names', async () => {
+    const { code, out } = await runCli(['section', '--list']);
+    expect(code).toBe(0);
+    expect(out).toContain('flat cells 3');
+    const data = JSON.parse((await runCli(['section', '--list', '--json'])).out);
+    expect(numbersWithoutUnit(data)).toEqual([]);
+    for (const { write } of data.sections) expect((await runCli(['section', write])).out.split('\n')[0]).toBe(write);
+    expect((await runCli(['section'])).code).toBe(2);
+  });
+
   it('lays out flats, writes points that are read again, and is honest about the gain', async () => {
     const [points, picture] = [join(folder, 'flat.dat'), join(folder, 'flat.svg')];
     const argv = ['section', 'NACA 3410', '--flats', '--tries', '4', '--reynolds', '200000'];

@@ -1,3 +1,4 @@
+import { libraryName } from '@noonwing/engine/section';
 import { parseQuantity } from '@noonwing/quantities';
 import {
   choice,
@@ -40,6 +41,7 @@ const plateField = object('flat plate section', {
 
 interface NamedSection {
   readonly naca?: string | undefined;
+  readonly library?: string | undefined;
   readonly file?: string | undefined;
   readonly plate?: Read<typeof plateField> | undefined;
 }
@@ -58,11 +60,12 @@ const sectionText = notation<NamedSection>(
       }
     }
     if (/\.(dat|txt|csv|cor)$/i.test(written.trim())) return { ok: true, value: { file: written.trim() } };
+    if (libraryName(written) !== undefined) return { ok: true, value: { library: written.trim() } };
     const expected =
-      'a section: NACA with 4 or 5 digits, "plate 6 mm", or a coordinate file ending in .dat, .txt or .csv';
+      'a section: NACA with 4 or 5 digits, "plate 6 mm", a name from noonwing section --list such as "flat cells 3", or a coordinate file ending in .dat, .txt or .csv';
     return { ok: false, found: written, expected, hint: 'write "NACA 2412"' };
   },
-  (section) => section.file ?? (section.naca === undefined ? '' : `NACA ${section.naca}`),
+  (section) => section.file ?? section.library ?? (section.naca === undefined ? '' : `NACA ${section.naca}`),
 );
 
 const sectionField = shortForm(
@@ -70,13 +73,15 @@ const sectionField = shortForm(
   sectionText,
   object('section', {
     naca: text('4 or 5 digits'),
+    library: text('name from the list of noonwing section --list, such as flat cells 3'),
     file: text('coordinate file, beside the design file'),
     plate: plateField,
     coordinates: list(numbers(2, 'x and y in chords'), 'points from the trailing edge over the upper side and back', 5),
     thickness: quantity('ratio', 'scale the section to this thickness over chord', { bounds: { above: 0, to: 0.5 } }),
   }),
   (short) => short,
-  (full) => (Object.keys(full).length === 1 && (full.naca ?? full.file) !== undefined ? full : undefined),
+  (full) =>
+    Object.keys(full).length === 1 && (full.naca ?? full.library ?? full.file) !== undefined ? full : undefined,
 );
 
 const stationField = object('station of a surface', {

@@ -1,3 +1,4 @@
+import { libraryName } from '@noonwing/engine/section';
 import { nearest } from '@noonwing/quantities';
 import type { AircraftDesign, ArrayDesign, StationDesign, SurfaceDesign } from './aircraft.js';
 import type { RowDesign, StringDesign } from './array-fields.js';
@@ -102,9 +103,17 @@ function checkStations(surface: SurfaceDesign, path: Path, reading: Reading): vo
 
 function checkSection(section: StationDesign['section'], path: Path, reading: Reading): void {
   if (section === undefined) return;
-  const forms = [section.naca, section.file, section.plate, section.coordinates].filter((form) => form !== undefined);
+  const { naca, library, file, plate, coordinates } = section;
+  const forms = [naca, library, file, plate, coordinates].filter((form) => form !== undefined);
   if (forms.length !== 1) {
-    at(reading, path, { found: `${forms.length} descriptions`, expected: 'one of: naca, file, plate, coordinates' });
+    at(reading, path, {
+      found: `${forms.length} descriptions`,
+      expected: 'one of: naca, library, file, plate, coordinates',
+    });
+  }
+  if (library !== undefined && libraryName(library) === undefined) {
+    const expected = 'a name from noonwing section --list, such as flat cells 3';
+    at(reading, [...path, 'library'], { found: quoted(library), expected });
   }
   if (section.naca !== undefined && !/^\d{4,5}$/.test(section.naca.trim())) {
     at(reading, [...path, 'naca'], { found: quoted(section.naca), expected: '4 or 5 digits, such as 2412' });

@@ -1,5 +1,12 @@
 import { writeFileSync } from 'node:fs';
-import { cellFlatness, type SectionGeometry } from '@noonwing/engine/section';
+import {
+  cellFlatness,
+  libraryList,
+  libraryName,
+  librarySection,
+  nacaSection,
+  type SectionGeometry,
+} from '@noonwing/engine/section';
 import { designForFlats, type FlatsDesign } from '@noonwing/engine/section/flats';
 import { TURBULENCE } from '@noonwing/engine/section/viscous';
 import { writeSectionCoordinates } from '@noonwing/files';
@@ -19,7 +26,11 @@ import { heading, type Terminal } from '../terminal.js';
 /** `noonwing section`: the shape of a section, and a shape for flat cells. */
 export const command: CommandModule = {
   describe: (of) => {
-    of.argument('<section>', 'such as NACA 3410, a coordinate file, or a design file (its first wing station)')
+    of.argument(
+      '[section]',
+      'such as NACA 3410, flat cells 3, a coordinate file, or a design file (its first wing station)',
+    )
+      .option('--list', 'names that a design file can use, with their shapes')
       .option('--chord <length>', 'chord that cell width and edge refer to', '250mm')
       .option('--cell <length>', 'width of a flat cell along the chord', '62mm')
       .option('--flats', 'lays out flats, thickness and camber for least drag under flat cells')
@@ -37,6 +48,7 @@ export const command: CommandModule = {
       .addHelpText(
         'after',
         exampleText(
+          'noonwing section --list',
           'noonwing section "NACA 3410" --chord 250mm --cell 125mm',
           'noonwing section "NACA 3410" --flats --cell 62mm --lift 0.6 --reynolds 150000 --out flat.dat',
         ),
@@ -44,10 +56,63 @@ export const command: CommandModule = {
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
-    const answered = options.flats === true ? flats(args[0]!, options, terminal) : shape(args[0]!, options, terminal);
+    if (options.list === true) {
+      if (json) terminal.out(jsonText({ ok: true, sections: listData() }));
+      else for (const line of listLines()) terminal.out(line);
+      return exitCode.answer;
+    }
+    if (args[0] === undefined) {
+      const lines = ['a section is expected, such as "NACA 3410"; noonwing section --list names those that are known'];
+      return refusalAnswer(refuse(exitCode.wrongUsage, ...lines), terminal, json);
+    }
+    const answered = options.flats === true ? flats(args[0], options, terminal) : shape(args[0], options, terminal);
     return answered.ok ? answered.value : refusalAnswer(answered, terminal, json);
   },
 };
+
+/** Each family of the library with the shape of its example. */
+const listed = () =>
+  libraryList.flatMap(({ write, what, source }) => {
+    const made = libraryName(write) === undefined ? nacaSection(write) : librarySection(write);
+    return made.ok ? [{ write, what, source, section: made.value }] : [];
+  });
+
+const listCell = 0.25;
+
+function listLines(): readonly string[] {
+  const rows = listed().map(({ write, section }) => [
+    write,
+    percent(section.maximumThickness, 1),
+    percent(section.maximumCamber, 1),
+    section.area.toFixed(3),
+    (Math.round(1000 * section.thinAirfoil.moment) / 1000 + 0).toFixed(3),
+    percent(Math.abs(cellFlatness(section, listCell)?.flattest.bulge ?? 0), 2),
+  ]);
+  const head = ['section', 'thickness', 'camber', 'area', 'moment', 'flattest'];
+  return [
+    'Numbers and percentages of these names can be changed; "section: NAME" in a design file flies them.',
+    '',
+    ...tableLines({ head, rows, left: [0] }, ''),
+    '',
+    'Area / chord squared; moment about the quarter chord, without friction; flattest: least bulge of the skin over a flat cell of a',
+    'quarter chord / chord.',
+    '',
+    ...listed().flatMap(({ write, what, source }) => wrapped(`${write}: ${what}. Source: ${source}.`, 100, '', '  ')),
+    '',
+    'Other sections are imported: name a file of points, x and y in any scale, once round or surface by surface.',
+  ];
+}
+
+const listData = () =>
+  listed().map(({ write, what, source, section }) => ({
+    write,
+    what,
+    source,
+    thickness: jsonQuantity(section.maximumThickness, 'ratio'),
+    camber: jsonQuantity(section.maximumCamber, 'ratio'),
+    area: jsonQuantity(section.area, 'ratio'),
+    moment: jsonQuantity(section.thinAirfoil.moment, 'ratio'),
+  }));
 
 function shape(name: string, options: Options, terminal: Terminal): Attempt<ExitCode> {
   const request = sectionRequest(name, options);

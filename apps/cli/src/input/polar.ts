@@ -1,5 +1,5 @@
 import { assembleGeometry, type Section } from '@noonwing/design';
-import type { SectionGeometry } from '@noonwing/engine/section';
+import { libraryName, type SectionGeometry } from '@noonwing/engine/section';
 import { type Covering, TURBULENCE, type Turbulence } from '@noonwing/engine/section/viscous';
 import { nearest, parseQuantity, type QuantityKind } from '@noonwing/quantities';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
@@ -39,6 +39,7 @@ export function numberOf(
 export function geometryOf(name: string): Attempt<SectionGeometry> {
   const digits = /^(?:naca[\s-]*)?(\d{4,5})$/i.exec(name.trim())?.[1];
   if (digits !== undefined) return built({ type: 'naca', digits }, 1, {}, name);
+  if (libraryName(name) !== undefined) return built({ type: 'library', name }, 1, {}, name);
   if (/\.ya?ml$/i.test(name)) {
     const design = loadDesign(name);
     if (!design.ok) return design;

@@ -1,5 +1,6 @@
 import { nacaSection } from '@noonwing/engine/section';
 import { describe, expect, it } from 'vitest';
+import { readDesign } from '../read-files.js';
 import { assembleGeometry } from './section.js';
 
 const base = (() => {
@@ -21,6 +22,24 @@ const bySurface = [
 ];
 
 const ofFile = (text: string) => assembleGeometry({ type: 'file', path: 'own.dat' }, 0.2, { 'own.dat': text });
+
+describe('section of the library', () => {
+  it('is named in a design file as it is listed, scaled like any other, and refused with what is expected', () => {
+    const text = (section: string) =>
+      `noonwing: design 1\nname: t\nsurfaces:\n  wing:\n    span: 2 m\n    section: ${section}\n    stations:\n      - chord: 200 mm\n        y: 0 m\n      - chord: 200 mm\n        y: 1 m\n`;
+    const read = readDesign(text('Joukowsky 12 % camber 3 %'));
+    expect(read.messages.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(read.design?.surfaces?.wing?.section).toEqual({ library: 'Joukowsky 12 % camber 3 %' });
+    const made = assembleGeometry(
+      { type: 'library', name: 'flat cells 3', thickness: { value: 0.12, source: 'stated' } },
+      0.2,
+      {},
+    );
+    expect(made.ok && made.value.maximumThickness).toBeCloseTo(0.12, 3);
+    expect(JSON.stringify(readDesign(text('flat sells 3')).messages)).toContain('noonwing section --list');
+    expect(JSON.stringify(readDesign(text('{ library: wing }')).messages)).toContain('noonwing section --list');
+  });
+});
 
 describe('section of a coordinate file', () => {
   it.each([

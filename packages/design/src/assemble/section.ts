@@ -1,6 +1,7 @@
 import { type Outcome, problem, success, type Warning } from '@noonwing/engine';
 import {
   flatPlateSection,
+  librarySection,
   nacaSection,
   type SectionGeometry,
   type SectionModel,
@@ -46,6 +47,7 @@ export function assembleGeometry(section: Section, chord: number, files: Section
 
 function unscaledGeometry(section: Section, chord: number, files: SectionFiles): Outcome<SectionGeometry> {
   if (section.type === 'naca') return nacaSection(section.digits);
+  if (section.type === 'library') return librarySection(section.name);
   if (section.type === 'plate') return plateGeometry(section, chord);
   if (section.type === 'coordinates') {
     const pairs = section.points.map(([x, y]): [number, number] => [x ?? Number.NaN, y ?? Number.NaN]);

@@ -140,6 +140,7 @@ function liftingSurface(
 /** Name of a section on its surface: the same sheet at another chord, or under cells on another surface, is another section. */
 function sectionLabel(surface: string, section: Section, chord: number): string {
   if (section.type === 'naca') return `${surface}: NACA ${section.digits}${scaled(section.thickness?.value)}`;
+  if (section.type === 'library') return `${surface}: ${section.name}${scaled(section.thickness?.value)}`;
   if (section.type === 'file') return `${surface}: ${section.path}${scaled(section.thickness?.value)}`;
   if (section.type === 'coordinates') return `${surface}: own points${scaled(section.thickness?.value)}`;
   return `${surface}: plate ${(1000 * section.thickness.value).toFixed(1)} mm at ${(1000 * chord).toFixed(1)} mm`;

@@ -52,6 +52,7 @@ export function sectionOf(log: Log, path: string, section: SectionDesign): Secti
   const scaled = present('thickness', section.thickness);
   if (section.plate !== undefined) return plateSection(log, path, section.plate);
   if (section.file !== undefined) return { type: 'file', path: section.file, ...scaled };
+  if (section.library !== undefined) return { type: 'library', name: section.library.trim(), ...scaled };
   if (section.coordinates !== undefined) return { type: 'coordinates', points: section.coordinates, ...scaled };
   return { type: 'naca', digits: (section.naca ?? '0009').trim(), ...scaled };
 }

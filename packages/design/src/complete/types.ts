@@ -7,6 +7,7 @@ import type { StructureDesign } from '../structure-fields.js';
 /** Section of a station, one form of it. Lengths in m, points in chords. */
 export type Section =
   | { readonly type: 'naca'; readonly digits: string; readonly thickness?: Valued }
+  | { readonly type: 'library'; readonly name: string; readonly thickness?: Valued }
   | { readonly type: 'file'; readonly path: string; readonly thickness?: Valued }
   | { readonly type: 'coordinates'; readonly points: readonly (readonly number[])[]; readonly thickness?: Valued }
   | {

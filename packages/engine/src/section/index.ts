@@ -1,10 +1,14 @@
 export { sectionModel } from './estimate.js';
+export * from './facets.js';
 export * from './flap.js';
 export * from './flatness.js';
 export * from './friction.js';
 export * from './geometry.js';
+export * from './library.js';
+export * from './libraryNames.js';
 export * from './model.js';
 export * from './naca.js';
+export { nacaModifiedHalfThickness, nacaModifiedSection } from './nacaModified.js';
 export { leadingEdgeIndex, normaliseOutline, signedArea } from './outline.js';
 export * from './plates.js';
 export { sectionFromPoints } from './points.js';

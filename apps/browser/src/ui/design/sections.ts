@@ -27,7 +27,7 @@ export const USUAL: Readonly<Record<string, readonly string[]>> = {
   'speed controller': ['resistance', 'current limit', 'low voltage cut'],
   drive: ['motor', 'propeller', 'speed controller', 'wiring resistance', 'down thrust'],
   array: ['cell', 'lamination', 'dust', 'wiring resistance'],
-  section: ['naca', 'file', 'plate'],
+  section: ['naca', 'library', 'file', 'plate'],
   plate: ['thickness', 'nose length', 'tail length', 'reflex', 'reflex from'],
   lamination: ['transmittance', 'areal mass'],
   cell: ['like', 'length', 'width', 'mass'],

@@ -1,7 +1,8 @@
 import { type Outcome, problem, success } from '../../result.js';
+import type { Corner } from '../facets.js';
 import { sectionFromPoints } from '../points.js';
 import type { SectionGeometry } from '../types.js';
-import { type Corner, edgeEffect, preparedOutline, solutionAtLift } from '../viscous/covering.js';
+import { edgeEffect, preparedOutline, solutionAtLift } from '../viscous/covering.js';
 import { risingBranch } from '../viscous/polar.js';
 import type { SectionFlow } from '../viscous/result.js';
 import { surfaceLength, type ViscousInput, type ViscousSolution } from '../viscous/solve.js';
@@ -65,7 +66,15 @@ export interface FlatsCheck {
   readonly designed: number;
 }
 
+/** What the search varies: the departure from the start, front of the first flat, heights added at the inner corners. / chord */
+export interface FlatsLayout {
+  readonly morph: Morph;
+  readonly from: number;
+  readonly raised: readonly number[];
+}
+
 export interface FlatsDesign {
+  readonly layout: FlatsLayout;
   readonly section: SectionGeometry;
   readonly corners: readonly Corner[];
   /** Turns of the upper surface at the inner corners [rad]. */
@@ -127,17 +136,11 @@ function faceted(
   return solutionAtLift(section, lift, { ...input, steps, trips }, flush.value);
 }
 
-interface Variables {
-  readonly morph: Morph;
-  readonly from: number;
-  readonly raised: readonly number[];
-}
-
 /** Bow that undoes the moment of lead, in thin-airfoil theory: A1 = bow, A2 = 3/4 lead, moment pi/4 (A2 - A1). */
 const BOW_WITH_LEAD = 0.75;
 
 /** Lead is varied with bow at equal moment, so that a search along a moment limit is free to move. */
-const unpack = ([thickness, shift, bow, lead, from, ...raised]: readonly number[]): Variables => ({
+const unpack = ([thickness, shift, bow, lead, from, ...raised]: readonly number[]): FlatsLayout => ({
   morph: { thickness, shift, bow: bow + BOW_WITH_LEAD * lead, lead },
   from,
   raised,
@@ -171,7 +174,7 @@ function rowOf({ cell, count }: Pick<FlatsInput, 'cell' | 'count'>): FlatRow | u
   return { cell, count: used, from: Math.min(FRONT.usual, 1 - TAIL - used * cell) };
 }
 
-const shapeOf = (start: SectionGeometry, row: FlatRow, { morph, from, raised }: Variables) =>
+const shapeOf = (start: SectionGeometry, row: FlatRow, { morph, from, raised }: FlatsLayout) =>
   outlineInFlats(morphedOutline(start, morph), { ...row, from }, raised);
 
 const stateOf = (shape: Outline & { readonly corners: readonly Corner[] }, flow: SectionFlow): FlatsState => ({
@@ -257,6 +260,7 @@ export function* designForFlats(input: FlatsInput): Generator<FlatsProgress, Out
     ...(naiveLift === undefined || designedLift === undefined
       ? {}
       : { maximumLift: { naive: naiveLift, designed: designedLift } }),
+    layout: unpack(values),
     section: section.value,
     corners: shape.corners,
     angles: cornerAngles(shape.corners),

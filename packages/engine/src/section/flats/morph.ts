@@ -1,6 +1,6 @@
 import { evaluateMonotoneCubic, monotoneCubic } from '../../math/interpolate.js';
+import { type Corner, cornersOn, outlineWithFlats } from '../facets.js';
 import type { SectionGeometry } from '../types.js';
-import { type Corner, cornersOn, outlineWithFlats } from '../viscous/covering.js';
 
 /** How a section departs from its start. All nought, thickness 1: the start itself. */
 export interface Morph {
