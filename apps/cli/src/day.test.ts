@@ -5,7 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { example, numbersWithoutUnit, repository, runCli } from './testing/run-cli.js';
 
 const dayOf = (name: string, ...more: readonly string[]) =>
-  runCli(['day', example(name), '--at', '40.7,0.9', '--date', '2026-06-21', '--samples', '8', ...more]);
+  runCli([
+    ...['day', example(name), '--at', '40.7,0.9', '--date', '2026-06-21', '--samples', '8', '--no-limits'],
+    ...more,
+  ]);
 
 interface DayJson {
   readonly canFly: boolean;

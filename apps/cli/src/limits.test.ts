@@ -30,7 +30,10 @@ describe('limits', () => {
     expect(asked.out).toContain('Limit speed ');
     expect(asked.out).not.toContain('its structure is assumed');
     const plain = await runCli(['day', example('bandeja'), '--samples', '0']);
-    expect(plain.out).not.toContain('imit speed');
+    expect(plain.out).toMatch(/Limit speed \d\.\d m\/s.*\n?.*roll controls/);
+    expect(plain.out).toContain('flutter not looked at');
+    const without = await runCli(['day', example('bandeja'), '--samples', '0', '--no-limits']);
+    expect(without.out).not.toContain('imit speed');
   });
 
   it('are for aircraft only', async () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
 import { createStages, shareUnchanged, verdict as verdictFor } from './index.js';
-import { limitChanges, limits, limitWarnings } from './limits.js';
+import { knownLimit, limitChanges, limits, limitWarnings, steadyLimit } from './limits.js';
 
 const plan = test.planText('bandeja');
 /** Without what the example says of its structure. */
@@ -69,6 +69,52 @@ describe('limits of Bandeja, its structure described', () => {
       .replace('height: 6 mm, chord station: 15 %', 'height: 0 mm, chord station: 15 %');
     const found = limits(test.verdictOf(text, plan, test.quick, stages), stages);
     expect(found).toMatchObject({ ok: false, code: 'spar-size' });
+  });
+});
+
+describe('a day within its limit speed', () => {
+  const stages = createStages();
+  const text = test.edited(test.designText('alondra'), { 'flight.airspeed': '12 m/s' });
+  const aircraft = test.aircraftOf(text);
+  const flownWithin = (airspeed: number) =>
+    verdictFor(aircraft, test.planOf(test.planText('alondra')), {}, stages, {
+      ...test.quick,
+      limit: { airspeed, words: 'it bends', assumed: false },
+    });
+
+  it('is flown no faster, takes less power, and says so', () => {
+    const free = flownWithin(30);
+    const held = flownWithin(10);
+    expect(free.flight!.airspeed).toBeCloseTo(12, 6);
+    expect(free.warnings.map(({ code }) => code)).not.toContain('limit-speed');
+    expect(held.flight!.airspeed).toBeCloseTo(10, 6);
+    expect(held.levelPower!.value).toBeLessThan(free.levelPower!.value);
+    const said = held.warnings.find(({ code }) => code === 'limit-speed')!.message;
+    expect(said).toContain('held at its limit speed of 10.0 m/s');
+    expect(said).toContain('12.0 m/s');
+  });
+
+  it('stays clear of the stall, and is then above the limit, which is a problem', () => {
+    const soft = flownWithin(4);
+    const { stallSpeed } = soft.flight!.chosen!;
+    expect(soft.flight!.airspeed).toBeGreaterThan(1.2 * stallSpeed);
+    expect(soft.problems.find(({ code }) => code === 'limit-speed')!.reason).toContain('above its limit speed');
+  });
+
+  it('does not move its own limit: the limits are those of the airspeed that is wanted', () => {
+    const [free, held] = [30, 10].map((limit) => certain(limits(flownWithin(limit), stages)));
+    expect(held!.report.limits[0]!.low).toBeCloseTo(free!.report.limits[0]!.low, 2);
+    expect(held!.airspeed).toBeCloseTo(10, 6);
+  });
+
+  it('looks for no flutter where it must be quick, and says that', () => {
+    const verdict = flownWithin(30);
+    const quick = steadyLimit(verdict, stages)!;
+    expect(quick.without).toBe('flutter');
+    const all = certain(limits(verdict, stages));
+    const steady = all.report.limits.find(({ kind }) => !kind.includes('flutter'))!;
+    expect(quick.airspeed).toBeCloseTo(Math.floor(10 * steady.low) / 10, 6);
+    expect(knownLimit(all)!.airspeed).toBeLessThanOrEqual(quick.airspeed);
   });
 });
 

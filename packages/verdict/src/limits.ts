@@ -1,4 +1,10 @@
-import { type AssembledStructure, assumedStructure, type Stiffening, stiffenings } from '@noonwing/design';
+import {
+  type AssembledStructure,
+  assumedStructure,
+  type CompleteAircraft,
+  type Stiffening,
+  stiffenings,
+} from '@noonwing/design';
 import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
 import {
   type AeroelasticWing,
@@ -7,11 +13,15 @@ import {
   type LimitCondition,
   type LimitsReport,
   limitsReport,
+  type SteadyWing,
+  steadyWing,
 } from '@noonwing/engine/aeroelastic';
 import { standardGravity } from '@noonwing/engine/flight';
 import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
 import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
+import { heldSpeedFindings, type KnownLimit } from './held-speed.js';
+import type { FlightNeed } from './need.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
 import { byStiffnessRecords, type StiffnessReading } from './stiffness-records.js';
@@ -26,14 +36,16 @@ export interface LimitsAnswer {
   readonly readings: readonly StiffnessReading[];
   /** Airspeed flown that margins refer to [m/s]. */
   readonly airspeed: number;
+  /** The flight that is flown. */
+  readonly flight: FlightNeed;
 }
 
-/** Lattice in steady and oscillating flow: remembered by the shape alone. */
-export function aeroelasticWingOf({ assembled, aircraft, wing }: AirframeModel, stages: Stages): AeroelasticWing {
-  return stages.run('aeroelastic wing', [assembled], () => {
+/** Lattice in steady flow: remembered by the shape alone. */
+function steadyWingOf({ assembled, aircraft, wing }: AirframeModel, stages: Stages): SteadyWing {
+  return stages.run('steady elastic wing', [assembled], () => {
     const { sections } = aircraft;
     const moment = (name: string) => sections[name]!.momentCoefficient;
-    return aeroelasticWing(assembled.shape.surfaces, wingOptions(assembled), wing.reference, ({ strips }) =>
+    return steadyWing(assembled.shape.surfaces, wingOptions(assembled), wing.reference, ({ strips }) =>
       Float64Array.from({ length: strips.count }, (_, s) => {
         const inner = moment(strips.sections[s]!);
         return inner + strips.blend[s]! * (moment(strips.outerSections[s]!) - inner);
@@ -42,11 +54,20 @@ export function aeroelasticWingOf({ assembled, aircraft, wing }: AirframeModel, 
   });
 }
 
+/** Lattice in steady and oscillating flow: remembered by the shape alone. */
+export function aeroelasticWingOf(airframe: AirframeModel, stages: Stages): AeroelasticWing {
+  const steady = steadyWingOf(airframe, stages);
+  return stages.run('aeroelastic wing', [steady], () => aeroelasticWing(steady));
+}
+
 /** Corners of the largest surface's mesh: a finer one changes limits by 1 or 2 % and takes longer (docs/aeroelastic-convergence.md). */
 const mesh = { corners: 70 };
 
+/** What limits need of a verdict. */
+export type Flown = Pick<Verdict, 'prepared' | 'flight'>;
+
 /** What the limits ask of flight; undefined where the aircraft cannot fly level. */
-export function limitCondition({ prepared, flight }: Verdict): LimitCondition | undefined {
+export function limitCondition({ prepared, flight }: Flown): LimitCondition | undefined {
   const { airframe, balance } = prepared.model;
   const chosen = flight?.chosen;
   if (airframe === undefined || balance === undefined || chosen === undefined) return undefined;
@@ -70,7 +91,8 @@ export function limitCondition({ prepared, flight }: Verdict): LimitCondition | 
     marginOffset: 0,
     density,
     stallSpeed: chosen.stallSpeed,
-    airspeed: flight!.airspeed,
+    // Before any limit holds it: the limits then do not depend on what they do to the flight.
+    airspeed: chosen.wanted,
     area,
     liftSlope: wingDerivatives(wing, { x: balance.x }).alpha.lift,
     maximumLift: (2 * weight) / (density * chosen.stallSpeed ** 2 * area),
@@ -98,10 +120,52 @@ const withStrength = (condition: LimitCondition, { strength }: AssembledStructur
  * The stage `limits`: every airspeed above which structure and air together end flight. It takes about a second, so that a verdict does not
  * wait for it: it is asked for by itself, and remembers lattice, structure and answer apart. A change of stiffness or mass solves no lattice.
  */
-export const limits = (of: Verdict, stages: Stages): Outcome<LimitsAnswer> => whole(limitSlices(of, stages));
+export const limits = (of: Flown, stages: Stages): Outcome<LimitsAnswer> => whole(limitSlices(of, stages));
 
 /** The same with a look at what is wanted between its parts. */
-export function* limitSlices(of: Verdict, stages: Stages): Slices<Outcome<LimitsAnswer>> {
+export function* limitSlices(of: Flown, stages: Stages): Slices<Outcome<LimitsAnswer>> {
+  const put = yield* structureOf(of, stages);
+  if (!put.ok) return put;
+  const { condition, structure, model, readings, airframe } = put.value;
+  const wing = aeroelasticWingOf(airframe, stages);
+  yield 0.3;
+  const report = stages.run('limits', [wing, model, structure, JSON.stringify(condition)], () =>
+    limitsReport(wing, model, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
+  );
+  if (!report.ok) return report;
+  const flight = of.flight!;
+  return success({ report: report.value, structure, model, readings, airspeed: flight.airspeed, flight });
+}
+
+/** Whether a surface of the design says how it is built: only then a plain day looks for limits. */
+export const describesStructure = ({ surfaces }: Pick<CompleteAircraft, 'surfaces'>): boolean =>
+  surfaces.some(({ structure }) => structure !== undefined);
+
+/**
+ * The limit speed as a plain day needs it, without a lattice in oscillating flow: divergence, reversal, trim and strength, not flutter, in a
+ * third of the time. Undefined where none is found or none can be computed.
+ */
+export function steadyLimit(of: Flown, stages: Stages): KnownLimit | undefined {
+  const put = whole(structureOf(of, stages));
+  if (!put.ok) return undefined;
+  const { condition, structure, model, airframe } = put.value;
+  const wing = steadyWingOf(airframe, stages);
+  const report = stages.run('steady limits', [wing, model, structure, JSON.stringify(condition)], () =>
+    limitsReport(wing, model, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
+  );
+  return report.ok ? knownLimit({ report: report.value, structure }, 'flutter') : undefined;
+}
+
+interface StructureOfFlight {
+  readonly condition: LimitCondition;
+  readonly airframe: AirframeModel;
+  readonly structure: AssembledStructure;
+  readonly model: StructuralModel;
+  readonly readings: readonly StiffnessReading[];
+}
+
+/** The structure that limits rest on, corrected by what was read of it. */
+function* structureOf(of: Flown, stages: Stages): Slices<Outcome<StructureOfFlight>> {
   const { model } = of.prepared;
   const condition = limitCondition(of);
   if (condition === undefined || model.airframe === undefined) return notFlying;
@@ -136,13 +200,7 @@ export function* limitSlices(of: Verdict, stages: Stages): Slices<Outcome<Limits
       : stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
   if (!built.ok) return built;
   yield 0.15;
-  const wing = aeroelasticWingOf(airframe, stages);
-  yield 0.3;
-  const report = stages.run('limits', [wing, built, structure, JSON.stringify(condition)], () =>
-    limitsReport(wing, built.value, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
-  );
-  if (!report.ok) return report;
-  return success({ report: report.value, structure, model: built.value, readings, airspeed: condition.airspeed });
+  return success({ condition, airframe, structure, model: built.value, readings });
 }
 
 /** A change of structure and the limit that comes first with it. */
@@ -202,20 +260,25 @@ function limitChange(
   return { name, mass, limitSpeed, first, perGram: (limitSpeed - edge(now.limits)) / (1000 * mass) };
 }
 
-/** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
-const leastMargin = 1.2;
+/** The limit that comes first, as a verdict takes it: quoted in whole tenths of m/s, rounded down. Undefined where none was found. */
+export function knownLimit(
+  { report, structure }: Pick<LimitsAnswer, 'report' | 'structure'>,
+  without?: string,
+): KnownLimit | undefined {
+  const [first] = report.limits;
+  if (first === undefined) return undefined;
+  return {
+    airspeed: Math.floor(10 * first.low) / 10,
+    words: first.words,
+    assumed: structure.assumed.length > 0,
+    ...(without === undefined ? {} : { without }),
+  };
+}
 
-/** What a verdict says of the limits: that the airspeed flown is above or close to the first of them. */
-export function limitWarnings({ report, airspeed, structure }: LimitsAnswer): readonly Warning[] {
-  const first = report.limits[0];
-  if (first === undefined || first.low >= leastMargin * airspeed) return [];
-  const above = first.low < airspeed ? 'above' : 'close to';
-  const basis = structure.assumed.length > 0 ? ' (its structure is assumed)' : '';
-  return [
-    {
-      code: 'limit-speed',
-      message: `flown at ${airspeed.toFixed(1)} m/s, ${above} its limit speed of ${first.low.toFixed(1)} m/s${basis}: ${first.words}`,
-      where: 'structure',
-    },
-  ];
+/** What a verdict says of the limits: that the airspeed flown is above, at or close to the first of them. */
+export function limitWarnings(answer: LimitsAnswer): readonly Warning[] {
+  const limit = knownLimit(answer);
+  if (limit === undefined) return [];
+  const { warnings, problems } = heldSpeedFindings(answer.flight, limit);
+  return [...problems.map(({ code, reason, where }) => ({ code, message: reason, where })), ...warnings];
 }

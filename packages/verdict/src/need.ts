@@ -25,6 +25,8 @@ export interface FlightConditions {
   /** Stated airspeed [m/s]; that of least power when absent. */
   readonly airspeed?: number;
   readonly stallFactor: number;
+  /** Airspeed that the structure bears, where it is known [m/s]. */
+  readonly limitSpeed?: number;
   /** At the speed controllers [V]. */
   readonly busVoltage: number;
   /** Loads that are always on [W]: part of a level power that was read at the battery. */
@@ -104,12 +106,19 @@ export function needStage(
   calibration: number,
   stages: Stages,
 ): Outcome<FlightNeed> {
-  const need = () => flightNeed(model, conditions, known, calibration, noDeviation);
   const parts = flightParts(model);
-  if (parts === undefined) return need();
-  // Loads count only where a known level power includes them, and there they enter by the calibration.
-  const { steadyLoads: _, ...flown } = conditions;
-  return stages.run('flight', [...parts, JSON.stringify(flown), calibration], need);
+  if (parts === undefined) return flightNeed(model, conditions, known, calibration, noDeviation);
+  const needAt = (at: FlightConditions) => {
+    // Loads count only where a known level power includes them, and there they enter by the calibration.
+    const { steadyLoads: _, ...flown } = at;
+    return stages.run('flight', [...parts, JSON.stringify(flown), calibration], () =>
+      flightNeed(model, at, known, calibration, noDeviation),
+    );
+  };
+  // A limit that is not reached changes nothing: the flight without it is remembered.
+  const { limitSpeed, ...free } = conditions;
+  const wanted = needAt(free);
+  return limitSpeed === undefined || !wanted.ok || wanted.value.airspeed <= limitSpeed ? wanted : needAt(conditions);
 }
 
 /**
@@ -192,7 +201,7 @@ function computedFlight(
   for (let pass = 0; pass < 3 && result.ok; pass++) {
     const { airspeed } = result.value.flight.trim;
     if (Math.abs(bankForRadius(circleRadius, airspeed) - bank) < 1e-3) break;
-    const fixed = conditions.airspeed !== undefined;
+    const fixed = conditions.airspeed !== undefined || result.value.reason === 'limit speed';
     let next = bank;
     for (let i = 0; i < 8; i++) {
       next = bankForRadius(circleRadius, airspeed * (fixed ? 1 : Math.sqrt(Math.cos(bank) / Math.cos(next))));
@@ -214,8 +223,12 @@ function flightAtBank(
   near?: ChosenFlight<DriveState>,
 ): Outcome<ChosenFlight<DriveState>> {
   const { airframe, condition, power } = flightSetup(model, conditions, bank, deviations);
-  const { stallFactor, airspeed } = conditions;
-  const rule = { stallFactor, ...(airspeed === undefined ? {} : { stated: airspeed }) };
+  const { stallFactor, airspeed, limitSpeed } = conditions;
+  const rule = {
+    stallFactor,
+    ...(airspeed === undefined ? {} : { stated: airspeed }),
+    ...(limitSpeed === undefined ? {} : { limit: limitSpeed }),
+  };
   return chooseFlight(airframe, condition, power, rule, near);
 }
 

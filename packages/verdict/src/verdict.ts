@@ -2,10 +2,12 @@ import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/des
 import type { Problem, Warning } from '@noonwing/engine';
 import { windAtHeight } from '@noonwing/engine/air';
 import { totalDuration } from '@noonwing/engine/day';
+import { heldSpeed } from '@noonwing/engine/flight';
 import { type BalanceReport, balanceProblem, balanceStage } from './balance-report.js';
 import { busWarnings } from './bus-watch.js';
 import type { DayGrid, LightCourse, LightSetup } from './day-setup.js';
 import { type GridRun, gridRun, skyRuns } from './grid-run.js';
+import { heldSpeedFindings, type KnownLimit } from './held-speed.js';
 import { type Interval, intervalOf, shareOf } from './interval.js';
 import { type FlightNeed, needAtSpeed, needStage } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
@@ -28,6 +30,8 @@ export interface VerdictOptions {
   readonly uncertaintyFactor?: number;
   /** Whether to ask what each uncertain input contributes; default true. Without it and without samples the answer is quickest. */
   readonly contributions?: boolean;
+  /** How fast the structure lets it fly: airspeeds are held below it. */
+  readonly limit?: KnownLimit;
   /** Told the share of the samples done. */
   readonly onProgress?: (share: number) => void;
 }
@@ -80,6 +84,8 @@ export interface Verdict {
   readonly sampleStepError: number;
   /** What trackers find in the turns flown, where their method is stated. */
   readonly trackers: readonly TrackerOfDay[];
+  /** How fast the structure lets it fly, where that was known. */
+  readonly limit?: KnownLimit;
 }
 
 /**
@@ -105,7 +111,10 @@ export function* verdictSlices(
 ): Slices<Verdict> {
   const { step = 300, sampleStep = 1200, samples = 128, uncertaintyFactor = 1 } = options;
   const ask = options.contributions ?? true;
-  const untracked = prepare(aircraft, plan, files, stages);
+  const free = prepare(aircraft, plan, files, stages);
+  const { limit } = options;
+  const untracked =
+    limit === undefined ? free : { ...free, conditions: { ...free.conditions, limitSpeed: limit.airspeed } };
   const scaled = untracked.inputs.map((input) => ({ ...input, sigma: input.sigma * uncertaintyFactor }));
   const problems: Problem[] = [...untracked.problems];
   const warnings: Warning[] = [...untracked.warnings];
@@ -114,6 +123,11 @@ export function* verdictSlices(
   if (!flown.ok) problems.push(flown);
   else warnings.push(...flown.warnings);
   const flight = flown.ok ? flown.value : undefined;
+  if (flight !== undefined && limit !== undefined) {
+    const held = heldSpeedFindings(flight, limit);
+    problems.push(...held.problems);
+    warnings.push(...held.warnings);
+  }
   const tracked = flight === undefined ? undefined : trackedDay(untracked, flight, stages);
   const prepared = tracked?.prepared ?? untracked;
   warnings.push(...(tracked?.warnings ?? []));
@@ -153,6 +167,7 @@ export function* verdictSlices(
     courses: fine.courses,
     sampleStepError: stepError(central, coarseCentral),
     trackers: tracked?.trackers ?? [],
+    ...(limit === undefined ? {} : { limit }),
   };
 }
 
@@ -255,14 +270,15 @@ const outOfReach = 1e6;
 
 /**
  * Need of a sample. A pilot flies the speed that suits the mass: the central speed scaled with the root of the mass,
- * unless a speed is stated. Undefined where the sample cannot fly.
+ * unless a speed is stated, and held below the limit of the structure. Undefined where the sample cannot fly.
  */
 function deviatedNeed(prepared: Prepared, flight: FlightNeed, deviations: Deviations): FlightNeed | undefined {
   const { model, conditions, known } = prepared;
   const mass = model.balance?.mass;
-  const airspeed =
-    conditions.airspeed ??
-    flight.airspeed * (mass === undefined ? 1 : Math.sqrt(Math.max(0.3, 1 + deviations.mass / mass)));
+  const faster = mass === undefined ? 1 : Math.sqrt(Math.max(0.3, 1 + deviations.mass / mass));
+  const { wanted = flight.airspeed, stallSpeed = 0 } = flight.chosen ?? {};
+  const floor = conditions.stallFactor * stallSpeed * faster;
+  const airspeed = heldSpeed(conditions.airspeed ?? wanted * faster, floor, conditions.limitSpeed);
   const need = needAtSpeed(model, conditions, known, flight, airspeed, deviations);
   return need.ok ? need.value : undefined;
 }

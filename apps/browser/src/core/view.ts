@@ -116,7 +116,7 @@ export interface FlightView {
   readonly calibration: number;
   /** Absent where the level power is stated without an airframe. */
   readonly point?: {
-    readonly reason: 'stated' | 'least power' | 'stall floor';
+    readonly reason: 'stated' | 'least power' | 'stall floor' | 'limit speed';
     readonly stallSpeed: number;
     readonly leastPowerSpeed: number;
     readonly leastPower: number;

@@ -1,7 +1,7 @@
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';
-import { type Answered, answer } from '../input/run.js';
+import { type Answered, answerOf, loadBoth, samplesOf, withinLimit } from '../input/run.js';
 import { jsonText } from '../output/json.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { dayData } from '../report/day-json.js';
@@ -12,7 +12,8 @@ import { traceLines } from '../report/trace.js';
 export const command: CommandModule = {
   describe: (of) => {
     addRunOptions(addPlanOptions(of.argument('<design>', 'design file')))
-      .option('--limits', 'also the limit speed of the structure, which takes a second or two')
+      .option('--limits', 'also every limit of the structure, flutter too, which takes a second or two')
+      .option('--no-limits', 'without the limit speed of a structure that is described, a little sooner')
       .addHelpText(
         'after',
         exampleText(
@@ -23,28 +24,44 @@ export const command: CommandModule = {
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
-    const answered = answer(args[0]!, options, terminal.now());
-    if (!answered.ok) return refusalAnswer(answered, terminal, json);
-    const { stages } = answered.value;
-    const limited = options.limits === true ? await limitsOf(answered.value) : undefined;
+    const samples = samplesOf(options);
+    const both = samples.ok ? loadBoth(args[0]!, options, terminal.now()) : samples;
+    if (!both.ok) return refusalAnswer(both, terminal, json);
+    const all = options.limits === true;
+    const limit = all || options.limits === false ? undefined : await limitBesideOf(both.value);
+    const free = answerOf(both.value, samples.ok ? samples.value : 0);
+    const limited = all ? await limitsOf(free) : undefined;
+    const answered = withinLimit(free, limited === undefined ? await limit?.found : limited.known);
+    const { stages } = answered;
     if (json) {
       const added = limited === undefined ? {} : { limits: limited.data };
-      terminal.out(jsonText({ ...dayData(answered.value), ...added }));
+      terminal.out(jsonText({ ...dayData(answered), ...added }));
     } else {
       const added = limited === undefined ? [] : ['', ...limited.lines];
-      terminal.out([...dayLines(answered.value, terminal), ...added].join('\n'));
+      terminal.out([...dayLines(answered, terminal), ...added].join('\n'));
     }
     if (options.trace === true) for (const line of traceLines(stages)) terminal.note(line);
     return exitCode.answer;
   },
 };
 
-/** Limit speed of the structure; its modules are loaded only where they are asked for. */
+/** Every limit of the structure, flutter too; the modules are loaded only where they are asked for. */
 async function limitsOf({ stages, verdict }: Answered) {
-  const [{ limits }, { limitSummary, limitSummaryData }] = await Promise.all([
+  const [{ limits, knownLimit }, { limitSummary, limitSummaryData }] = await Promise.all([
     import('@noonwing/verdict/limits'),
     import('../report/limit-lines.js'),
   ]);
   const found = limits(verdict, stages);
-  return { lines: limitSummary(found), data: limitSummaryData(found) };
+  return {
+    known: found.ok ? knownLimit(found.value) : undefined,
+    lines: limitSummary(found),
+    data: limitSummaryData(found),
+  };
+}
+
+/** The limit speed without flutter, being looked for in a second thread; nothing where the design does not say how it is built. */
+async function limitBesideOf({ design, day }: Pick<Answered, 'design' | 'day'>) {
+  if (!design.aircraft.surfaces.some(({ structure }) => structure !== undefined)) return undefined;
+  const { limitBeside } = await import('../input/limit-beside.js');
+  return { found: limitBeside({ aircraft: design.aircraft, plan: day.plan, files: design.files }) };
 }

@@ -1,13 +1,15 @@
 import { assumedValues, offsetText } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
 import { formatDate } from '@noonwing/quantities';
-import { confidenceWords, measurementsOf, type SkyVerdict, type Verdict } from '@noonwing/verdict';
+import { confidenceWords, type KnownLimit, measurementsOf, type SkyVerdict, type Verdict } from '@noonwing/verdict';
 import type { Answered } from '../input/run.js';
 import { isoText } from '../output/clock.js';
 import { jsonBand, jsonQuantity, jsonSeries } from '../output/json.js';
 import type { Band } from '../output/numbers.js';
 import { flyable, levelPowerParts, limitsOf, skyFinding } from './findings.js';
 import { withoutFlight } from './without-flight.js';
+
+const limitSpeedData = ({ airspeed, ...said }: KnownLimit) => ({ ...jsonQuantity(airspeed, 'speed'), ...said });
 
 /** The answer of `day` as data: every number is { value, unit } with its uncertainty or band where known. */
 export function dayData(answered: Answered) {
@@ -33,6 +35,7 @@ export function dayData(answered: Answered) {
     ...(verdict.flight === undefined ? incomeData(answered) : {}),
     ...levelPowerData(verdict),
     ...massData(verdict),
+    ...(verdict.limit === undefined ? {} : { limitSpeed: limitSpeedData(verdict.limit) }),
     samples: jsonQuantity(verdict.samples, 'count'),
     sampleStepError: jsonQuantity(verdict.sampleStepError, 'ratio'),
     contributions: verdict.contributions.map(({ input, effect, share }) => ({

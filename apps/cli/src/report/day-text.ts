@@ -8,7 +8,15 @@ import { tableLines, wrapped } from '../output/table.js';
 import { heading, type Terminal } from '../terminal.js';
 import { balanceLine, problemLines, warningLines } from './aircraft-lines.js';
 import { cautionLines } from './cautions.js';
-import { airspeedSentence, enduranceWords, flyable, levelPowerParts, limitsOf, skyFinding } from './findings.js';
+import {
+  airspeedSentence,
+  enduranceWords,
+  flyable,
+  levelPowerParts,
+  limitSentence,
+  limitsOf,
+  skyFinding,
+} from './findings.js';
 import { withoutFlight } from './without-flight.js';
 
 /** The answer of `day`: findings first, then the numbers behind them. */
@@ -163,9 +171,11 @@ function powerLines(verdict: Verdict): readonly string[] {
   const parts = levelPowerParts(verdict);
   const factor = prepared.run.airFactor.midday;
   const speed = airspeedSentence(verdict);
+  const limit = limitSentence(verdict);
   return [
     `  ${bandText(levelPower!, 'power')} from the battery in calm air, loads included${verdict.samples > 0 ? '; the band holds nine times in ten' : ''}.`,
     ...(speed === undefined ? [] : wrapped(speed)),
+    ...(limit === undefined ? [] : wrapped(limit)),
     ...tableLines({ rows: parts.map(({ label, watts }) => [label, `${watts.toFixed(2)} W`]) }, '    '),
     ...wrapped(
       `Turbulence, control activity and height hold multiply the drive's part by ${prepared.run.airFactor.night.toFixed(2)} at night and ${factor.toFixed(2)} at midday.`,

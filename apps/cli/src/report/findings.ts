@@ -139,6 +139,13 @@ function converterLimits(sky: SkyVerdict, { prepared, grid }: Verdict): readonly
   return [...new Set(reasons)].filter((reason) => !usualReasons.includes(reason));
 }
 
+const reasonWords = {
+  stated: 'as stated',
+  'least power': 'the airspeed of least power',
+  'stall floor': 'kept above the stall',
+  'limit speed': 'held at the limit speed of the structure',
+} as const;
+
 /** Why the airspeed is what it is, as a sentence; undefined where the level power is only stated. */
 export function airspeedSentence({ flight }: Verdict): string | undefined {
   const chosen = flight?.chosen;
@@ -151,8 +158,18 @@ export function airspeedSentence({ flight }: Verdict): string | undefined {
     chosen.cost >= 0.05
       ? `, which costs ${chosen.cost.toFixed(1)} W over the least at ${chosen.leastPowerSpeed.toFixed(1)} m/s`
       : '';
-  const why = chosen.reason === 'stated' ? 'as stated' : 'kept above the stall';
+  const why = reasonWords[chosen.reason];
   return `Flown at ${speed}, ${why}${cost} (${stall}).`;
+}
+
+/** The limit speed that the day was flown under, with its reason, as a sentence; undefined where none is known. */
+export function limitSentence({ limit, flight }: Verdict): string | undefined {
+  if (limit === undefined || flight === undefined) return undefined;
+  const { airspeed, words, without, assumed } = limit;
+  const margin = `${(airspeed / flight.airspeed).toFixed(1)} times the airspeed flown`;
+  const left = without === undefined ? '' : ` (${without} not looked at: --limits does)`;
+  const basis = assumed ? ', its structure partly assumed' : '';
+  return `Limit speed ${airspeed.toFixed(1)} m/s, ${margin}${basis}: ${words}${left}.`;
 }
 
 /** Endurance in words. */

@@ -2,7 +2,7 @@ import type { Outcome } from '@noonwing/engine';
 import { type LimitsAnswer, limitWarnings } from '@noonwing/verdict/limits';
 import { jsonQuantity } from '../output/json.js';
 import { wrapped } from '../output/table.js';
-import { problemLines, warningLines } from './aircraft-lines.js';
+import { problemLines } from './aircraft-lines.js';
 import { problemData } from './day-json.js';
 
 export const speedText = (value: number): string => `${value.toFixed(1)} m/s`;
@@ -15,11 +15,14 @@ export function limitFinding({ report, airspeed }: LimitsAnswer): string {
   return `Limit speed ${speedText(first.low)}, ${margin}: ${first.words}.`;
 }
 
-/** What a day says of the limits: the sentence, and that it is flown too close to them. */
+/** What a day adds about all the limits; that it is flown too close to them stands in its verdict. */
 export const limitSummary = (found: Outcome<LimitsAnswer>): readonly string[] =>
-  found.ok
-    ? [...wrapped(limitFinding(found.value), 100, ''), ...warningLines(limitWarnings(found.value))]
-    : problemLines([found]);
+  found.ok ? limitRows(found.value) : problemLines([found]);
+
+const limitRows = ({ report }: LimitsAnswer): readonly string[] =>
+  report.limits.length === 0
+    ? [`No limit was found up to ${speedText(report.searchedTo)}.`]
+    : report.limits.flatMap(({ low, words }) => wrapped(`from ${speedText(low)}: ${words}`));
 
 /** The same for programs. */
 export function limitSummaryData(found: Outcome<LimitsAnswer>) {

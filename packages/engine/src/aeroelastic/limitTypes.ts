@@ -34,16 +34,20 @@ export interface Limit {
   readonly frequency?: number;
 }
 
-/** The lattice of a wing in steady and oscillating flow: depends on geometry and sections, not on stiffness or mass. */
-export interface AeroelasticWing {
+/** The lattice of a wing in steady flow: depends on geometry and sections, not on stiffness or mass. */
+export interface SteadyWing {
   readonly symmetric: SteadyHalf;
   readonly antisymmetric: SteadyHalf;
+  /** Mean aerodynamic chord [m]. */
+  readonly chord: number;
+}
+
+/** The same in steady and oscillating flow. */
+export interface AeroelasticWing extends SteadyWing {
   readonly oscillating: {
     readonly symmetric: OscillatingInfluence;
     readonly antisymmetric: OscillatingInfluence | undefined;
   };
-  /** Mean aerodynamic chord [m]. */
-  readonly chord: number;
 }
 
 /** Load factors that the structure bears, as strength says. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type LiftingSurface, trapezoidalWing } from '../shape/index.js';
 import { buildModel, type HalfAircraft, type PlateProperties, type StructuralModel } from '../structure/index.js';
 import { wingReference } from '../wing/index.js';
-import { aeroelasticWing, bandedLimit, limitsReport } from './limits.js';
+import { aeroelasticWing, bandedLimit, limitsReport, steadyWing } from './limits.js';
 import type { LimitCondition } from './limitTypes.js';
 
 function certain<T>(outcome: { ok: true; value: T } | { ok: false; reason: string }): T {
@@ -64,7 +64,7 @@ function foamPlank(face: number): HalfAircraft {
 }
 
 const reference = wingReference([plank]);
-const wing = aeroelasticWing([plank], { camber: { plate: reflex }, unknowns: 60 }, reference);
+const wing = aeroelasticWing(steadyWing([plank], { camber: { plate: reflex }, unknowns: 60 }, reference));
 
 const conditionOf = ({ totalMass, balancePoint }: StructuralModel): LimitCondition => ({
   trim: {

@@ -22,6 +22,7 @@ import type {
   LimitKind,
   LimitSpread,
   LimitsReport,
+  SteadyWing,
 } from './limitTypes.js';
 import { looseControls } from './looseControls.js';
 import { keptModes, type ModalModel, modalModel, wingInfluence } from './modalModel.js';
@@ -92,26 +93,32 @@ const staticWords: Record<StaticLimit['kind'], string> = {
 const latticeUnknowns = 110;
 
 /**
- * The part of the limits that depends on geometry and sections alone: lattice, steady and oscillating. To be remembered; a change of stiffness
- * or mass does not need it again.
+ * The part of the steady limits that depends on geometry and sections alone. To be remembered; a change of stiffness or mass does not need it
+ * again.
  * options - camber and lift of sections as in `solveWing`; momentsOf - moment coefficients of the strips
  */
-export function aeroelasticWing(
+export function steadyWing(
   surfaces: readonly LiftingSurface[],
   options: WingOptions,
   reference: WingReference,
   momentsOf?: (lattice: Lattice) => Float64Array,
-): AeroelasticWing {
+): SteadyWing {
   const halves = steadyHalves(surfaces, { unknowns: latticeUnknowns, ...options }, reference, momentsOf);
-  return { ...halves, oscillating: wingInfluence(halves.symmetric, reference.chord), chord: reference.chord };
+  return { ...halves, chord: reference.chord };
 }
+
+/** The same lattice in oscillating flow too, which flutter needs: takes about four times as long as the steady one. */
+export const aeroelasticWing = (steady: SteadyWing): AeroelasticWing => ({
+  ...steady,
+  oscillating: wingInfluence(steady.symmetric, steady.chord),
+});
 
 interface Half {
   readonly steady: SteadyHalf;
   readonly half: HalfModel;
 }
 
-function halvesOf(wing: AeroelasticWing, model: StructuralModel): { symmetric: Half; antisymmetric: Half } {
+function halvesOf(wing: SteadyWing, model: StructuralModel): { symmetric: Half; antisymmetric: Half } {
   return {
     symmetric: { steady: wing.symmetric, half: halfModel(model, 'symmetric') },
     antisymmetric: { steady: wing.antisymmetric, half: halfModel(model, 'antisymmetric') },
@@ -228,11 +235,11 @@ function loadLimits(condition: LimitCondition, allowed: AllowedLoad | undefined,
 /**
  * Every limit of an aircraft as it flies faster, from its structure and its lattice.
  *
- * wing - remembered by geometry, from `aeroelasticWing`
+ * wing - remembered by geometry, from `aeroelasticWing`; from `steadyWing` flutter is not looked for
  * model - structure, masses at their places; brief - limits alone, without loose controls and curves; kept - elastic modes of each half
  */
 export function limitsReport(
-  wing: AeroelasticWing,
+  wing: SteadyWing | AeroelasticWing,
   model: StructuralModel,
   condition: LimitCondition,
   spread: LimitSpread,
@@ -245,28 +252,61 @@ export function limitsReport(
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
   const study = staticStudy(elastic.value, opposed.value, condition, searchedTo);
+  const fast =
+    'oscillating' in wing ? flutterStudy(wing, model, condition, spread, { searchedTo, brief, kept }) : still;
+  if (!fast.ok) return fast;
+  const allowed = condition.allowed ?? allowedFrom(elastic.value, model, condition);
+  const limits = [
+    ...steadyLimits(elastic.value, study, condition, spread),
+    ...fast.value.limits,
+    ...loadLimits(condition, allowed, spread),
+  ].sort((a, b) => a.low - b.low);
+  const { loose, curves, warnings } = fast.value;
+  return success({
+    limits,
+    loose,
+    allowed,
+    heat: heatEffect(elastic.value, model, condition),
+    dives: divesTo(condition, limits[0]?.low),
+    trims: study.trims,
+    curves,
+    searchedTo,
+    warnings,
+  });
+}
+
+type FlutterStudy = Pick<LimitsReport, 'limits' | 'loose' | 'curves' | 'warnings'>;
+
+/** Where flutter is not looked for. */
+const still = success<FlutterStudy>({
+  limits: [],
+  loose: undefined,
+  curves: { symmetric: [], antisymmetric: [] },
+  warnings: [],
+});
+
+/** Flutter of both halves; with loose controls and curves where it is not brief. */
+function flutterStudy(
+  wing: AeroelasticWing,
+  model: StructuralModel,
+  condition: LimitCondition,
+  spread: LimitSpread,
+  { searchedTo, brief, kept }: { readonly searchedTo: number; readonly brief: boolean; readonly kept: number },
+): Outcome<FlutterStudy> {
+  const { symmetric, antisymmetric } = halvesOf(wing, model);
   const range = { highest: searchedTo, kept };
   const alike = searchFlutter(symmetric, wing, model, condition, range);
   if (!alike.ok) return alike;
   const rolling = searchFlutter(antisymmetric, wing, model, condition, range);
   if (!rolling.ok) return rolling;
-  const allowed = condition.allowed ?? allowedFrom(elastic.value, model, condition);
-  const limits = [
-    ...steadyLimits(elastic.value, study, condition, spread),
-    ...flutterLimit('flutter', 'flutter, both sides alike', alike.value, spread),
-    ...flutterLimit('antisymmetric flutter', 'flutter, sides opposed', rolling.value, spread),
-    ...loadLimits(condition, allowed, spread),
-  ].sort((a, b) => a.low - b.low);
   const curve = ({ modal }: FlutterSearch) => (brief ? [] : growthCurves(modal, curveSpeeds(condition, searchedTo)));
   return success({
-    limits,
+    limits: [
+      ...flutterLimit('flutter', 'flutter, both sides alike', alike.value, spread),
+      ...flutterLimit('antisymmetric flutter', 'flutter, sides opposed', rolling.value, spread),
+    ],
     loose: brief ? undefined : looseFlutter(wing, model, condition, spread, searchedTo),
-    allowed,
-    heat: heatEffect(elastic.value, model, condition),
-    dives: divesTo(condition, limits[0]?.low),
-    trims: study.trims,
     curves: { symmetric: curve(alike.value), antisymmetric: curve(rolling.value) },
-    searchedTo,
     warnings: [alike.value, rolling.value].flatMap(fastWarnings),
   });
 }

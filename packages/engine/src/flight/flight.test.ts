@@ -228,6 +228,18 @@ describe('least power and best range against the closed forms of a parabolic pol
     expect(chosen.value.reason).toBe('stated');
     expect(chosen.warnings.some((warning) => warning.code === 'slow')).toBe(true);
   });
+  it('is held at the limit of the structure, but not below what keeps clear of the stall', () => {
+    const at = (limit: number, stated = 2 * stallSpeed) => {
+      const chosen = chooseFlight(airframe, condition, idealDrive, { stallFactor: 1.25, stated, limit });
+      if (!chosen.ok) throw new Error(chosen.reason);
+      return { reason: chosen.value.reason, flown: chosen.value.flight.trim.airspeed / stallSpeed };
+    };
+    expect(at(1.6 * stallSpeed)).toEqual({ reason: 'limit speed', flown: expect.closeTo(1.6, 6) });
+    expect(at(1.1 * stallSpeed)).toEqual({ reason: 'limit speed', flown: expect.closeTo(1.25, 6) });
+    expect(at(2.1 * stallSpeed)).toEqual({ reason: 'stated', flown: expect.closeTo(2, 6) });
+    // Slower than the rule by the builder's own wish: a limit does not make it faster.
+    expect(at(1.1 * stallSpeed, 1.05 * stallSpeed)).toEqual({ reason: 'stated', flown: expect.closeTo(1.05, 6) });
+  });
   it('power in a bank grows by about the load factor to 1.5 at constant lift coefficient', () => {
     const banked = { ...condition, bank: 30 * degree };
     const level = levelFlight(airframe, condition, idealDrive, 9);

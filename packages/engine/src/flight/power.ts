@@ -55,6 +55,8 @@ export interface AirspeedRule {
   readonly stated?: number;
   /** Least airspeed as a multiple of the stall speed at the bank flown; 1.25 is common practice, no source. */
   readonly stallFactor: number;
+  /** Airspeed that the structure bears [m/s]; flown faster only where the stall asks for it. */
+  readonly limit?: number;
 }
 
 export interface ChosenFlight<P extends ThrustPower> {
@@ -65,15 +67,17 @@ export interface ChosenFlight<P extends ThrustPower> {
   readonly leastPowerSpeed: number;
   /** Level power at that airspeed [W]. */
   readonly leastPower: number;
-  /** Why this airspeed: stated, least power, or the stall floor. */
-  readonly reason: 'stated' | 'least power' | 'stall floor';
-  /** Extra power that the floor or the stated airspeed costs over the least [W]. */
+  /** Airspeed that the rule asks for before the limit of the structure [m/s]. */
+  readonly wanted: number;
+  /** Why this airspeed: stated, least power, the stall floor, or held at the limit of the structure. */
+  readonly reason: 'stated' | 'least power' | 'stall floor' | 'limit speed';
+  /** Extra power that the floor, the limit or the stated airspeed costs over the least [W]. */
   readonly cost: number;
 }
 
 /**
  * The airspeed that is flown: the stated one, else that of least level power but not below the stall factor times the
- * stall speed at the bank flown.
+ * stall speed at the bank flown; held at the limit of the structure as far as the stall allows.
  * @param near - the flight chosen at another bank: the searches begin where it ended
  */
 export function chooseFlight<P extends ThrustPower>(
@@ -93,10 +97,11 @@ export function chooseFlight<P extends ThrustPower>(
   const least = bestFlight(fly, stallSpeed, power, near && faster * near.leastPowerSpeed);
   const floor = rule.stallFactor * stallSpeed;
   const wanted = rule.stated ?? (least.ok ? Math.max(least.value.trim.airspeed, floor) : floor);
-  const flight = fly(wanted);
+  const flown = heldSpeed(wanted, floor, rule.limit);
+  const flight = fly(flown);
   if (!flight.ok) return flight;
   const leastPower = least.ok ? Math.min(least.value.levelPower, flight.value.levelPower) : flight.value.levelPower;
-  const reason = rule.stated !== undefined ? 'stated' : wanted === floor ? 'stall floor' : 'least power';
+  const unheld = rule.stated !== undefined ? 'stated' : wanted === floor ? 'stall floor' : 'least power';
   return success(
     {
       flight: flight.value,
@@ -104,12 +109,21 @@ export function chooseFlight<P extends ThrustPower>(
       stall: stall.value,
       leastPowerSpeed: least.ok ? least.value.trim.airspeed : wanted,
       leastPower,
-      reason,
+      wanted,
+      reason: flown < wanted ? 'limit speed' : unheld,
       cost: flight.value.levelPower - leastPower,
     },
     [...flight.warnings, ...statedSpeedWarnings(rule, stallSpeed)],
   );
 }
+
+/**
+ * Airspeed that is wanted, held at the limit of the structure: not below the floor that keeps clear of the stall, for a stall is worse.
+ *
+ * wanted, floor - airspeeds [m/s]; limit - that of the structure [m/s], absent: none
+ */
+export const heldSpeed = (wanted: number, floor: number, limit: number | undefined): number =>
+  limit === undefined ? wanted : Math.min(wanted, Math.max(limit, floor));
 
 function statedSpeedWarnings(rule: AirspeedRule, stallSpeed: number): readonly Warning[] {
   if (rule.stated === undefined || rule.stated >= rule.stallFactor * stallSpeed) return [];

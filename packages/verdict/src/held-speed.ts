@@ -1,0 +1,59 @@
+import { type Problem, problem, type Warning } from '@noonwing/engine';
+import type { FlightNeed } from './need.js';
+
+/** How fast the structure lets an aircraft fly, as far as a verdict needs it. */
+export interface KnownLimit {
+  /** Lower edge of the band of the limit that comes first [m/s]. */
+  readonly airspeed: number;
+  /** What happens there. */
+  readonly words: string;
+  /** Whether something in the structure behind it had to be assumed. */
+  readonly assumed: boolean;
+  /** What was left out on the way to it; absent where everything was looked at. */
+  readonly without?: string;
+}
+
+/** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
+const leastMargin = 1.2;
+
+const speed = (value: number): string => `${value.toFixed(1)} m/s`;
+
+/** What a limit does to the flight: nothing, a remark, or that no airspeed is left between stall and limit. */
+export interface HeldSpeed {
+  readonly warnings: readonly Warning[];
+  readonly problems: readonly Problem[];
+}
+
+/** That the flight is held at its limit speed, close to it, or faster although that is too fast. */
+export function heldSpeedFindings(
+  { chosen, airspeed }: Pick<FlightNeed, 'chosen' | 'airspeed'>,
+  { airspeed: limit, words, assumed, without }: KnownLimit,
+): HeldSpeed {
+  if (limit >= leastMargin * airspeed) return { warnings: [], problems: [] };
+  const basis = assumed ? ' (its structure is partly assumed)' : '';
+  const left = without === undefined ? '' : ` (${without} not looked at)`;
+  const why = `${basis}: ${words}${left}`;
+  const warning = (message: string): HeldSpeed => ({
+    warnings: [{ code: 'limit-speed', message, where: 'structure' }],
+    problems: [],
+  });
+  // A hair of tolerance: a flight held at the limit is at it, not above it.
+  if (airspeed > limit * (1 + 1e-6)) {
+    return {
+      warnings: [],
+      problems: [
+        problem({
+          code: 'limit-speed',
+          reason: `flown at ${speed(airspeed)}, above its limit speed of ${speed(limit)}${why}`,
+          where: 'structure',
+          remedy: 'make it stiffer (`limits` lists what raises it most), or lighter so that it flies slower',
+        }),
+      ],
+    };
+  }
+  if (chosen?.reason === 'limit speed') {
+    const wanted = speed(chosen.wanted);
+    return warning(`held at its limit speed of ${speed(limit)}, without it ${wanted} would be flown${why}`);
+  }
+  return warning(`flown at ${speed(airspeed)}, close to its limit speed of ${speed(limit)}${why}`);
+}
