@@ -149,6 +149,23 @@ describe('where a search begins', () => {
       }),
     );
   });
+  it('finds the flight before the stall also where the search begins beyond it', () => {
+    // Set on at 8 degrees, so that the usual start of 4 degrees lies beyond the stall at 1.3; lift falls behind it.
+    const setOn = (state: AirframeState) => {
+      const alpha = state.alpha + 8 * degree;
+      const { liftCoefficient } = airframe.forces({ ...state, alpha, control: 0 });
+      const over = Math.max(0, liftCoefficient - 1);
+      return { ...airframe.forces({ ...state, alpha: alpha - (1.6 * over) / 5 }), stallMargin: 1 - liftCoefficient };
+    };
+    const airspeed = 10;
+    // The motor is set on likewise, so that thrust carries as much.
+    const motor = { z: 0, angle: 8 * degree };
+    const found = trimLevel({ ...airframe, forces: setOn }, { ...condition, thrustLine: motor }, airspeed);
+    const level = trimLevel(airframe, condition, airspeed);
+    if (!found.ok || !level.ok) throw new Error('both fly');
+    expect(found.value.alpha).toBeCloseTo(level.value.alpha - 8 * degree, 6);
+    expect(found.value.forces.stallMargin).toBeGreaterThan(0);
+  });
   it('saves forces to be asked for: a curve of ten airspeeds takes fewer than five for each', () => {
     let asked = 0;
     const forces = (state: AirframeState) => {

@@ -71,8 +71,9 @@ export function trimmer(
       last === undefined
         ? undefined
         : newtonTrim(evaluate, airspeed, predicted(airspeed, last, before), scaled(airspeed, last));
-    const solved = warm ?? newtonTrim(evaluate, airspeed, start);
-    if (!solved || solved.residuals.forces.stallMargin < 0) return stallProblem(airspeed, solved?.residuals.forces);
+    const found = warm ?? newtonTrim(evaluate, airspeed, start);
+    const solved = isAttached(found) ? found : (attachedTrim(evaluate, airspeed) ?? found);
+    if (!solved || !isAttached(solved)) return stallProblem(airspeed, solved?.residuals.forces);
     before = last;
     last = solved;
     const { alpha, control, residuals } = solved;
@@ -131,6 +132,26 @@ function newtonTrim(
     size = next;
   }
   return size < 1e-6 ? { airspeed, alpha, control, residuals: r, slopes } : undefined;
+}
+
+const isAttached = (solved: Solved | undefined): boolean =>
+  solved !== undefined && solved.residuals.forces.stallMargin >= 0;
+
+/** Angles of attack from which a second search may begin [rad]: wings are set on at anything from -4 to 8 degrees. */
+const attachedStarts = [-12, -8, -4, 0, 4, 8].map((angle) => angle * degree);
+
+/**
+ * Trim sought from the state farthest from stall. Lift is carried twice, once before and once beyond the stall: a search that begins
+ * beyond it finds the second state, though the first can be flown.
+ */
+function attachedTrim(evaluate: (unknowns: TrimUnknowns) => Residuals, airspeed: number): Solved | undefined {
+  let alpha = 0;
+  let margin = -Infinity;
+  for (const start of attachedStarts) {
+    const { stallMargin } = evaluate({ alpha: start, control: 0 }).forces;
+    if (stallMargin > margin) [alpha, margin] = [start, stallMargin];
+  }
+  return margin > 0 ? newtonTrim(evaluate, airspeed, { alpha, control: 0 }) : undefined;
 }
 
 function numericalSlopes(evaluate: (u: TrimUnknowns) => Residuals, at: TrimUnknowns, r: Residuals): Slopes {

@@ -90,9 +90,18 @@ function faded(
   return away <= 0 ? inside : inside + smooth(away / FADE) * (law(angle) - inside);
 }
 
-/** Attached lift slope and zero-lift angle of a polar by least squares over moderate lift. */
-function attachedLine(points: readonly PolarPoint[]): { readonly slope: number; readonly zero: number } {
-  const near = points.filter(({ lift }) => lift > -0.1 && lift < 0.8);
+/** Half the range of lift about the design lift over which the attached line is laid: where a wing flies. */
+const ATTACHED_RANGE = 0.45;
+
+/**
+ * Attached lift slope and zero-lift angle of a polar by least squares about the design lift: even about zero for a symmetric section,
+ * whose line must not lean on one of its sides.
+ */
+function attachedLine(
+  points: readonly PolarPoint[],
+  designLift: number,
+): { readonly slope: number; readonly zero: number } {
+  const near = points.filter(({ lift }) => Math.abs(lift - designLift) < ATTACHED_RANGE);
   const use = near.length >= 3 ? near : points;
   const n = use.length;
   const meanA = use.reduce((sum, p) => sum + p.alpha, 0) / n;
@@ -142,7 +151,7 @@ export function polarTable(
       reynolds: polar.reynolds,
       polar,
       branch: risingBranch(polar),
-      ...attachedLine(risingBranch(polar)),
+      ...attachedLine(risingBranch(polar), estimate.designLift),
     }),
   );
   if (rows.length < 2 || rows.some((row) => row.branch.length < 4))

@@ -74,6 +74,27 @@ describe('storedTable', () => {
     expect(sectionDragCoefficient(stored!.table, 0.4, 2e5)).toBe(sectionDragCoefficient(whole, 0.4, 2e5));
   });
 
+  it('lays the attached line of a symmetric section through zero, though its lift curve is bent', () => {
+    const symmetric = sectionModel(geometryOf('0008'));
+    // Lift as with laminar separation at the tail: half the slope within 2 degrees, 6 per radian beyond.
+    const bent = (alpha: number) => 6 * alpha - Math.sign(alpha) * 3 * Math.min(Math.abs(alpha), 2 * degree);
+    const polar = (reynolds: number): SectionPolar => ({
+      reynolds,
+      holes: [],
+      points: Array.from({ length: 21 }, (_, k) => {
+        const alpha = (k - 10) * degree;
+        const shared = { drag: 0.02, moment: 0, upperTransition: 0.5, lowerTransition: 0.5 };
+        return { alpha, lift: bent(alpha), ...shared };
+      }),
+    });
+    const { table } = storedTable(symmetric, [polar(5e4), polar(1e5)])!;
+    for (const zero of table.zeroLiftAngles) expect(zero).toBeCloseTo(0, 9);
+    for (const slope of table.liftSlopes) {
+      expect(slope).toBeGreaterThan(4);
+      expect(slope).toBeLessThan(6);
+    }
+  });
+
   it('keeps the factor and the spread that cells add to the estimate', () => {
     const covered = sectionModel(geometryOf('3410'), { cells: { from: 0.1, to: 0.9 } });
     const [bare, with_] = [storedTable(estimate, polars)!.table, storedTable(covered, polars)!.table];
