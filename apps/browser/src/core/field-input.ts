@@ -1,14 +1,4 @@
-import {
-  convert,
-  findUnit,
-  formatQuantity,
-  parseQuantity,
-  preferredUnit,
-  type QuantityKind,
-  UNITS,
-  unitSymbols,
-} from '@noonwing/quantities';
-import { decimalMark } from './decimal.js';
+import { convert, findUnit, parseQuantity, preferredUnit, type QuantityKind, UNITS } from '@noonwing/quantities';
 import { splitSourceWord } from './source-word.js';
 
 /** What one input shows and does; a pure state machine, so that it can be tested without a page. */
@@ -153,33 +143,3 @@ export function answered(
     return { ...clean, problem: result.remedy === '' ? result.reason : `${result.reason}; ${result.remedy}` };
   return input.editing ? clean : { ...clean, restore: input.text };
 }
-
-/** Unit in which a kind is shown: the preferred one of the person, else the usual one of the size. */
-export function unitFor(
-  kind: QuantityKind,
-  value: number,
-  units: Readonly<Partial<Record<QuantityKind, string>>>,
-): string {
-  const wanted = units[kind];
-  return wanted !== undefined && findUnit(wanted, kind) !== undefined ? wanted : preferredUnit(kind, value);
-}
-
-/** Units that can be chosen for a kind. */
-export const unitsOf = (kind: QuantityKind): readonly string[] => unitSymbols(kind);
-
-/** A quantity in the person's unit, with the decimal mark of a language where one is given. */
-export function shownQuantity(
-  quantity: { readonly value: number; readonly sigma?: number | undefined },
-  kind: QuantityKind,
-  preferences: { readonly units: Readonly<Partial<Record<QuantityKind, string>>>; readonly language?: string },
-  digits?: number,
-): string {
-  const unit = unitFor(kind, quantity.value, preferences.units);
-  const text = formatQuantity(quantity, kind, { unit, ...(digits === undefined ? {} : { digits }) });
-  return localised(text, preferences.language ?? 'en');
-}
-
-const localised = (text: string, language: string): string => {
-  const mark = decimalMark(language);
-  return mark === '.' ? text : text.replace(/(\d)\.(?=\d)/g, `$1${mark}`);
-};

@@ -11,6 +11,7 @@ export * from './messages.js';
 export * from './names.js';
 export * from './project.js';
 export * from './reading.js';
+export * from './shown-quantity.js';
 export * from './state.js';
 export * from './storage.js';
 export * from './store.js';

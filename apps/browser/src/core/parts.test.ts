@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { importFiles, zipProject } from './archive.js';
 import { decimalMark } from './decimal.js';
-import { answered, fieldInput, isBare, nextInput, shownQuantity, withUnit, writtenUnit } from './field-input.js';
+import { answered, fieldInput, isBare, nextInput, withUnit, writtenUnit } from './field-input.js';
 import { fieldValue, keysAt, textFor } from './fields.js';
 import { fieldOf } from './finding.js';
 import { type FolderAccess, outsideChanges, readFolder, writeFolder } from './folder.js';
@@ -12,6 +12,7 @@ import { backward, difference, forward, PatchMismatch } from './patch.js';
 import { listedPlaces } from './place-list.js';
 import { coordinateEdits, distanceBetween, findPlaces, nearestPlace, placeEdits } from './places.js';
 import { fileRole, freePath } from './project.js';
+import { shownQuantity } from './shown-quantity.js';
 import { importIrradiance, importWeather, zoneText } from './weather.js';
 
 const text = (file: string) => readFileSync(new URL(`../../../../examples/${file}`, import.meta.url), 'utf8');

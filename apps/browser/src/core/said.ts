@@ -1,5 +1,5 @@
 import { fixed } from './decimal.js';
-import { shownQuantity } from './field-input.js';
+import { shownQuantity } from './shown-quantity.js';
 import type { Preferences } from './state.js';
 
 /** What of the preferences decides how a number is said. */

@@ -1,6 +1,6 @@
 import type { Measure } from '@noonwing/drawing';
 import { convert, type QuantityKind, UNITS } from '@noonwing/quantities';
-import { shownQuantity, unitFor } from '../../core/field-input.js';
+import { shownQuantity, unitFor } from '../../core/shown-quantity.js';
 import type { Preferences } from '../../core/state.js';
 
 /** A kind of quantity for an axis: its name and unit, and the numbers in that unit. */

@@ -1,8 +1,8 @@
 import { type DrawOptions, liftDragMoment, powerAgainstAirspeed } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
 import { fixed } from '../../core/decimal.js';
-import { shownQuantity } from '../../core/field-input.js';
 import { areaWords } from '../../core/said.js';
+import { shownQuantity } from '../../core/shown-quantity.js';
 import type { PowerView } from '../../core/view.js';
 import { Figure, Panel, useAppState } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';

@@ -1,7 +1,7 @@
 import { chargeCourse, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
-import { shownQuantity } from '../../core/field-input.js';
 import { massWords } from '../../core/said.js';
+import { shownQuantity } from '../../core/shown-quantity.js';
 import type { VerdictView } from '../../core/view.js';
 import { chargeData } from '../day/chart-data.js';
 import { Figure, Panel, sentence, useAppState } from '../kit/index.js';

@@ -1,6 +1,6 @@
 import type { BeamData, DriveData, Measure, Point, PolarData, PowerData } from '@noonwing/drawing';
 import { convert, preferredUnit, type QuantityKind, UNITS } from '@noonwing/quantities';
-import { unitFor } from '../../core/field-input.js';
+import { unitFor } from '../../core/shown-quantity.js';
 import type { Preferences } from '../../core/state.js';
 import type { BalanceView, DriveView, FlightView, PowerPointView, PowerView } from '../../core/view.js';
 

@@ -1,6 +1,6 @@
 import { type DrawOptions, driveMatch } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
-import { shownQuantity } from '../../core/field-input.js';
+import { shownQuantity } from '../../core/shown-quantity.js';
 import type { DriveView } from '../../core/view.js';
 import { Figure, Panel, useAppState } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';

@@ -9,12 +9,11 @@ import {
   type InputRules,
   isBare,
   nextInput,
-  shownQuantity,
-  unitFor,
   writtenUnit,
 } from '../../core/field-input.js';
 import { defaultFor, type FieldValue } from '../../core/fields.js';
 import { sentenceOf } from '../../core/reading.js';
+import { shownQuantity, unitFor } from '../../core/shown-quantity.js';
 import { splitSourceWord } from '../../core/source-word.js';
 import type { Preferences } from '../../core/state.js';
 import { Button } from './button.js';

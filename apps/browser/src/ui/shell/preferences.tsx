@@ -1,6 +1,6 @@
 import type { QuantityKind } from '@noonwing/quantities';
 import type { ReactNode } from 'react';
-import { unitsOf } from '../../core/field-input.js';
+import { unitsOf } from '../../core/shown-quantity.js';
 import type { Preferences, Theme } from '../../core/state.js';
 import { Dialog } from '../kit/dialog.js';
 import { Select, Switch } from '../kit/fields.js';

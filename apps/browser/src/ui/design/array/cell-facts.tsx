@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { fixed } from '../../../core/decimal.js';
-import { shownQuantity } from '../../../core/field-input.js';
 import { lengthWords, type Said } from '../../../core/said.js';
+import { shownQuantity } from '../../../core/shown-quantity.js';
 import type { ArrayView } from '../../../core/view-array-types.js';
 import styles from './array.module.css';
 import { cellName, shadeWords } from './array-data.js';

@@ -1,6 +1,6 @@
 import { fixed } from '../../../core/decimal.js';
-import { shownQuantity } from '../../../core/field-input.js';
 import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
+import { shownQuantity } from '../../../core/shown-quantity.js';
 import type { DiveView, LimitsView, StiffeningView } from '../../../core/view-limits-types.js';
 
 /** What a computed limit is worth; shown once in the structure place and on paper. What a club or a country asks is theirs to say. */

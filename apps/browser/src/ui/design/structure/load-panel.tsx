@@ -1,7 +1,7 @@
 import { cellStrain, type DrawOptions, shareText, underLoad } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { fixed, localDrawing, localNumbers } from '../../../core/decimal.js';
-import { unitFor } from '../../../core/field-input.js';
+import { unitFor } from '../../../core/shown-quantity.js';
 import type { LimitsView, UnderLoadView } from '../../../core/view-limits-types.js';
 import { Figure, Panel, sentence, Tabs, useAppState, useComputeState, useServices } from '../../kit/index.js';
 import kit from '../../kit/kit.module.css';
