@@ -9,6 +9,7 @@ import {
   type SectionFiles,
 } from '@noonwing/design';
 import { type Problem, problem } from '@noonwing/engine';
+import type { KnownLimit } from './held-speed.js';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
 import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
 import { type MeasurementPayoff, measurementsOf } from './measurements.js';
@@ -46,6 +47,8 @@ export interface Lever {
   readonly after?: LeverFigures;
   /** Change of the solar ratio, of the time carried [s] and of the endurance [s]. */
   readonly payoff?: { readonly solarRatio: number; readonly carried: number; readonly endurance: number };
+  /** Its limit speed, where the change lowers it so far that the flight comes close to it. */
+  readonly limit?: KnownLimit;
   /** Why it cannot be had. */
   readonly problem?: Problem;
 }
@@ -72,6 +75,8 @@ export interface LeverRequest {
   readonly rank?: (after: LeverFigures) => number;
   /** Whether any finding about the cells that the design has not yet, such as bent too far, refuses a change. */
   readonly strict?: boolean;
+  /** The limit speed of a verdict; asked of the design and of every change of wing, structure or mass, which then are flown within it. */
+  readonly limitOf?: (of: Verdict) => KnownLimit | undefined;
   /** Told the share of the levers done. */
   readonly onProgress?: (share: number) => void;
 }
@@ -99,7 +104,10 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
     });
   }
   const { aircraft, assumptions: _ } = completeDesign(start.design);
-  const base = yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0 }));
+  const free = yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0 }));
+  const limit = request.limitOf?.(free);
+  const base =
+    limit === undefined ? free : yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0, limit }));
   const baseFigures = figuresOf(base, sky);
   if (baseFigures === undefined) return base.problems[0] ?? noVerdict;
   const before: Before = {
@@ -110,10 +118,10 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
     refused: refusedFindings(base, request.strict === true),
   };
   const candidates = (request.candidates ?? leverCandidates)(start.design, aircraft);
-  const run = (text: string): Verdict | Problem => runText(text, request, aircraft);
+  const run: RunOfText = (text, within) => runText(text, request, aircraft, within);
   const found: Lever[] = [];
   for (const [i, candidate] of candidates.entries()) {
-    found.push(yield* pull(candidate, before, run, sky, i / candidates.length));
+    found.push(yield* pull(candidate, before, { run, limitOf: request.limitOf }, sky, i / candidates.length));
     yield (i + 1) / candidates.length;
   }
   const by = request.rank ?? (({ solarRatio }: LeverFigures) => solarRatio);
@@ -149,7 +157,12 @@ const noVerdict = problem({
 });
 
 /** Runs a design from its text; unchanged parts keep their identity, so that their stages are reused. */
-function runText(text: string, request: Omit<LeverRequest, 'onProgress'>, previous: unknown): Verdict | Problem {
+function runText(
+  text: string,
+  request: Omit<LeverRequest, 'onProgress'>,
+  previous: unknown,
+  limit: KnownLimit | undefined,
+): Verdict | Problem {
   const read = readDesign(text);
   if (!read.ok || read.design === undefined) {
     const message = read.messages[0];
@@ -161,8 +174,14 @@ function runText(text: string, request: Omit<LeverRequest, 'onProgress'>, previo
     });
   }
   const { aircraft } = completeDesign(read.design);
-  return verdict(shareUnchanged(previous, aircraft), request.plan, request.files, request.stages, central);
+  return verdict(shareUnchanged(previous, aircraft), request.plan, request.files, request.stages, {
+    ...central,
+    ...(limit === undefined ? {} : { limit }),
+  });
 }
+
+/** Runs a design from its text, within a limit speed where one is known. */
+type RunOfText = (text: string, limit?: KnownLimit) => Verdict | Problem;
 
 const isProblem = (value: Verdict | Problem): value is Problem => 'ok' in value;
 
@@ -197,7 +216,7 @@ const unbalanced = problem({
 function* pull(
   candidate: LeverCandidate,
   before: Before,
-  run: (text: string) => Verdict | Problem,
+  { run, limitOf }: { readonly run: RunOfText; readonly limitOf: LeverRequest['limitOf'] },
   sky: number,
   share: number,
 ): Slices<Lever> {
@@ -209,7 +228,7 @@ function* pull(
   let edits: readonly Edit[] = candidate.edits;
   let changed = applyEdits(before.text, edits);
   if ('ok' in changed) return fail(changed);
-  let result = run(changed.text);
+  let result = run(changed.text, before.verdict.limit);
   if (isProblem(result)) return fail(result);
   for (let round = 0; round <= restoringRounds; round++) {
     const { model } = result.prepared;
@@ -223,7 +242,12 @@ function* pull(
     changed = applyEdits(before.text, edits);
     if ('ok' in changed) return fail(changed, edits);
     yield share;
-    result = run(changed.text);
+    result = run(changed.text, before.verdict.limit);
+    if (isProblem(result)) return fail(result, edits);
+  }
+  const limit = isElsewise(before.verdict, result) ? limitOf?.(result) : before.verdict.limit;
+  if (limit !== undefined && limit.airspeed !== before.verdict.limit?.airspeed) {
+    result = run(changed.text, limit);
     if (isProblem(result)) return fail(result, edits);
   }
   const after = figuresOf(result, sky);
@@ -247,6 +271,7 @@ function* pull(
     edits,
     text: changed.text,
     after,
+    ...(limit === undefined || !comesClose(before.verdict, result, limit) ? {} : { limit }),
     payoff: {
       solarRatio: after.solarRatio - before.figures.solarRatio,
       carried: after.carried - before.figures.carried,
@@ -254,6 +279,22 @@ function* pull(
     },
   };
 }
+
+/** Part of its mass that a change must bring to ask for the limit speed anew: with less it moves by a percent at most. */
+const noticedMass = 0.02;
+
+/** Whether a change touches what the limit speed rests on: wing, structure, or mass by more than a little. */
+function isElsewise(base: Verdict, changed: Verdict): boolean {
+  const [from, to] = [base, changed].map(({ prepared }) => prepared.model);
+  const mass = (from!.balance?.mass ?? 0) * noticedMass;
+  const heavier = Math.abs((to!.balance?.mass ?? 0) - (from!.balance?.mass ?? 0)) > mass;
+  return heavier || from!.complete.surfaces !== to!.complete.surfaces;
+}
+
+/** Whether a change brings a lower limit with a finding about it. */
+const comesClose = (base: Verdict, changed: Verdict, { airspeed }: KnownLimit): boolean =>
+  airspeed < (base.limit?.airspeed ?? Number.POSITIVE_INFINITY) &&
+  [...changed.warnings, ...changed.problems].some(({ code }) => code === 'limit-speed');
 
 /** Earlier edits followed by new ones; a new edit of the same place takes over. */
 const replacing = (edits: readonly Edit[], next: readonly Edit[]): readonly Edit[] => [

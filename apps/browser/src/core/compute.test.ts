@@ -116,6 +116,31 @@ describe('the client', () => {
     expect(channels().limits.status.kind).toBe('cancelled');
   });
 
+  it('asks all again within a limit speed near the airspeed flown, keeps it at edits, and asks no more when it stays', async () => {
+    const { compute, quick, slow, pause } = client();
+    const named = { ...first, design: 'name: a' };
+    const edited = { ...first, design: 'name: a\nnote: b' };
+    const limit = { airspeed: 9, words: 'it bends', assumed: false };
+    compute.want({ limits: {} });
+    compute.setInput(named);
+    quick.asked[0]!.answer();
+    await turn();
+    pause();
+    slow.asked[0]!.answer({ known: limit, airspeed: 10 });
+    await turn();
+    expect(quick.asked.at(-1)!.request).toMatchObject({ kind: 'verdict', input: { ...named, limit } });
+    quick.asked.at(-1)!.answer();
+    await turn();
+    pause();
+    slow.asked.at(-1)!.answer({ known: limit, airspeed: 9 });
+    await turn();
+    expect(quick.asked).toHaveLength(2);
+    compute.setInput(edited);
+    expect(quick.asked.at(-1)!.request).toMatchObject({ input: { ...edited, limit } });
+    compute.setInput({ ...first, design: 'name: another' });
+    expect('limit' in (quick.asked.at(-1)!.request as { input: object }).input).toBe(false);
+  });
+
   it('asks for the central verdict first, and for the rest after a pause', async () => {
     const { compute, quick, slow, channels, pause } = client();
     compute.want({ samples: { count: 128 }, levers: { sky: 0 } });

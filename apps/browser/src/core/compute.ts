@@ -250,6 +250,30 @@ async function ask(client: Client, channel: Channel, wish: unknown): Promise<voi
   if (ended || (input === null && channel !== 'figure')) return;
   const isAnswered = await jobs.ask(channel, input ?? noFiles, wish);
   if (isAnswered && channel === 'verdict') afterCentral(client);
+  if (isAnswered && channel === 'limits') holdBelow(client);
+}
+
+/** Limit over airspeed flown below which verdicts are told the limit; further away it changes nothing of them. */
+const near = 1.5;
+
+/** Asks everything again within a limit speed that turned out to be near the airspeed flown, or no longer is. */
+function holdBelow(client: Client): void {
+  const { view, status } = client.states.of('limits') as ChannelState<'limits'>;
+  if (client.input === null || view === undefined || status.kind !== 'idle') return;
+  const { known, airspeed } = view;
+  const limit = known !== undefined && known.airspeed < near * airspeed ? known : undefined;
+  if (sameData(limit, client.input.limit)) return;
+  const { limit: _, ...files } = client.input;
+  askAll(client, limit === undefined ? files : { ...files, limit });
+}
+
+/** What the design calls the aircraft: a limit speed is not taken over to another one. */
+const nameIn = ({ design }: ComputeInput): string | undefined => /^name:.*$/m.exec(design)?.[0];
+
+/** The files with the limit speed known last of this aircraft, until it is computed anew. */
+function withLastLimit(next: ComputeInput | null, { input }: Client): ComputeInput | null {
+  if (next === null || input?.limit === undefined || nameIn(next) !== nameIn(input)) return next;
+  return { ...next, limit: input.limit };
 }
 
 /** What waited for the central verdict, after a pause in the edits. */
@@ -271,9 +295,13 @@ function afterCentral(client: Client): void {
   });
 }
 
-function setInput(client: Client, next: ComputeInput | null): void {
+function setInput(client: Client, files: ComputeInput | null): void {
+  const next = withLastLimit(files, client);
+  if (!sameData(client.input, next)) askAll(client, next);
+}
+
+function askAll(client: Client, next: ComputeInput | null): void {
   const { states, jobs } = client;
-  if (sameData(client.input, next)) return;
   client.input = next;
   client.callOff();
   for (const channel of later) jobs.drop(channel);

@@ -1,4 +1,5 @@
 import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
+import type { KnownLimit } from '@noonwing/verdict';
 import type { AssumptionView, HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
 import type { ArrayView } from './view-array-types.js';
 import type { BenchView } from './view-bench.js';
@@ -11,6 +12,8 @@ export interface ComputeInput {
   readonly plan: string;
   /** Section coordinate files by the path that the design names. */
   readonly sections: Readonly<Record<string, string>>;
+  /** How fast the structure lets it fly, as last computed, where the flight comes near it. */
+  readonly limit?: KnownLimit;
 }
 
 /** Files that were read and can be computed with. */
@@ -19,6 +22,7 @@ export interface Ready {
   readonly plan: CompletePlan;
   readonly assumptions: readonly AssumptionView[];
   readonly sections: ComputeInput['sections'];
+  readonly limit?: KnownLimit;
 }
 
 /** What page and workers say to each other. */

@@ -1,3 +1,4 @@
+import type { Verdict } from '@noonwing/verdict';
 import { type LeverReport, leverSlices } from '@noonwing/verdict/levers';
 import { type LaterJob, refusedAs } from './job.js';
 import type { LeversView } from './view.js';
@@ -6,9 +7,9 @@ import type { LeversView } from './view.js';
 const leversView = ({ sky, base, levers: found, measurements }: LeverReport): LeversView => ({
   sky,
   base: { ...base },
-  levers: found.map(({ key, label, edits, text, after, payoff, problem }) => ({
+  levers: found.map(({ key, label, edits, text, after, payoff, limit, problem }) => ({
     key,
-    label,
+    label: limit === undefined ? label : `${label}, which lowers the limit speed to ${limit.airspeed.toFixed(1)} m/s`,
     edits,
     ...(text === undefined ? {} : { text }),
     ...(after === undefined ? {} : { after }),
@@ -20,10 +21,16 @@ const leversView = ({ sky, base, levers: found, measurements }: LeverReport): Le
   measurements: measurements.map((one) => ({ ...one })),
 });
 
-export const answer: LaterJob<'levers'>['answer'] = async ({ input, sky }, { plan, sections: files }, tools) => {
-  const report = await tools.inSlices(
-    leverSlices({ designText: input.design, plan, files, stages: tools.stages, sky }),
-  );
+export const answer: LaterJob<'levers'>['answer'] = async (
+  { input, sky },
+  { aircraft, plan, sections: files },
+  tools,
+) => {
+  const { stages } = tools;
+  const isDescribed = aircraft.surfaces.some(({ structure }) => structure !== undefined);
+  const { steadyLimit } = await import('@noonwing/verdict/limits');
+  const limitOf = isDescribed ? { limitOf: (of: Verdict) => steadyLimit(of, stages) } : {};
+  const report = await tools.inSlices(leverSlices({ designText: input.design, plan, files, stages, sky, ...limitOf }));
   if (report === undefined) return undefined;
   return 'ok' in report ? refusedAs(report) : { kind: 'levers', view: leversView(report) };
 };

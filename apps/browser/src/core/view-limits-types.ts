@@ -1,3 +1,4 @@
+import type { KnownLimit } from '@noonwing/verdict';
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
@@ -110,6 +111,8 @@ export type StiffnessReadingView = StiffnessReading;
 export interface LimitsView {
   /** Airspeed flown that margins refer to [m/s]. */
   readonly airspeed: number;
+  /** The first of them as a verdict takes it; where the design says how it is built. */
+  readonly known?: KnownLimit;
   /** Lowest lower edge first; all that count. */
   readonly limits: readonly LimitView[];
   /** Shown, not counted: controls that float in the slop of their linkages. */

@@ -2,7 +2,7 @@ import { MATERIALS, type Material } from '@noonwing/design';
 import { type Limit, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
 import type { SurfaceStructure } from '@noonwing/engine/structure';
 import type { Verdict } from '@noonwing/verdict';
-import { type LimitsAnswer, limitCondition, limitSlices, limitWarnings } from '@noonwing/verdict/limits';
+import { knownLimit, type LimitsAnswer, limitCondition, limitSlices, limitWarnings } from '@noonwing/verdict/limits';
 import { type LaterJob, refusedAs } from './job.js';
 import type { LayUpView, LimitsView, LimitView, MaterialView } from './view-limits-types.js';
 
@@ -86,8 +86,10 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
   const condition = limitCondition(of);
   const layUps = Object.values(structure.described).map(layUpView);
   const { loose, allowed, heat } = report;
+  const known = Object.keys(structure.described).length > 0 ? knownLimit(answer) : undefined;
   return {
     airspeed,
+    ...(known === undefined ? {} : { known }),
     limits: report.limits.map(limitView),
     ...(loose === undefined ? {} : { loose: limitView(loose) }),
     searchedTo: report.searchedTo,

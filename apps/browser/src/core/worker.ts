@@ -27,6 +27,11 @@ export interface ComputeHandler {
   readonly rehearse: () => boolean;
 }
 
+/** The central case alone. */
+const alone = { samples: 0, contributions: false };
+
+const limitOf = ({ limit }: Pick<ComputeInput, 'limit'>) => (limit === undefined ? {} : { limit });
+
 /** Computing between two looks at what has arrived [ms]: a browser takes 4 ms for each look. */
 const sliceTime = 40;
 
@@ -43,7 +48,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
   const prepare = (input: ComputeInput, read: Ready | Refusal = readyOf(input)): Ready | Refusal => {
     if ('kind' in read) return read;
     // Parts that did not change are recognised by what they hold, and the stages by these parts.
-    const ready = shareUnchanged(last?.ready, read);
+    const ready = shareUnchanged(last?.ready, { ...read, ...limitOf(input) });
     last = { input, ready };
     return ready;
   };
@@ -56,7 +61,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
 
   const centralOf = (ready: Ready): Verdict => {
     if (central?.ready !== ready) {
-      const found = verdict(ready.aircraft, ready.plan, ready.sections, stages, { samples: 0, contributions: false });
+      const found = verdict(ready.aircraft, ready.plan, ready.sections, stages, { ...alone, ...limitOf(ready) });
       central = { ready, verdict: found };
     }
     return central.verdict;
@@ -74,8 +79,10 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
     }
   };
 
-  const sampled = ({ aircraft, plan, sections }: Ready, samples: number, context: HandlerContext) =>
-    inSlices(verdictSlices(aircraft, plan, sections, stages, { samples }), context);
+  const sampled = (ready: Ready, samples: number, context: HandlerContext) => {
+    const { aircraft, plan, sections } = ready;
+    return inSlices(verdictSlices(aircraft, plan, sections, stages, { samples, ...limitOf(ready) }), context);
+  };
 
   const laterAnswer = async (request: RequestOf<LaterKind>, ready: Ready | undefined, context: HandlerContext) => {
     const load = later[request.kind];
@@ -109,7 +116,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
     if (last === undefined || rehearsed === rehearsals) return false;
     const { ready } = last;
     const next = imagined(ready.aircraft, rehearsed++);
-    const found = verdict(next, ready.plan, ready.sections, stages, { samples: 0, contributions: false });
+    const found = verdict(next, ready.plan, ready.sections, stages, { ...alone, ...limitOf(ready) });
     verdictView(found, ready.assumptions);
     return true;
   };

@@ -1,7 +1,8 @@
-import { createStages } from '@noonwing/verdict';
+import { createStages, type KnownLimit, type Stages, type Verdict } from '@noonwing/verdict';
 import { type Lever, type LeverReport, levers } from '@noonwing/verdict/levers';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
+import type { LoadedDesign } from '../input/design.js';
 import { addCommonOptions, addPlanOptions, type Options, typed } from '../input/plan-options.js';
 import { loadBoth } from '../input/run.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
@@ -33,11 +34,13 @@ export const command: CommandModule = {
     if (!both.ok) return refusalAnswer(both, terminal, json);
     const { design, day } = both.value;
     const stages = createStages();
+    const limitOf = await limitFor(design.aircraft, stages);
     const report = levers({
       designText: design.text,
       plan: day.plan,
       files: design.files,
       stages,
+      ...(limitOf === undefined ? {} : { limitOf }),
       onProgress: (share) => terminal.progress(`levers: ${(100 * share).toFixed(0)} %`),
     });
     terminal.progress('');
@@ -55,6 +58,13 @@ export const command: CommandModule = {
     return exitCode.answer;
   },
 };
+
+/** Looks for limit speeds where the design says how it is built; its modules are loaded only then. */
+async function limitFor({ surfaces }: LoadedDesign['aircraft'], stages: Stages) {
+  if (!surfaces.some(({ structure }) => structure !== undefined)) return undefined;
+  const { steadyLimit } = await import('@noonwing/verdict/limits');
+  return (of: Verdict) => steadyLimit(of, stages);
+}
 
 /** Text of the design with the lever asked for by --write; undefined where none is. */
 export function chosenText({ levers: list }: LeverReport, options: Options): Attempt<string | undefined> {
@@ -108,9 +118,13 @@ function reportLines(report: LeverReport, name: string, terminal: Terminal): rea
   ];
 }
 
-export function editLines({ edits }: Lever, number: number): readonly string[] {
+const limitText = ({ airspeed, words }: KnownLimit): string =>
+  ` (lowers the limit speed to ${airspeed.toFixed(1)} m/s, close to what is flown: ${words})`;
+
+export function editLines({ edits, limit }: Lever, number: number): readonly string[] {
   const text = edits.map(({ path, text: value }) => (value === undefined ? `remove ${path}` : `${path}: ${value}`));
-  return wrapped(`${number}. ${text.join('; ')}`, 100, '  ', '     ');
+  const lowered = limit === undefined ? '' : limitText(limit);
+  return wrapped(`${number}. ${text.join('; ')}${lowered}`, 100, '  ', '     ');
 }
 
 function figuresData(figures: LeverReport['base']) {
