@@ -179,6 +179,7 @@ function* structureOf(of: Flown, stages: Stages): Slices<Outcome<StructureOfFlig
     complete.bodies,
     complete.masses,
     complete.array?.rows,
+    complete.array?.cell,
     masses,
     assembled,
     weight,

@@ -1,3 +1,4 @@
+import { type CompleteRow, chordCovered, pieceOf, spotsOf } from '@noonwing/design';
 import { type Outcome, type Problem, problem, success } from '@noonwing/engine';
 import {
   type ChordPlaces,
@@ -183,11 +184,8 @@ function cellsOf(
     const row = rows.find((one) => one.name === name);
     const like = described?.cells[0];
     if (described === undefined || row === undefined || like === undefined) return [];
-    const fields = singleCells(described, { ...row, face }, cells, {
-      ...like,
-      length: cell.length.value,
-      width: cell.width.value,
-    });
+    const size = pieceOf(row, cell);
+    const fields = singleCells(described, { ...row, face }, cells, { ...like, length: size.length, width: size.width });
     const y = fields.map(({ field }) => (field.fromY + field.toY) / 2);
     const curvatures = curvatureAlong(elastic, model, bent, { surface, y });
     return fields.map(({ field, span }, i): LoadedCell => {
@@ -201,39 +199,33 @@ function cellsOf(
         chord: [field.from, field.to],
         strain,
         share: strain.stress / usualCellStrength.characteristic,
-        chance: crackChance(strain.stress, cell.length.value * cell.width.value),
+        chance: crackChance(strain.stress, size.length * size.width),
       };
     });
   });
 }
 
-/** The cells of a row one by one, spread evenly between its ends. */
+/** The cells of a face of a row one by one, where they lie. */
 function singleCells(
   structure: SurfaceStructure,
-  row: {
-    readonly from: number;
-    readonly to: number;
-    readonly face: 'upper' | 'lower';
-    readonly chordStation: { readonly value: number };
-  },
+  row: CompleteRow & { readonly face: 'upper' | 'lower' },
   count: number,
   like: CellField,
 ): readonly { readonly field: CellField; readonly span: readonly [number, number] }[] {
   const { stations } = structure;
   const [root, length] = [stations[0]!.y, stations.at(-1)!.y - stations[0]!.y];
-  return Array.from({ length: count }, (_, k) => {
-    const place = (row.to - row.from) / count;
-    const middle = row.from + (k + 0.5) * place;
-    const half = Math.min(like.length / length, place) / 2;
-    const span = [Math.max(0, middle - half), Math.min(1, middle + half)] as const;
-    const share = like.width / 2 / chordAt(stations, root + middle * length).chord;
-    const station = row.chordStation.value;
+  return spotsOf(row, count, length, like.length).map((spot) => {
+    const [from, to] = [spot.along - like.length / 2, spot.along + like.length / 2].map((at) =>
+      Math.min(1, Math.max(0, at / length)),
+    );
+    const span = [from!, to!] as const;
+    const [front, rear] = chordCovered(spot, like, chordAt(stations, root + spot.along).chord);
     const field = {
       ...like,
       fromY: root + span[0] * length,
       toY: root + span[1] * length,
-      from: Math.max(0, station - share),
-      to: Math.min(1, station + share),
+      from: front,
+      to: rear,
       face: row.face,
     };
     return { field, span };

@@ -150,6 +150,15 @@ describe('shape', () => {
     expect(width).toBeCloseTo(0.125 / 0.2, 3);
     expect((coverage.from + coverage.to) / 2).toBeCloseTo(0.4, 9);
   });
+
+  it('pieces cover less of the chord than whole cells, turned ones their long side', () => {
+    const covered = (more: string) => {
+      const { from, to } = coverageOf(complete(WING + ARRAY.replace(/cells: (\d+)/, `cells: $1, ${more}`))).wing!;
+      return to - from;
+    };
+    expect(covered('pieces: 2')).toBeCloseTo(0.5 * covered('pieces: 1'), 2);
+    expect(covered('pieces: 2, turned: yes')).toBeCloseTo(covered('pieces: 1'), 2);
+  });
 });
 
 describe('array', () => {

@@ -58,8 +58,18 @@ export function pieceOf({ pieces, turned }: Pick<CompleteRow, 'pieces' | 'turned
   return cutCell({ length, width, area, bendRadius: cell.bendRadius.value }, { parts: pieces, turned });
 }
 
+/** The part of the chord that a cell covers at a spot, as fractions of a chord [m] there. */
+export function chordCovered(
+  { station }: Pick<CellSpot, 'station'>,
+  { width }: Pick<CellSize, 'width'>,
+  chord: number,
+): readonly [number, number] {
+  const half = width / 2 / chord;
+  return [Math.max(0, station - half), Math.min(1, station + half)];
+}
+
 /** Middles of the cells of a row on one half: one by one where stated, else even. */
-function spotsOf(row: CompleteRow, count: number, length: number, cellLength: number): readonly CellSpot[] {
+export function spotsOf(row: CompleteRow, count: number, length: number, cellLength: number): readonly CellSpot[] {
   if (row.places !== undefined)
     return row.places.slice(0, count).map(({ along, station }) => ({ along: along * length, station }));
   return evenSpots({

@@ -17,6 +17,7 @@ import type {
   Role,
   Section,
 } from '../complete/index.js';
+import { chordCovered, pieceOf } from './cells.js';
 import { type AssembledSection, assembleSection, type SectionFiles } from './section.js';
 
 /** The outer shape with the sections that its stations name. */
@@ -42,17 +43,20 @@ const surfaceKinds: Readonly<Record<Role, SurfaceKind>> = {
 
 const pitchKinds: readonly ControlKind[] = ['elevator', 'elevon', 'ruddervator'];
 
-/** Chord stations covered by cells on each surface, from its rows: what changes the flow over it. */
+/** Chord stations covered by cells on each surface, from its rows as they are cut, turned and laid: what changes the flow over it. */
 export function coverageOf(aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'>): Coverage {
+  const { surfaces, array } = aircraft;
   const coverage: Record<string, { from: number; to: number }> = {};
-  for (const row of aircraft.array?.rows ?? []) {
-    const surface = aircraft.surfaces.find((candidate) => candidate.name === row.on);
-    if (surface === undefined || row.face === 'lower') continue;
-    const half = (aircraft.array?.cell.width.value ?? 0) / (2 * surface.stations[0]!.chord.value);
-    const from = Math.max(0, row.chordStation.value - half);
-    const to = Math.min(1, row.chordStation.value + half);
-    const known = coverage[row.on];
-    coverage[row.on] = { from: Math.min(from, known?.from ?? 1), to: Math.max(to, known?.to ?? 0) };
+  for (const row of array?.rows ?? []) {
+    const surface = surfaces.find((candidate) => candidate.name === row.on);
+    if (array === undefined || surface === undefined || row.face === 'lower') continue;
+    const size = pieceOf(row, array.cell);
+    const stations = row.places?.map(({ station }) => station) ?? [row.chordStation.value];
+    for (const station of stations) {
+      const [from, to] = chordCovered({ station }, size, surface.stations[0]!.chord.value);
+      const known = coverage[row.on];
+      coverage[row.on] = { from: Math.min(from, known?.from ?? 1), to: Math.max(to, known?.to ?? 0) };
+    }
   }
   return coverage;
 }

@@ -32,6 +32,33 @@ describe('structure of a design', () => {
     }
   });
 
+  it('has the cells of a row as they are cut, turned, spaced and placed', () => {
+    const rows = (of: string) => {
+      const made = structureOf(example('bandeja').replace(/^ {2}rows:[\s\S]*?(?=^ {2}strings:)/m, `  rows:\n${of}`));
+      if (!made.ok || made.value === undefined) throw new Error('bandeja');
+      return made.value.cells;
+    };
+    const row = (more: string) =>
+      `    one: {on: plank, face: upper, chord station: 40 %, from: 10 %, to: 90 %, ${more}}\n`;
+    const [whole] = rows(row('cells: 6'));
+    const share = (field: typeof whole) => field!.to - field!.from;
+    expect(share(whole)).toBeCloseTo(whole!.width / 0.6, 6);
+    // A half cell has half the width along the chord; turned, its long side lies there.
+    const [half] = rows(row('cells: 6, pieces: 2'));
+    const [turned] = rows(row('cells: 6, pieces: 2, turned: yes'));
+    expect(share(half)).toBeCloseTo(share(whole) / 2, 3);
+    expect(turned!.length).toBeCloseTo(half!.width, 6);
+    expect(share(turned)).toBeCloseTo(turned!.width / 0.6, 6);
+    // Side by side with a gap the row ends where its last cell ends.
+    const [spaced] = rows(row('cells: 4, gap: 3 mm'));
+    expect(spaced!.toY - spaced!.fromY).toBeCloseTo(2 * spaced!.length + 0.003, 6);
+    const placed = rows(
+      row('cells: 4, places: [{along: 20 %, chord station: 30 %}, {along: 60 %, chord station: 70 %}]'),
+    );
+    expect(placed.map(({ from, to }) => (from + to) / 2)).toEqual([expect.closeTo(0.3, 6), expect.closeTo(0.7, 6)]);
+    expect(placed[0]!.toY).toBeLessThan(placed[1]!.fromY);
+  });
+
   it('is undefined where the file says nothing of it', () => {
     const bare = example('bandeja').replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
     expect(structureOf(bare)).toMatchObject({ ok: true, value: undefined });

@@ -1,4 +1,5 @@
 import { type Outcome, problem, success } from '@noonwing/engine';
+import { type CellSize, type CellSpot, chordAlong } from '@noonwing/engine/light';
 import { type LiftingSurface, stationDistances } from '@noonwing/engine/shape';
 import type {
   CellField,
@@ -10,10 +11,10 @@ import type {
   StructureStation,
   SurfaceStructure,
 } from '@noonwing/engine/structure';
-import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
+import type { CompleteAircraft, CompleteRow, CompleteSurface, Construction } from '../complete/index.js';
 import { MATERIALS, type Material, type MaterialName } from '../library/materials.js';
 import type { StructureDesign } from '../structure-fields.js';
-import { cellsOnFaces } from './cells.js';
+import { cellsOnFaces, cellsOnSide, chordCovered, type Face, pieceOf, spotsOf } from './cells.js';
 import type { AssembledSection } from './section.js';
 import { relativeSigma } from './sigma.js';
 
@@ -161,36 +162,67 @@ function sparsOf(where: string, design: StructureDesign, span: Span): Outcome<re
   return success(spars);
 }
 
+/** Cells of a face that lie at one chord station, with where they begin and end along the surface [m]. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly spot: CellSpot;
+}
+
+/**
+ * Where the cells of a row lie on the right half: one stretch from the first to the last, or one for each cell where they are placed one by one.
+ */
+function stretchesOf(row: CompleteRow, count: number, { length }: Span, size: CellSize): readonly Stretch[] {
+  const spots = spotsOf(row, count, length, size.length);
+  const [first, last] = [spots[0], spots.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  const each = (from: CellSpot, to: CellSpot): Stretch => ({
+    from: Math.max(0, from.along - size.length / 2),
+    to: Math.min(length, to.along + size.length / 2),
+    spot: from,
+  });
+  if (row.places !== undefined) return spots.map((spot) => each(spot, spot));
+  // Without a gap the room is shared out: the row is taken as a whole.
+  return [row.gap === undefined ? { from: row.from * length, to: row.to * length, spot: first } : each(first, last)];
+}
+
 /** Rows of cells of the right half as fields on the surface. */
 function cellFields(
   complete: CompleteSurface,
   design: StructureDesign,
   array: CompleteAircraft['array'],
-  { root, length }: Span,
+  span: Span,
+  chordAt: (along: number) => number,
 ): readonly CellField[] {
   if (array === undefined) return [];
   const { cell, rows } = array;
   const soft = design.cells === 'floating' || design.glueThickness !== undefined;
   const glue = { thickness: design.glueThickness?.value ?? usualCell.glueThickness, shearModulus: usualCell.glueShear };
+  const field = (row: CompleteRow, face: Face, size: CellSize, { from, to, spot }: Stretch): CellField => {
+    const [front, rear] = chordCovered(spot, size, chordAt((from + to) / 2));
+    return {
+      name: row.name,
+      fromY: span.root + from,
+      toY: span.root + to,
+      from: front,
+      to: rear,
+      face,
+      material: silicon,
+      thickness: usualCell.thickness,
+      length: size.length,
+      width: size.width,
+      gap: row.gap ?? usualCell.gap,
+      ...(soft ? { glue } : {}),
+    };
+  };
   return rows
     .filter(({ on, side }) => on === complete.name && side !== 'left')
-    .flatMap((row) => cellsOnFaces(row, 2).map(([face]) => [row, face] as const))
-    .map(([row, face]) => {
-      const half = cell.width.value / 2 / complete.stations[0]!.chord.value;
-      return {
-        name: row.name,
-        fromY: root + row.from * length,
-        toY: root + row.to * length,
-        from: Math.max(0, row.chordStation.value - half),
-        to: Math.min(1, row.chordStation.value + half),
-        face,
-        material: silicon,
-        thickness: usualCell.thickness,
-        length: cell.length.value,
-        width: cell.width.value,
-        gap: usualCell.gap,
-        ...(soft ? { glue } : {}),
-      };
+    .flatMap((row) => {
+      const size = pieceOf(row, cell);
+      const faces = cellsOnFaces(row, cellsOnSide(row, complete.mirrored, 'right'));
+      return faces.flatMap(([face, share]) =>
+        stretchesOf(row, share, span, size).map((stretch) => field(row, face, size, stretch)),
+      );
     });
 }
 
@@ -253,7 +285,7 @@ export function describedStructure(
           },
         }),
     spars: spars.value,
-    cells: cellFields(complete, design, array, span),
+    cells: cellFields(complete, design, array, span, (along) => chordAlong(surface, along)),
     controls: controlParts(surface, design, span),
     ...(mass === undefined ? {} : { mass }),
     bendingFactor: design.bendingFactor?.value ?? 1,
