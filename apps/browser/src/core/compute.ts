@@ -11,6 +11,7 @@ import type {
 } from './messages.js';
 import { sameData } from './patch.js';
 import type { SweepView } from './view.js';
+import type { FlatsWish, SectionShapeWish, SectionWish } from './view-section-types.js';
 
 /** Channels of the client; of each only the newest request counts. */
 export type Channel =
@@ -24,6 +25,8 @@ export type Channel =
   | 'array'
   | 'stiffenings'
   | 'section'
+  | 'sectionShape'
+  | 'flats'
   | 'dateHour'
   | 'dateLatitude'
   | 'figure';
@@ -39,6 +42,8 @@ interface ChannelView {
   readonly array: ViewOf['array'];
   readonly stiffenings: ViewOf['stiffenings'];
   readonly section: ViewOf['section'];
+  readonly sectionShape: ViewOf['sectionShape'];
+  readonly flats: ViewOf['flats'];
   readonly dateHour: SweepView;
   readonly dateLatitude: SweepView;
   readonly figure: ViewOf['figure'];
@@ -80,7 +85,9 @@ export interface Wishes {
   readonly underLoad?: { readonly airspeed: number; readonly loadFactor: number } | null;
   readonly array?: { readonly sky: number; readonly hour: number; readonly heading: number } | null;
   readonly stiffenings?: object | null;
-  readonly section?: { readonly edge: number } | null;
+  readonly section?: SectionWish | null;
+  readonly sectionShape?: SectionShapeWish | null;
+  readonly flats?: FlatsWish | null;
   readonly dateHour?: { readonly sky: number } | null;
   readonly dateLatitude?: { readonly sky: number } | null;
   readonly figure?: { readonly topic: string; readonly values: Readonly<Record<string, number | string>> } | null;
@@ -124,6 +131,8 @@ const later = [
   'underLoad',
   'stiffenings',
   'section',
+  'sectionShape',
+  'flats',
   'levers',
   'dateHour',
   'dateLatitude',
@@ -156,7 +165,11 @@ const requestOf = (
     case 'array':
       return { kind: 'array', input, ...(asked as { sky: number; hour: number; heading: number }) };
     case 'section':
-      return { kind: 'section', input, ...(asked as { edge: number }) };
+      return { kind: 'section', input, ...(asked as SectionWish) };
+    case 'sectionShape':
+      return { kind: 'sectionShape', input, ...(asked as SectionShapeWish) };
+    case 'flats':
+      return { kind: 'flats', input, ...(asked as FlatsWish) };
     case 'levers':
       return { kind: 'levers', input, ...(asked as { sky: number }) };
     case 'dateHour':

@@ -11,5 +11,7 @@ export const laterJobs: LaterJobs = {
   underLoad: () => import('./view-under-load.js'),
   stiffenings: () => import('./view-stiffenings.js'),
   section: () => import('./view-section.js'),
+  sectionShape: () => import('./view-section-shape.js'),
+  flats: () => import('./view-flats.js'),
   figure: () => import('./view-figure.js'),
 };

@@ -4,7 +4,14 @@ import type { AssumptionView, HourView, LeversView, PowerView, SweepView, Verdic
 import type { ArrayView } from './view-array-types.js';
 import type { BenchView } from './view-bench.js';
 import type { LimitsView, StiffeningsView, UnderLoadView } from './view-limits-types.js';
-import type { SectionView } from './view-section-types.js';
+import type {
+  FlatsView,
+  FlatsWish,
+  SectionShapeView,
+  SectionShapeWish,
+  SectionView,
+  SectionWish,
+} from './view-section-types.js';
 
 /** Texts that a computation reads: all that the worker is told, so that every result's inputs can be listed. */
 export interface ComputeInput {
@@ -61,7 +68,11 @@ export type ComputeRequest =
       readonly heading: number;
     }
   /** A wing section with its boundary layer, bare and under cells; edge - height of cells and film over the skin [m] */
-  | { readonly kind: 'section'; readonly input: ComputeInput; readonly edge: number }
+  | ({ readonly kind: 'section'; readonly input: ComputeInput } & SectionWish)
+  /** The same section in another shape */
+  | ({ readonly kind: 'sectionShape'; readonly input: ComputeInput } & SectionShapeWish)
+  /** A section for flat cells */
+  | ({ readonly kind: 'flats'; readonly input: ComputeInput } & FlatsWish)
   /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
   | { readonly kind: 'bench'; readonly input: ComputeInput; readonly trace: string }
   /** One relation on its own; inputs in SI by key. */
@@ -108,6 +119,8 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'underLoad'; readonly view: UnderLoadView }
     | { readonly kind: 'stiffenings'; readonly view: StiffeningsView }
     | { readonly kind: 'section'; readonly view: SectionView }
+    | { readonly kind: 'sectionShape'; readonly view: SectionShapeView }
+    | { readonly kind: 'flats'; readonly view: FlatsView }
     | Refusal
   );
 
@@ -128,4 +141,6 @@ export interface ViewOf {
   readonly underLoad: UnderLoadView;
   readonly stiffenings: StiffeningsView;
   readonly section: SectionView;
+  readonly sectionShape: SectionShapeView;
+  readonly flats: FlatsView;
 }

@@ -1,6 +1,29 @@
 /** What the page shows of a wing section: plain data as in `view.ts`. Lengths / chord, angles [rad]. */
 
-import type { EdgeEffect } from '@noonwing/engine/section/viscous';
+import type { Morph } from '@noonwing/engine/section/flats';
+import type { EdgeEffect, MeasuredComparison, MeasuredPoint } from '@noonwing/engine/section/viscous';
+
+/** edge - height of cells and film over the skin [m]; measured - points to lay over the computed polar */
+export interface SectionWish {
+  readonly edge: number;
+  readonly measured?: readonly MeasuredPoint[];
+}
+
+/** The section in another shape; flats - how many under the cells, 0 where cells follow the surface. */
+export interface SectionShapeWish {
+  readonly edge: number;
+  readonly morph: Morph;
+  readonly flats: number;
+}
+
+/** A section for flat cells: flats one behind the other of a width [m], limits of moment and thickness. */
+export interface FlatsWish {
+  readonly edge: number;
+  readonly cell: number;
+  readonly count: number;
+  readonly leastMoment: number;
+  readonly leastThickness: number;
+}
 
 export interface LayerView {
   /** Where the layer becomes turbulent; 1 where it stays laminar. */
@@ -44,6 +67,45 @@ export interface PolarView {
   readonly holes: readonly number[];
 }
 
+/** A measured run beside the polar computed at its Reynolds number. */
+export interface MeasuredRunView {
+  readonly reynolds: number;
+  readonly points: readonly MeasuredPoint[];
+  readonly polar: PolarView;
+  readonly found: MeasuredComparison;
+}
+
+export interface OutlineView {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+}
+
+/** Another shape at the design point. */
+export interface SectionShapeView extends OutlineView {
+  readonly thickness: number;
+  readonly camber: number;
+  readonly bare: FlowView;
+  readonly covered?: FlowView;
+}
+
+/** A section for flat cells against the naive cover of the section there is. */
+export interface FlatsView extends OutlineView {
+  readonly start: string;
+  readonly name: string;
+  readonly lift: number;
+  readonly reynolds: number;
+  readonly thickness: number;
+  readonly camber: number;
+  readonly naive: OutlineView & { readonly drag: number; readonly moment: number };
+  readonly bareDrag: number;
+  readonly drag: number;
+  readonly moment: number;
+  readonly withinMoment: boolean;
+  readonly maximumLift?: { readonly naive: number; readonly designed: number };
+  readonly checks: readonly { readonly what: string; readonly naive: number; readonly designed: number }[];
+  readonly evaluations: number;
+}
+
 export interface SectionView {
   readonly surface: string;
   readonly name: string;
@@ -71,6 +133,7 @@ export interface SectionView {
     readonly y: readonly number[];
   };
   readonly polars: readonly PolarView[];
+  readonly measured: readonly MeasuredRunView[];
   /** What could not be computed, and why. */
   readonly notes: readonly string[];
 }

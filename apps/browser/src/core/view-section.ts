@@ -4,10 +4,13 @@ import type { SectionGeometry } from '@noonwing/engine/section';
 import {
   type Covering,
   type CoveringCost,
+  compareMeasured,
   computedDragSpread,
   coveredSection,
   coveringCost,
   facetedOutline,
+  type MeasuredPoint,
+  measuredRuns,
   type PreparedSection,
   preparedOutline,
   risingBranch,
@@ -19,12 +22,14 @@ import {
   TURBULENCE,
 } from '@noonwing/engine/section/viscous';
 import type { Slices, Verdict } from '@noonwing/verdict';
-import { type LaterJob, refused, refusedAs } from './job.js';
-import type { Ready } from './messages.js';
-import type { FlowView, LayerView, PolarView, SectionView } from './view-section-types.js';
+import { type JobTools, type LaterJob, refused, refusedAs } from './job.js';
+import type { Ready, Refusal } from './messages.js';
+import type { FlowView, LayerView, MeasuredRunView, PolarView, SectionView } from './view-section-types.js';
 
 const air = 'outdoors';
 const { critical, spread } = TURBULENCE[air];
+/** Logarithm of amplitude at transition of the air that sections are shown in. */
+export const usualCritical = critical;
 const degree = Math.PI / 180;
 /** Reynolds numbers beside that of the design point, as shares of it. */
 const besides = [0.5, 2];
@@ -37,7 +42,7 @@ const layerView = ({ transition, separation, reattachment, openAtTail }: Section
   openAtTail,
 });
 
-const flowView = (flow: SectionFlow): FlowView => ({
+export const flowView = (flow: SectionFlow): FlowView => ({
   alpha: flow.alpha,
   drag: flow.drag,
   friction: flow.frictionDrag / flow.drag,
@@ -126,10 +131,24 @@ function sweeps(
 const whyNot = (one: Outcome<unknown> | undefined): readonly string[] =>
   one === undefined || one.ok ? [] : [`${one.reason}; ${one.remedy}`];
 
+/** Each measured run beside the bare section at its Reynolds number. */
+function* measuredSlices(bare: PreparedSection, points: readonly MeasuredPoint[]): Slices<readonly MeasuredRunView[]> {
+  const runs = measuredRuns(points);
+  const views: MeasuredRunView[] = [];
+  for (const { reynolds, points: rising, returning } of runs) {
+    const polar = sweepPolar(bare, { ...sweepOptions, reynolds });
+    const found = compareMeasured(polar, { reynolds, points: rising, returning });
+    views.push({ reynolds, points: rising, polar: polarView(polar, false), found });
+    yield views.length / runs.length;
+  }
+  return views;
+}
+
 function* sectionSlices(
   surface: CompleteSurface,
   geometry: SectionGeometry,
   point: Point,
+  points: readonly MeasuredPoint[],
   covering?: Covering,
 ): Slices<Outcome<SectionView>> {
   const { outlineX: x, outlineY: y } = geometry;
@@ -144,8 +163,9 @@ function* sectionSlices(
   const polars: PolarView[] = [];
   for (const run of runs) {
     polars.push(run());
-    yield 0.2 + (0.8 * polars.length) / runs.length;
+    yield 0.2 + (0.6 * polars.length) / runs.length;
   }
+  const measured = yield* measuredSlices(prepared.value, points);
   return {
     ok: true,
     warnings: [],
@@ -164,6 +184,7 @@ function* sectionSlices(
       ...(covering === undefined ? {} : { cells: covering }),
       ...(covering !== undefined && cost?.ok ? { cost: costView(cost.value, geometry, covering) } : {}),
       polars,
+      measured,
       notes: [...new Set([...whyNot(bare), ...whyNot(cost)])],
     },
   };
@@ -185,21 +206,37 @@ function costView(
   };
 }
 
-export const answer: LaterJob<'section'>['answer'] = async (request, ready, { central, inSlices }) => {
+/** The section at the root of the wing with its design point. */
+export interface RootSection {
+  readonly surface: CompleteSurface;
+  readonly geometry: SectionGeometry;
+  readonly chord: number;
+  readonly point: Point;
+}
+
+/** The section that the place shows, or why there is none. */
+export function rootSection(ready: Ready, central: JobTools['central']): RootSection | Refusal {
   const surface = ready.aircraft.surfaces.find(({ role }) => role === 'wing') ?? ready.aircraft.surfaces[0];
   const root = surface?.stations[0];
   if (surface === undefined || root === undefined)
     return refused('no wing is described', 'surfaces', 'describe a wing');
-  const geometry = assembleGeometry(root.section, root.chord.value, ready.sections);
+  const chord = root.chord.value;
+  const geometry = assembleGeometry(root.section, chord, ready.sections);
   if (!geometry.ok) return refusedAs(geometry);
-  const point = designPoint(central(ready), root.chord.value);
-  if (point === undefined)
-    return refused(
-      'level flight is not known',
-      'surfaces',
-      'describe airframe and drive so that level flight is computed',
-    );
-  const found = await inSlices(sectionSlices(surface, geometry.value, point, coveringOf(ready, surface, request.edge)));
+  const point = designPoint(central(ready), chord);
+  if (point === undefined) {
+    const remedy = 'describe airframe and drive so that level flight is computed';
+    return refused('level flight is not known', 'surfaces', remedy);
+  }
+  return { surface, geometry: geometry.value, chord, point };
+}
+
+export const answer: LaterJob<'section'>['answer'] = async ({ edge, measured }, ready, { central, inSlices }) => {
+  const root = rootSection(ready, central);
+  if ('kind' in root) return root;
+  const { surface, geometry, point } = root;
+  const covering = coveringOf(ready, surface, edge);
+  const found = await inSlices(sectionSlices(surface, geometry, point, measured ?? [], covering));
   if (found === undefined) return undefined;
   return found.ok ? { kind: 'section', view: found.value } : refusedAs(found);
 };

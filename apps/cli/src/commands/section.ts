@@ -39,7 +39,7 @@ export const command: CommandModule = {
       .option('--lift <number>', 'lift coefficient at which drag is to be least', '0.6')
       .option('--reynolds <number>', 'Reynolds number on the chord', '150000')
       .option('--moment <number>', 'moment coefficient not to be passed downwards; that of the start where left out')
-      .option('--thickness <share>', 'least thickness over chord; that of the start where left out')
+      .option('--thickness <share>', 'least thickness over chord; that of the start under the cells where left out')
       .option('--air <words>', `turbulence: ${Object.keys(TURBULENCE).join(', ')}`, 'outdoors')
       .option('--tries <number>', 'shapes that are computed at most', '200')
       .option('--out <file>', 'writes the points, for "section: FILE" in a design file')

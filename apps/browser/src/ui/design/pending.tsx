@@ -4,7 +4,10 @@ import { placeOfField } from '../../core/field-place.js';
 import { Button, sentence, useComputeState, useServices } from '../kit/index.js';
 import styles from './computed.module.css';
 
-export type PendingChannel = Extract<Channel, 'limits' | 'stiffenings' | 'underLoad' | 'array' | 'section'>;
+export type PendingChannel = Extract<
+  Channel,
+  'limits' | 'stiffenings' | 'underLoad' | 'array' | 'section' | 'sectionShape' | 'flats'
+>;
 
 /** What is pending or stands in the way, in words; empty where the answer is there. */
 export function pendingWords(status: ChannelStatus, what: string): string {

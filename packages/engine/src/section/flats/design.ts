@@ -1,3 +1,4 @@
+import { interpolateLinear } from '../../math/interpolate.js';
 import { type Outcome, problem, success } from '../../result.js';
 import type { Corner } from '../facets.js';
 import { sectionFromPoints } from '../points.js';
@@ -35,7 +36,7 @@ export interface FlatsInput {
   readonly critical: number;
   /** Moment coefficient about the quarter chord that must not be passed downwards; that of the bare start where absent. */
   readonly leastMoment?: number;
-  /** Greatest thickness must not fall below this; that of the start where absent. */
+  /** Greatest thickness, flats included, must not fall below this; that of the start under the same cells where absent. */
   readonly leastThickness?: number;
   /** Evaluations at most. */
   readonly evaluations?: number;
@@ -99,8 +100,8 @@ const FRONT = { least: 0.03, usual: 0.08, most: 0.25 };
 /** Lift added for the guard: a section that is good at one lift alone is of no use in a gust. */
 const GUARD_LIFT = 0.2;
 const GUARD_WEIGHT = 1 / 3;
-/** Cost per unit of moment below the limit, as a share of drag: a hundredth weighs 30 %. */
-const MOMENT_WEIGHT = 30;
+/** Cost per unit of moment or thickness below its limit, as a share of drag: a hundredth weighs 30 %. */
+const LIMIT_WEIGHT = 30;
 const MOMENT_SLACK = 0.002;
 
 interface Setting extends Pick<ViscousInput, 'reynolds' | 'critical'> {
@@ -146,8 +147,7 @@ const unpack = ([thickness, shift, bow, lead, from, ...raised]: readonly number[
   raised,
 });
 
-function variablesOf({ start, leastThickness }: FlatsInput, row: FlatRow): readonly SearchVariable[] {
-  const least = Math.min(1, (leastThickness ?? start.maximumThickness) / start.maximumThickness);
+function variablesOf(row: FlatRow): readonly SearchVariable[] {
   const last = Math.min(FRONT.most, 1 - TAIL - row.count * row.cell);
   const variable = (begin: number, step: number, low: number, high: number) => ({
     start: begin,
@@ -156,7 +156,7 @@ function variablesOf({ start, leastThickness }: FlatsInput, row: FlatRow): reado
     most: high,
   });
   return [
-    variable(1, 0.06, least, 1.3),
+    variable(1, 0.06, 0.7, 1.5),
     variable(0, 0.15, -0.45, 0.45),
     variable(0, 0.03, -0.3, 0.3),
     variable(0, 0.03, -0.3, 0.3),
@@ -184,6 +184,15 @@ const stateOf = (shape: Outline & { readonly corners: readonly Corner[] }, flow:
   moment: flow.moment,
   flow,
 });
+
+/** Greatest thickness of an outline: the lower side is looked up at each point of the upper. */
+function thicknessOf({ x, y }: Outline): number {
+  const nose = x.indexOf(Math.min(...x));
+  const [lowerX, lowerY] = [x.slice(nose), y.slice(nose)];
+  let most = 0;
+  for (let i = 0; i <= nose; i++) most = Math.max(most, y[i] - interpolateLinear(lowerX, lowerY, x[i]));
+  return most;
+}
 
 /** Greatest lift on the rising branch of a shape. */
 function greatestLift(shape: Outline, input: Pick<Setting, 'reynolds' | 'critical'>): number | undefined {
@@ -221,6 +230,7 @@ export function* designForFlats(input: FlatsInput): Generator<FlatsProgress, Out
   if (!bare.ok) return bare;
   const leastMoment = input.leastMoment ?? bare.value.flow.moment;
   const plain = shapeOf(start, row, { morph: NO_MORPH, from: row.from, raised: [] });
+  const leastThickness = input.leastThickness ?? thicknessOf(plain);
   const naive = faceted(plain, setting, NODES, bare.value);
   if (!naive.ok) return naive;
   let warm = naive.value;
@@ -232,13 +242,13 @@ export function* designForFlats(input: FlatsInput): Generator<FlatsProgress, Out
     const guard = faceted(shape, { ...setting, lift: lift + GUARD_LIFT }, NODES, at.value);
     if (!guard.ok) return Number.POSITIVE_INFINITY;
     const drag = (1 - GUARD_WEIGHT) * at.value.flow.drag + GUARD_WEIGHT * guard.value.flow.drag;
-    const short = Math.max(0, leastMoment - at.value.flow.moment);
-    const total = drag * (1 + MOMENT_WEIGHT * short);
+    const short = Math.max(0, leastMoment - at.value.flow.moment) + Math.max(0, leastThickness - thicknessOf(shape));
+    const total = drag * (1 + LIMIT_WEIGHT * short);
     if (total < warmCost) [warm, warmCost] = [at.value, total];
     return total;
   };
   const most = input.evaluations ?? 200;
-  const search = patternSearch(variablesOf(input, row), cost, most);
+  const search = patternSearch(variablesOf(row), cost, most);
   let next = search.next();
   while (!next.done) {
     const { evaluations } = next.value;

@@ -116,7 +116,8 @@ describe('designForFlats', () => {
     expect(designed.drag).toBeLessThan(naive.drag);
     expect(designed.flow.lift).toBeCloseTo(0.6, 2);
     expect(withinMoment).toBe(designed.moment >= -0.092);
-    expect(section.maximumThickness).toBeGreaterThan(start.maximumThickness - 0.003);
+    // The limit is the thickness of the start under its flats, which cut off some of its 10 %; a thousandth short costs 3 % of drag.
+    expect(section.maximumThickness).toBeGreaterThan(0.096);
     expect(row.count).toBe(3);
     expect(checks.length).toBeGreaterThan(3);
     expect(shares.every((share, i) => i === 0 || share >= shares[i - 1]!)).toBe(true);

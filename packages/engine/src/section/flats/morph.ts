@@ -11,6 +11,8 @@ export interface Morph {
   /** Camber added: x (1 - x) (bow + lead (1 - 2 x)); lead raises the front and reflexes the rear. / chord */
   readonly bow: number;
   readonly lead: number;
+  /** Thickness added at the trailing edge, falling evenly to nothing at the nose; none where absent. / chord */
+  readonly tail?: number;
 }
 
 export const NO_MORPH: Morph = { thickness: 1, shift: 0, bow: 0, lead: 0 };
@@ -33,7 +35,9 @@ function smoothIn(stations: readonly number[], values: readonly number[]): (x: n
 export function morphedOutline(start: SectionGeometry, morph: Morph): Outline {
   const { stations } = start;
   const thickness = smoothIn(stations, start.thickness);
-  const half = stations.map((x) => 0.5 * morph.thickness * thickness(x + morph.shift * x * (1 - x)));
+  const half = stations.map(
+    (x) => 0.5 * (morph.thickness * thickness(x + morph.shift * x * (1 - x)) + (morph.tail ?? 0) * x),
+  );
   const camber = stations.map((x, i) => start.camber[i] + x * (1 - x) * (morph.bow + morph.lead * (1 - 2 * x)));
   const upper = stations.map((_, i) => camber[i] + half[i]).reverse();
   const lower = stations.map((_, i) => camber[i] - half[i]).slice(1);

@@ -76,6 +76,37 @@ export function polarData(view: SectionView, question: PolarQuestion): CompareDa
   };
 }
 
+/** Curves of one question: computed lines as far as was measured, measured points. */
+export function measuredData({ measured }: SectionView, question: PolarQuestion): CompareData {
+  const label = (reynolds: number) => `${Math.round(reynolds / 1000)}k`;
+  const most = 1.3 * Math.max(0.02, ...measured.flatMap(({ points }) => points.map(({ drag }) => drag ?? 0)));
+  const whole = { drag: Number.NaN, moment: Number.NaN, alpha: Number.NaN, upperTransition: Number.NaN, rising: true };
+  return {
+    question: question.title,
+    x: question.x,
+    y: question.y,
+    a: {
+      name: 'computed',
+      curves: measured.map(({ reynolds, polar }) => ({
+        id: label(reynolds),
+        label: label(reynolds),
+        points: polar.points.filter((one) => (!question.rising || one.rising) && one.drag < most).map(question.point),
+      })),
+    },
+    b: {
+      name: 'measured',
+      asPoints: true,
+      curves: measured.map(({ reynolds, points }) => ({
+        id: label(reynolds),
+        label: label(reynolds),
+        points: points
+          .map(({ incidence, ...point }) => question.point({ ...whole, ...point, alpha: incidence ?? Number.NaN }))
+          .filter((pair) => pair.every((value) => Number.isFinite(value))),
+      })),
+    },
+  };
+}
+
 const noseOf = (station: readonly number[]): number => station.indexOf(Math.min(...station));
 
 /** Suction along both sides at the design point. */

@@ -2,10 +2,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { laterJobs } from '../../../core/later-jobs.js';
 import type { ComputeRequest } from '../../../core/messages.js';
-import type { SectionView } from '../../../core/view-section-types.js';
+import type { FlatsView, SectionView } from '../../../core/view-section-types.js';
 import { createHandler } from '../../../core/worker.js';
-import { layerData, polarData, pressureData, questions, stretchesOf } from './section-data.js';
+import { layerData, measuredData, polarData, pressureData, questions, stretchesOf } from './section-data.js';
 import { cautionWords, costWords, edgeWords, layerWords } from './section-words.js';
+import { flatsWords, runWords, shapeWords } from './shape-words.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../../../examples/${file}`, import.meta.url), 'utf8');
 const input = { design: example('alondra.yaml'), plan: example('alondra.day.yaml'), sections: {} };
@@ -89,5 +90,82 @@ describe('words of a layer', () => {
   it('where no cells lie, nothing is covered', () => {
     const bare = { surface: 'wing', name: 'NACA 3410', lift: 0.5, reynolds: 1e5 } as SectionView;
     expect(costWords(bare)).toBe('No cells lie on wing: nothing is covered.');
+  });
+});
+
+describe('another shape, flats and measured points', () => {
+  const free = { report: () => {}, stillWanted: async () => true };
+  const measured = [0.2, 0.5, 0.8].map((lift, i) => ({ reynolds: 120_000, incidence: 0.03 * i, lift, drag: 0.03 }));
+
+  it('lays measured points over the polar at their Reynolds number, and says the difference', async () => {
+    const found = await handlerNow().answer({ ...request, measured } as ComputeRequest, free);
+    if (found?.kind !== 'section') throw new Error('no section');
+    const [run] = found.view.measured;
+    expect(runWords(run!)).toMatch(
+      /^Reynolds number 120000: measured \d+ % more drag than computed in the median of 3/,
+    );
+    const { a, b } = measuredData(found.view, questions[0]!);
+    expect(b.curves[0]!.points).toEqual([
+      [0.2, 0.03],
+      [0.5, 0.03],
+      [0.8, 0.03],
+    ]);
+    expect(a.curves[0]!.points.length).toBeGreaterThan(4);
+    // No moment was measured: none is drawn.
+    expect(measuredData(found.view, questions[2]!).b.curves[0]!.points).toEqual([]);
+  });
+
+  it('gives the same drag for the same shape, and less for cells that follow the curve', async () => {
+    const morph = { thickness: 1, shift: 0, bow: 0, lead: 0 };
+    const ask = async (flats: number) => {
+      const found = await handlerNow().answer({ kind: 'sectionShape', input, edge: 0.0003, morph, flats }, free);
+      if (found?.kind !== 'sectionShape') throw new Error('no shape');
+      return found.view;
+    };
+    const view = await viewOfDemo();
+    const [flat, curved] = [await ask(1), await ask(0)];
+    // Its points are those of the common grid, not of the formula: the mesh differs, and drag by less than one per cent.
+    expect(flat.bare.drag / view.bare!.drag).toBeCloseTo(1, 2);
+    expect(Math.abs(flat.covered!.drag / view.cost!.covered.drag - 1)).toBeLessThan(0.01);
+    expect(curved.covered!.drag).toBeLessThan(flat.covered!.drag);
+    expect(shapeWords(view, curved)).toMatch(/less drag under the cells at lift/);
+  });
+
+  it('gives up a search for flat cells that is no longer wanted', async () => {
+    let looks = 0;
+    const wish = { edge: 0.0003, cell: 0.06, count: 3, leastMoment: -0.08, leastThickness: 0.09 };
+    const answer = await handlerNow().answer(
+      { kind: 'flats', input, ...wish },
+      { report: () => {}, stillWanted: async () => ++looks < 3 },
+    );
+    expect(answer).toBeUndefined();
+    expect(looks).toBe(3);
+  });
+
+  it('says what a layout gains, and where it gains least', () => {
+    const flats: FlatsView = {
+      start: 'NACA 3410',
+      name: 'NACA 3410 for flat cells',
+      lift: 0.6,
+      reynolds: 150_000,
+      thickness: 0.1,
+      camber: 0.03,
+      x: [],
+      y: [],
+      naive: { x: [], y: [], drag: 0.015, moment: -0.06 },
+      bareDrag: 0.0113,
+      drag: 0.012,
+      moment: -0.08,
+      withinMoment: false,
+      checks: [
+        { what: 'finer mesh', naive: 0.015, designed: 0.012 },
+        { what: 'calmer air', naive: 0.01, designed: 0.011 },
+      ],
+      evaluations: 100,
+    };
+    const words = flatsWords(flats).join(' ');
+    expect(words).toContain('20 % less drag than NACA 3410 under the same cells');
+    expect(words).toContain('the limit could not be kept');
+    expect(words).toContain('10 % more drag (calmer air)');
   });
 });

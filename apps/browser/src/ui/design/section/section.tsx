@@ -9,17 +9,21 @@ import { DesignField } from '../field.js';
 import { NumberSlider } from '../number-slider.js';
 import { Pending } from '../pending.js';
 import { useDesignReading } from '../use-design.js';
+import FlatsPanel from './flats-panel.js';
+import MeasuredPanel, { type Measured } from './measured-panel.js';
 import { layerData, type PolarQuestion, polarData, pressureData, questions } from './section-data.js';
 import { cautionWords, costWords, dragWords, edgeWords, layerWords, pointWords } from './section-words.js';
+import ShapePanel from './shape-panel.js';
 
 /** Cells and film on a bare skin: 0.2 mm of silicon, 0.1 mm of film (common practice, no source) [m]. */
 const usualEdge = 0.0003;
 
-function useSection(edge: number) {
+function useSection(edge: number, measured: Measured | undefined) {
   const { compute } = useServices();
+  const points = measured?.points;
   useEffect(() => {
-    compute.want({ section: { edge } });
-  }, [compute, edge]);
+    compute.want({ section: { edge, ...(points === undefined ? {} : { measured: points }) } });
+  }, [compute, edge, points]);
   useEffect(() => () => compute.want({ section: null }), [compute]);
   return useComputeState(({ channels }) => channels.section);
 }
@@ -27,7 +31,8 @@ function useSection(edge: number) {
 /** What covering costs, what the layer does, the polars, and the fields of the section. */
 export default function SectionPart(): ReactNode {
   const [edge, setEdge] = useState(usualEdge);
-  const { view, stale } = useSection(edge);
+  const [measured, setMeasured] = useState<Measured>();
+  const { view, stale } = useSection(edge, measured);
   const old = stale ? computed.old : undefined;
   return (
     <>
@@ -41,6 +46,13 @@ export default function SectionPart(): ReactNode {
         <div className={old}>
           <PolarPanel view={view} />
         </div>
+      )}
+      {view !== undefined && (
+        <>
+          <MeasuredPanel view={view} measured={measured} onMeasured={setMeasured} />
+          <ShapePanel key={`shape ${view.name}`} view={view} edge={edge} />
+          <FlatsPanel key={`flats ${view.name}`} view={view} edge={edge} />
+        </>
       )}
       <FieldsPanel />
     </>

@@ -1,0 +1,137 @@
+import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
+import type { MeasuredPoint } from '@noonwing/engine/section/polars';
+import { parseMeasuredPolar } from '@noonwing/files';
+import { type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
+import { localNumbers } from '../../../core/decimal.js';
+import { greatestFile } from '../../../core/names.js';
+import type { SectionView } from '../../../core/view-section-types.js';
+import { Button, Figure, NoticeList, Panel, Tabs, useAppState } from '../../kit/index.js';
+import computed from '../computed.module.css';
+import { measuredData, type PolarQuestion, questions } from './section-data.js';
+import { runWords } from './shape-words.js';
+
+/** Measured points as chosen, and what reading them found. */
+export interface Measured {
+  readonly name: string;
+  readonly points: readonly MeasuredPoint[];
+  readonly notes: readonly string[];
+}
+
+interface Problem {
+  readonly text: string;
+  readonly remedy: string;
+}
+
+function readMeasured(name: string, text: string): Measured | Problem {
+  const read = parseMeasuredPolar(text);
+  if (!read.ok) return { text: `the file ${name}, ${read.where}: ${read.reason}`, remedy: read.remedy };
+  return {
+    name,
+    points: read.value.rows.map(({ line: _, ...point }) => point),
+    notes: read.warnings.map(({ message, where }) => (where === undefined ? message : `${message} (${where})`)),
+  };
+}
+
+interface Props {
+  readonly view: SectionView;
+  readonly measured: Measured | undefined;
+  readonly onMeasured: (measured: Measured | undefined) => void;
+}
+
+/** Measured points of the section out of a file, laid over the computed polar; the difference in words. */
+export default function MeasuredPanel({ view, measured, onMeasured }: Props): ReactNode {
+  const [problem, setProblem] = useState<Problem>();
+  const input = useRef<HTMLInputElement>(null);
+  const files = useAppState((state) => state.work.projects[state.work.current]?.files);
+  const own = Object.entries(files ?? {}).filter(
+    ([name, text]) => /\.csv$/i.test(name) && /lift|\bcl\b/i.test(text.slice(0, 4000)),
+  );
+  const take = (name: string, text: string) => {
+    const read = readMeasured(name, text);
+    setProblem('text' in read ? read : undefined);
+    onMeasured('text' in read ? undefined : read);
+  };
+  const pick = async (file: File | undefined) => {
+    if (file === undefined) return;
+    if (file.size > greatestFile)
+      setProblem({ text: `${file.name} is too long`, remedy: 'choose the table of points' });
+    else take(file.name, await file.text());
+  };
+  const shown = measured !== undefined && view.measured.length > 0;
+  return (
+    <Panel
+      level={3}
+      title="Is it as measured?"
+      finding={
+        shown
+          ? `${measured.name}: ${measured.points.length} points of ${view.name}.`
+          : 'Points out of a wind tunnel or a flight log can be laid over what is computed.'
+      }
+    >
+      <div className={computed.controls}>
+        <Button onPress={() => input.current?.click()}>Choose a file of points</Button>
+        <input
+          ref={input}
+          type="file"
+          hidden
+          accept=".csv,.tsv,.txt"
+          aria-label="File of measured points"
+          onChange={(event) => {
+            void pick(event.target.files?.[0]);
+            event.target.value = '';
+          }}
+        />
+        {own.map(([name, text]) => (
+          <Button key={name} kind="quiet" onPress={() => take(name, text)}>
+            {`From the project: ${name}`}
+          </Button>
+        ))}
+        {measured !== undefined && (
+          <Button kind="quiet" onPress={() => onMeasured(undefined)}>
+            Take the points away
+          </Button>
+        )}
+      </div>
+      {problem !== undefined && <NoticeList label="Measured points" items={[{ severity: 'error', ...problem }]} />}
+      {measured === undefined && (
+        <p>
+          Columns “Reynolds number”, “incidence (deg)”, “lift”, “drag” and, if there is one, “moment”; one point to a
+          line, # before a comment. The file stays on this device.
+        </p>
+      )}
+      {shown && (
+        <>
+          <ul className={computed.lines} aria-label="Measured against computed">
+            {[...view.measured.map(runWords), ...measured.notes].map((text) => (
+              <li key={text}>{localNumbers(text)}</li>
+            ))}
+          </ul>
+          <MeasuredFigures view={view} />
+        </>
+      )}
+    </Panel>
+  );
+}
+
+function MeasuredFigures({ view }: { readonly view: SectionView }): ReactNode {
+  const asked = questions.filter(({ id }) => id !== 'section-transition');
+  const [shown, setShown] = useState(asked[0]!.id);
+  const question = asked.find(({ id }) => id === shown) ?? asked[0]!;
+  return (
+    <Tabs
+      label="Measured question"
+      tabs={asked.map(({ id, tab }) => ({ id, label: tab }))}
+      selected={question.id}
+      onSelect={setShown}
+    >
+      <MeasuredFigure key={question.id} view={view} question={question} />
+    </Tabs>
+  );
+}
+
+function MeasuredFigure(props: { readonly view: SectionView; readonly question: PolarQuestion }): ReactNode {
+  const { view, question } = props;
+  const data = useMemo(() => measuredData(view, question), [view, question]);
+  const draw = useCallback((options: DrawOptions) => comparedCurves(data, options), [data]);
+  return <Figure id={`measured-${question.id}`} draw={draw} />;
+}
