@@ -42,7 +42,8 @@ describe('section', () => {
     expect(again.code).toBe(0);
     const data = JSON.parse((await runCli([...argv, '--json'])).out);
     expect(numbersWithoutUnit(data)).toEqual([]);
-    expect(data.designedDrag.value).toBeLessThanOrEqual(data.naiveDrag.value);
+    // Four tries may find nothing better: the same shape is then solved twice, to the tolerance of the solver, 1e-4.
+    expect(data.designedDrag.value).toBeLessThanOrEqual((1 + 1e-4) * data.naiveDrag.value);
     expect(again.out).toContain(`Thickness ${(100 * data.thickness.value).toFixed(1)} %`);
   }, 60_000);
 
