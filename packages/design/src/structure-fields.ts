@@ -95,6 +95,15 @@ export const structureField = object('what carries load in the surface', {
     bounds: NOT_NEGATIVE,
   }),
   linkageStiffness: quantity('torque', 'of servo, arm and rod at the control, per radian', { bounds: POSITIVE }),
+  servoTorque: quantity('torque', 'that one servo brings to its control before it gives way', {
+    bounds: POSITIVE,
+    example: '0.15 N m',
+  }),
+  linkageSlop: quantity('angle', 'free travel of the control to either side of where its servo holds it', {
+    bounds: NOT_NEGATIVE,
+    usual: { to: 0.05 },
+    example: '0.5 deg',
+  }),
 });
 
 export type StructureDesign = Read<typeof structureField>;

@@ -68,7 +68,7 @@ export type Flown = Pick<Verdict, 'prepared' | 'flight'>;
 
 /** What the limits ask of flight; undefined where the aircraft cannot fly level. */
 export function limitCondition({ prepared, flight }: Flown): LimitCondition | undefined {
-  const { airframe, balance } = prepared.model;
+  const { airframe, balance, complete } = prepared.model;
   const chosen = flight?.chosen;
   if (airframe === undefined || balance === undefined || chosen === undefined) return undefined;
   const { wing, aircraft } = airframe;
@@ -77,6 +77,9 @@ export function limitCondition({ prepared, flight }: Flown): LimitCondition | un
   const weight = balance.mass * standardGravity;
   const { forces } = chosen.flight.trim;
   const lift = forces.liftCoefficient;
+  const held = complete.surfaces.find(({ controls, structure }) =>
+    structure === undefined ? false : controls.some(({ name }) => aircraft.pitchControls.includes(name)),
+  )?.structure;
   const rolling = wing.controls.filter(({ kind }) => kind === 'aileron' || kind === 'elevon' || kind === 'ruddervator');
   return {
     trim: {
@@ -90,6 +93,9 @@ export function limitCondition({ prepared, flight }: Flown): LimitCondition | un
     controlRange: aircraft.controlRange,
     marginOffset: 0,
     density,
+    // One servo on each side.
+    ...(held?.servoTorque === undefined ? {} : { holdingTorque: 2 * held.servoTorque.value }),
+    ...(held?.linkageSlop === undefined ? {} : { linkageSlop: held.linkageSlop.value }),
     stallSpeed: chosen.stallSpeed,
     // Before any limit holds it: the limits then do not depend on what they do to the flight.
     airspeed: chosen.wanted,
@@ -151,7 +157,13 @@ export function steadyLimit(of: Flown, stages: Stages): KnownLimit | undefined {
   const { condition, structure, model, airframe } = put.value;
   const wing = steadyWingOf(airframe, stages);
   const report = stages.run('steady limits', [wing, model, structure, JSON.stringify(condition)], () =>
-    limitsReport(wing, model, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
+    limitsReport(
+      wing,
+      model,
+      withStrength(condition, structure),
+      { stiffness: structure.stiffnessSigma },
+      { brief: true },
+    ),
   );
   return report.ok ? knownLimit({ report: report.value, structure }, 'flutter') : undefined;
 }
@@ -274,6 +286,14 @@ export function knownLimit(
     assumed: structure.assumed.length > 0,
     ...(without === undefined ? {} : { without }),
   };
+}
+
+/** Level power of the bent aircraft over that of the stiff one, drive and profile drag as they were; undefined where it is not known. */
+export function bentPower({ report, flight }: Pick<LimitsAnswer, 'report' | 'flight'>): number | undefined {
+  const forces = flight.chosen?.flight.trim.forces;
+  if (report.bent === undefined || forces === undefined) return undefined;
+  const { inducedDragCoefficient: induced, profileDragCoefficient, parasiteDragCoefficient } = forces;
+  return 1 + ((report.bent.inducedDrag - 1) * induced) / (induced + profileDragCoefficient + parasiteDragCoefficient);
 }
 
 /** What a verdict says of the limits: that the airspeed flown is above, at or close to the first of them. */

@@ -1,5 +1,12 @@
 import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
-import { type LimitChange, type LimitsAnswer, limitChanges, limits, limitWarnings } from '@noonwing/verdict/limits';
+import {
+  bentPower,
+  type LimitChange,
+  type LimitsAnswer,
+  limitChanges,
+  limits,
+  limitWarnings,
+} from '@noonwing/verdict/limits';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
@@ -76,6 +83,8 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
         )),
     ...title('How soon a dive without power gets to the limit speed'),
     ...diveLines(answer),
+    ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
+    ...bentLines(answer),
     ...title('Heat'),
     ...heatLines(answer),
     ...title('What would raise it, the most for its mass first'),
@@ -89,6 +98,28 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
   ];
 }
 
+const turnText = (angle: number): string =>
+  `${Math.abs((180 * angle) / Math.PI).toFixed(1)} deg ${angle < 0 ? 'up' : 'down'}`;
+
+const changeText = (ratio: number): string => `${ratio < 1 ? '-' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`;
+
+function bentLines(answer: LimitsAnswer): readonly string[] {
+  const { bent, slop } = answer.report;
+  const power = bentPower(answer);
+  const lines: string[] = [];
+  if (bent !== undefined && power !== undefined) {
+    lines.push(
+      `Induced drag ${changeText(bent.inducedDrag)}, which changes the level power by ${changeText(power)}; stall speed ${changeText(bent.stallSpeed)}.`,
+      `The trimmed pitch control moves ${turnText(bent.control)}, the static margin by ${(100 * bent.staticMargin).toFixed(1)} % of the chord. Level power and stall of a day leave that out.`,
+    );
+  }
+  if (slop !== undefined)
+    lines.push(
+      `Within the slop of its linkages, ${((180 * slop.angle) / Math.PI).toFixed(1)} deg to either side, the trimmed airspeed wanders by ${slop.airspeed.toFixed(1)} m/s to either side.`,
+    );
+  return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Nothing is known of it.');
+}
+
 /** Part of its stiffness that foam keeps when it is warm (judgement): speeds go with its root. */
 const warmStiffness = 0.6;
 
@@ -96,8 +127,9 @@ function heatLines({ report, structure }: LimitsAnswer): readonly string[] {
   const { heat, limits: all } = report;
   const lines: string[] = [];
   if (heat !== undefined && Math.abs(heat.control) > 0.001) {
-    const turn = `${Math.abs((180 * heat.control) / Math.PI).toFixed(1)} deg ${heat.control < 0 ? 'up' : 'down'}`;
-    lines.push(`A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turn}.`);
+    lines.push(
+      `A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turnText(heat.control)}.`,
+    );
   }
   const [first] = all;
   if (structure.foam && first !== undefined) {
@@ -164,6 +196,27 @@ function divesData({ dives }: LimitsReport) {
   }));
 }
 
+function bentData(answer: LimitsAnswer) {
+  const { bent, slop } = answer.report;
+  const power = bentPower(answer);
+  return {
+    ...(bent === undefined || power === undefined
+      ? {}
+      : {
+          bent: {
+            inducedDrag: jsonQuantity(bent.inducedDrag, 'ratio'),
+            levelPower: jsonQuantity(power, 'ratio'),
+            stallSpeed: jsonQuantity(bent.stallSpeed, 'ratio'),
+            control: jsonQuantity(bent.control, 'angle'),
+            staticMargin: jsonQuantity(bent.staticMargin, 'ratio'),
+          },
+        }),
+    ...(slop === undefined
+      ? {}
+      : { slop: { angle: jsonQuantity(slop.angle, 'angle'), airspeed: jsonQuantity(slop.airspeed, 'speed') } }),
+  };
+}
+
 function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
   const { report, structure, airspeed } = answer;
   return {
@@ -181,6 +234,7 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
             alpha: jsonQuantity(report.heat.alpha, 'angle'),
           },
         }),
+    ...bentData(answer),
     dives: divesData(report),
     changes: changes.map(({ name, mass, limitSpeed, first, perGram }) => ({
       name,

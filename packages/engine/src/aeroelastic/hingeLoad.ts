@@ -1,6 +1,7 @@
 import { flapHinge } from './chordwise.js';
 import type { ElasticHalf } from './elasticHalf.js';
-import type { ElasticTrim } from './elasticTrim.js';
+import { type ElasticTrim, elasticTrim } from './elasticTrim.js';
+import type { LimitCondition, SlopEffect } from './limitTypes.js';
 
 /**
  * Hinge moment of the pitch controls in a trimmed flight, both sides together, trailing edge down positive [N m].
@@ -50,4 +51,24 @@ export function hingeLimit(
     pressure: over.pressure,
     words: `the air pushes the pitch controls back with more than the ${holdingTorque.toFixed(2)} N m that hold them`,
   };
+}
+
+/** Change of airspeed over which the slope of the trim curve is taken. */
+const step = 0.03;
+
+/**
+ * How far the trimmed airspeed wanders while pitch controls move freely within the slop of their linkages.
+ * Undefined where no slop is known, or where the control hardly sets the airspeed: then slop is no measure of anything.
+ */
+export function slopEffect(
+  elastic: ElasticHalf,
+  { linkageSlop, density, airspeed, trim: of }: Pick<LimitCondition, 'linkageSlop' | 'density' | 'airspeed' | 'trim'>,
+): SlopEffect | undefined {
+  if (linkageSlop === undefined) return undefined;
+  const at = (factor: number) => elasticTrim(elastic, (density / 2) * (factor * airspeed) ** 2, of);
+  const [slow, fast] = [at(1 - step), at(1 + step)];
+  if (slow === undefined || fast === undefined) return undefined;
+  const slope = Math.abs(fast.control - slow.control) / (2 * step * airspeed);
+  const wander = linkageSlop / slope;
+  return wander < airspeed ? { angle: linkageSlop, airspeed: wander } : undefined;
 }

@@ -1,4 +1,5 @@
 export * from './allowedLoad.js';
+export * from './bentFlight.js';
 export * from './bentShape.js';
 export * from './chordwise.js';
 export * from './dive.js';

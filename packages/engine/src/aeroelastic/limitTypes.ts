@@ -1,5 +1,6 @@
 import type { Warning } from '../result.js';
 import type { SpanStrength } from '../structure/index.js';
+import type { BentFlight } from './bentFlight.js';
 import type { Dive, DiveAircraft } from './dive.js';
 import type { SteadyHalf } from './elasticHalf.js';
 import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
@@ -78,6 +79,8 @@ export interface LimitCondition {
   readonly allowed?: AllowedLoad;
   /** Strength along the wing, from which the load that is allowed follows where it is not stated. */
   readonly strength?: SpanStrength;
+  /** Half of the free travel of the pitch controls in their linkages [rad], where known. */
+  readonly linkageSlop?: number;
   /** Torque that holds both pitch controls at their hinge [N m], where known. */
   readonly holdingTorque?: number;
 }
@@ -104,6 +107,14 @@ export interface HeatEffect {
   readonly alpha: number;
 }
 
+/** Slop of the linkages of pitch controls, and how far the trimmed airspeed wanders within it. */
+export interface SlopEffect {
+  /** Half of the free travel at the control [rad]. */
+  readonly angle: number;
+  /** Half of the range of airspeeds that it trims, about that of normal flight [m/s]. */
+  readonly airspeed: number;
+}
+
 /** Everything that ends flight of one aircraft as it goes faster. */
 export interface LimitsReport {
   /** By their lower edges, lowest first. */
@@ -113,8 +124,12 @@ export interface LimitsReport {
   readonly dives: readonly DiveToLimit[];
   /** Load factors that the structure bears, where its strength is known. */
   readonly allowed: AllowedLoad | undefined;
+  /** What bending does to normal flight; absent where it cannot be trimmed. */
+  readonly bent: BentFlight | undefined;
   /** Absent where the structure does not warp. */
   readonly heat: HeatEffect | undefined;
+  /** Absent where linkages are not said to have slop, or the control does not set the airspeed. */
+  readonly slop: SlopEffect | undefined;
   /** Trim of the flexible aircraft over dynamic pressure. */
   readonly trims: readonly ElasticTrim[];
   readonly curves: { readonly symmetric: readonly GrowthCurve[]; readonly antisymmetric: readonly GrowthCurve[] };

@@ -133,6 +133,42 @@ describe('limits of a foam plank', () => {
   });
 });
 
+describe('flight of the bent aircraft', () => {
+  const bentOf = (face: number) => reportOf(face).bent!;
+
+  it('is that of the stiff one where nothing gives, and differs more the softer it is', () => {
+    const [soft, stiff] = [bentOf(0), bentOf(3e-4)];
+    const off = ({ inducedDrag, stallSpeed, control, staticMargin }: typeof soft) =>
+      Math.hypot(inducedDrag - 1, stallSpeed - 1, control, staticMargin);
+    expect(off(stiff)).toBeLessThan(0.05 * off(soft));
+    expect(soft.inducedDrag).toBeGreaterThan(0.5);
+    expect(soft.inducedDrag).toBeLessThan(2);
+  });
+});
+
+describe('what holds a pitch control', () => {
+  const model = certain(buildModel(foamPlank(1e-4), { corners: 50 }));
+  const report = (extra: Partial<LimitCondition>) =>
+    certain(
+      limitsReport(wing, model, { ...conditionOf(model), ...extra }, { stiffness: 0.3 }, { brief: true, kept: 6 }),
+    );
+
+  it('lets go at some speed where it is weak, and never where it is strong', () => {
+    const floats = (holdingTorque: number) =>
+      report({ holdingTorque }).limits.find(({ kind }) => kind === 'elevon float');
+    expect(floats(0.02)!.airspeed).toBeLessThan(50);
+    expect(floats(0.04)?.airspeed ?? 50).toBeGreaterThan(floats(0.02)!.airspeed);
+    expect(floats(1e3)).toBeUndefined();
+  });
+
+  it('lets the trimmed airspeed wander by its slop, in proportion', () => {
+    const wander = (linkageSlop: number) => report({ linkageSlop }).slop!.airspeed;
+    expect(wander(0.002)).toBeGreaterThan(0);
+    expect(wander(0.004) / wander(0.002)).toBeCloseTo(2, 9);
+    expect(report({}).slop).toBeUndefined();
+  });
+});
+
 describe('load that strength allows', () => {
   it("is what bends the first place to its limit, by lift less the wing's own inertia", () => {
     const model = certain(buildModel(foamPlank(1e-4), { corners: 50 }));

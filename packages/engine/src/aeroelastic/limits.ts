@@ -4,19 +4,19 @@ import { type HalfModel, halfModel, type StructuralModel } from '../structure/in
 import type { Lattice } from '../wing/lattice.js';
 import type { WingOptions, WingReference } from '../wing/types.js';
 import { allowedLoad, spanCurvature } from './allowedLoad.js';
+import { bentFlight } from './bentFlight.js';
 import { diveTo } from './dive.js';
 import { type ElasticHalf, elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
 import { elasticTrim } from './elasticTrim.js';
 import { type FlutterPoint, flutterPoints } from './flutter.js';
 import { growthCurves } from './growthCurves.js';
 import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
-import { heatedHalf } from './heat.js';
-import { hingeLimit } from './hingeLoad.js';
+import { heatEffect } from './heat.js';
+import { hingeLimit, slopEffect } from './hingeLoad.js';
 import type {
   AeroelasticWing,
   AllowedLoad,
   DiveToLimit,
-  HeatEffect,
   Limit,
   LimitCondition,
   LimitKind,
@@ -194,19 +194,6 @@ function allowedFrom(elastic: ElasticHalf, model: StructuralModel, condition: Li
   return trim && allowedLoad(spanCurvature(elastic, model, trim, of, strength), strength);
 }
 
-/** A dark top in the sun over foam in its own shade (from memory: cells 20 to 30 K above the air, less in flight) [K]. */
-const warmTop = 20;
-
-function heatEffect(elastic: ElasticHalf, model: StructuralModel, condition: LimitCondition): HeatEffect | undefined {
-  const heated = heatedHalf(elastic, model, warmTop);
-  if (!heated.ok) return undefined;
-  const pressure = (condition.density / 2) * condition.airspeed ** 2;
-  const [cold, warm] = [elastic, heated.value].map((half) => elasticTrim(half, pressure, condition.trim));
-  if (cold === undefined || warm === undefined) return undefined;
-  const [control, alpha] = [warm.control - cold.control, warm.alpha - cold.alpha];
-  return Math.abs(control) + Math.abs(alpha) > 1e-6 ? { difference: warmTop, control, alpha } : undefined;
-}
-
 /** Gust of the rule at dive speed, of a day on which small aircraft fly [m/s]. Source: CS-VLA 333 (from memory). */
 const ruleGust = 7.62;
 
@@ -236,7 +223,7 @@ function loadLimits(condition: LimitCondition, allowed: AllowedLoad | undefined,
  * Every limit of an aircraft as it flies faster, from its structure and its lattice.
  *
  * wing - remembered by geometry, from `aeroelasticWing`; from `steadyWing` flutter is not looked for
- * model - structure, masses at their places; brief - limits alone, without loose controls and curves; kept - elastic modes of each half
+ * model - structure, masses at their places; brief - limits alone, without loose controls, curves, bent and heated flight; kept - elastic modes of each half
  */
 export function limitsReport(
   wing: SteadyWing | AeroelasticWing,
@@ -266,13 +253,20 @@ export function limitsReport(
     limits,
     loose,
     allowed,
-    heat: heatEffect(elastic.value, model, condition),
+    bent: brief ? undefined : bentOf(elastic.value, condition),
+    heat: brief ? undefined : heatEffect(elastic.value, model, condition),
+    slop: slopEffect(elastic.value, condition),
     dives: divesTo(condition, limits[0]?.low),
     trims: study.trims,
     curves,
     searchedTo,
     warnings,
   });
+}
+
+function bentOf(elastic: ElasticHalf, { trim, density, airspeed, stallSpeed }: LimitCondition) {
+  const pressure = (at: number) => (density / 2) * at * at;
+  return bentFlight(elastic, trim, { flown: pressure(airspeed), stall: pressure(stallSpeed) });
 }
 
 type FlutterStudy = Pick<LimitsReport, 'limits' | 'loose' | 'curves' | 'warnings'>;
