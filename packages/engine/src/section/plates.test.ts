@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Outcome } from '../result.js';
 import { sectionModel } from './estimate.js';
-import { sectionDragCoefficient, sectionMaximumLift } from './model.js';
+import { sectionDragAtLift, sectionDragCoefficient, sectionDragSpread, sectionMaximumLift } from './model.js';
 import { arcPlateSection, flatBottomSection, flatPlateSection, steppedPlateSection } from './plates.js';
 import type { SectionGeometry } from './types.js';
 
@@ -63,6 +63,24 @@ describe('plates', () => {
     expect(sectionDragCoefficient(stepped, 0.3, 1e5)).toBeCloseTo(sectionDragCoefficient(plain, 0.3, 1e5) + 0.006, 5);
     expect(stepped.addedSpread).toBeGreaterThan(plain.addedSpread);
     expect(stepped.zeroLiftAngle).toBeCloseTo(0, 12);
+  });
+  it('a thin rounded plate may be as bad as a sharp one: its interval reaches the drag without suction', () => {
+    const plate = (thickness: number, nose: 'round' | 'sharp') =>
+      sectionModel(have(flatPlateSection({ thickness, nose, leading: { length: thickness, side: 'both' } })));
+    for (const lift of [0.3, 0.5]) {
+      const worst = sectionDragAtLift(plate(0.015, 'round'), lift, 3e5).high;
+      expect(worst).toBeGreaterThan(sectionDragCoefficient(plate(0.015, 'sharp'), lift, 3e5));
+    }
+    const band = (thickness: number) => sectionDragSpread(plate(thickness, 'round'), 0.4, 3e5);
+    expect(band(0.015)).toBeGreaterThan(band(0.045));
+    // As thick as measured sections: nothing is added.
+    expect(band(0.06)).toBeCloseTo(band(0.061), 2);
+  });
+  it('a blunt trailing edge widens the interval of a plate', () => {
+    const square = sectionModel(have(flatPlateSection({ thickness: 0.03 })));
+    const bevelled = sectionModel(have(flatPlateSection({ thickness: 0.03, trailing: { length: 0.1, side: 'both' } })));
+    expect(square.addedSpread).toBeGreaterThan(0.05);
+    expect(bevelled.addedSpread).toBe(0);
   });
   it('a flat bottom is flat', () => {
     const g = have(flatBottomSection(0.11));
