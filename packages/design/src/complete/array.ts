@@ -179,7 +179,8 @@ const SIZES: Readonly<Record<Topology, readonly ConverterName[]>> = {
   direct: ['direct'],
 };
 
-function usualConverter(topology: Topology, power: number): ConverterName {
+/** Converter of the library that a builder would take for a topology and power [W]. */
+export function usualConverter(topology: Topology, power: number): ConverterName {
   const names = SIZES[topology];
   return names.find((name) => CONVERTERS[name].ratedPower >= power) ?? names.at(-1)!;
 }

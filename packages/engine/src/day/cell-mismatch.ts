@@ -129,11 +129,11 @@ export interface LitCell extends LightGroup {
 }
 
 /** One string of cells in their light, without its leads. */
-export const litString = ({ cell, diodes = [] }: ArrayString, cells: readonly LitCell[]): readonly Substring[] =>
+export const litString = ({ cell, diodes = [] }: Pick<ArrayString, 'cell' | 'diodes'>, cells: readonly LitCell[]): readonly Substring[] =>
   spannedSubstrings(cells.length, diodes, (from, to) => curves(cell, cells.slice(from, to)));
 
 /** Greatest power of one string of cells in their light. */
-function stringPoint(string: ArrayString, cells: readonly LitCell[]) {
+export function stringPoint(string: Pick<ArrayString, 'cell' | 'diodes'>, cells: readonly LitCell[]) {
   const substrings = litString(string, cells);
   const [first] = substrings;
   if (substrings.length === 1 && first!.groups.length === 1) {

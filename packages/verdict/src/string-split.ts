@@ -1,0 +1,203 @@
+import { CONVERTERS, type CompleteAircraft, type CompleteRow, suitableTopology, usualConverter } from '@noonwing/design';
+import { evenDiodes } from '@noonwing/engine/array';
+import { facetOfCells, type LitCell, stringPoint } from '@noonwing/engine/day';
+import { cellLightTrack } from '@noonwing/engine/light';
+import { skyTermsTrack } from '@noonwing/engine/sun';
+import { kindsOfCells } from './cell-sheets.js';
+import { thinned } from './day-setup.js';
+import type { Verdict } from './verdict.js';
+
+/** What a string holds whole: the cells of a row on one half, or of a row that is not cut. */
+export interface Half {
+  readonly row: string;
+  readonly side: CompleteRow['side'];
+  /** From the root outwards, the right half first, in the cells of the array. */
+  readonly cells: readonly number[];
+}
+
+/** Strings of halves, with what their converters give of them in a day [J]. */
+export interface StringSplit {
+  readonly strings: readonly (readonly Half[])[];
+  readonly energy: number;
+}
+
+/** Splits of an array into strings. */
+export interface StringSplits {
+  /** Most energy first. */
+  readonly best: readonly StringSplit[];
+  /** All cells in one string, the first thought of everybody; absent where cells are cut unlike. */
+  readonly naive?: StringSplit;
+}
+
+/** Seconds between the instants at which splits are compared, and splits that are kept. */
+const [comparedEvery, kept] = [3600, 3];
+/** Halves of one side, beyond which there are too many ways to string them. */
+const mostHalves = 6;
+
+/** Halves of an array as its cells lie; a row whose cells are named or numbered one by one stays whole. */
+export function halvesOf({ array }: CompleteAircraft, { prepared }: Pick<Verdict, 'prepared'>): readonly Half[] {
+  const placed = prepared.run.array?.cells ?? [];
+  const of = (row: string, side: 'right' | 'left') =>
+    placed.flatMap((cell, index) => (cell.row === row && cell.side === side ? [index] : []));
+  const numbered = (name: string) =>
+    array?.strings.some(
+      ({ rows, diodes, cracked }) => rows.includes(name) && (diodes !== undefined || cracked !== undefined),
+    );
+  return (array?.rows ?? []).flatMap((row): readonly Half[] => {
+    const [right, left] = [of(row.name, 'right'), of(row.name, 'left')];
+    if (right.length === 0 || left.length === 0) {
+      return [{ row: row.name, side: row.side, cells: [...right, ...left] }];
+    }
+    if (row.places !== undefined || numbered(row.name) === true || right.length !== left.length)
+      return [{ row: row.name, side: 'both', cells: [...right, ...left] }];
+    return [
+      { row: row.name, side: 'right', cells: right },
+      { row: row.name, side: 'left', cells: left },
+    ];
+  });
+}
+
+/** Strings that are thought of: any halves of one side, the same of both, and all; as sets of halves. */
+function blocksOf(halves: readonly Half[]): readonly number[] {
+  const indices = (side: 'right' | 'left') => halves.flatMap((half, i) => (half.side === side ? [i] : []));
+  const [right, left] = [indices('right'), indices('left')];
+  const whole = halves.flatMap(({ side }, i) => (side === 'both' ? [i] : []));
+  const all = 2 ** halves.length - 1;
+  if (Math.max(right.length, left.length) > mostHalves || whole.length > mostHalves) {
+    return [...new Set([...halves.map((_, i) => 2 ** i), all])];
+  }
+  const bits = (list: readonly number[], chosen: number) =>
+    list.reduce((sum, index, k) => sum + ((chosen >> k) & 1) * 2 ** index, 0);
+  const found = new Set<number>([all]);
+  for (const list of [right, left, whole]) {
+    for (let chosen = 1; chosen < 2 ** list.length; chosen++) found.add(bits(list, chosen));
+  }
+  if (right.length === left.length) {
+    for (let chosen = 1; chosen < 2 ** right.length; chosen++) found.add(bits(right, chosen) + bits(left, chosen));
+  }
+  return [...found];
+}
+
+/**
+ * The best ways to share the cells of a verdict out over strings, each with a converter of its own, by the energy of the first
+ * day under one sky: every string that is thought of is computed cell by cell once, then the best sum over all partitions is found.
+ *
+ * @param skyIndex - of its skies
+ * @returns undefined where no cells are placed one by one or it cannot fly
+ */
+export function stringSplits(verdict: Verdict, skyIndex: number): StringSplits | undefined {
+  const { complete } = verdict.prepared.model;
+  const energyOf = stringEnergy(verdict, skyIndex);
+  if (energyOf === undefined) return undefined;
+  const halves = halvesOf(complete, verdict);
+  const all = 2 ** halves.length - 1;
+  const made = (set: number) => halves.filter((_, i) => (set >> i) & 1);
+  const blocks = blocksOf(halves).flatMap((set) => {
+    const energy = energyOf(made(set));
+    return energy === undefined ? [] : [{ set, energy }];
+  });
+  const best = bestPartitions(blocks, all);
+  const whole = blocks.find(({ set }) => set === all);
+  return {
+    best: best.map(({ sets, energy }) => ({ strings: sets.map(made), energy })),
+    ...(whole === undefined ? {} : { naive: { strings: [halves], energy: whole.energy } }),
+  };
+}
+
+interface Partition {
+  readonly sets: readonly number[];
+  readonly energy: number;
+}
+
+/** The few best partitions of all halves into sets; the next set always holds the first half that is left. */
+function bestPartitions(
+  blocks: readonly { readonly set: number; readonly energy: number }[],
+  all: number,
+): readonly Partition[] {
+  const known = new Map<number, readonly Partition[]>([[0, [{ sets: [], energy: 0 }]]]);
+  const of = (left: number): readonly Partition[] => {
+    const found = known.get(left);
+    if (found !== undefined) return found;
+    const first = left & -left;
+    const made = blocks
+      .filter(({ set }) => (set & first) !== 0 && (set & ~left) === 0)
+      .flatMap(({ set, energy }) =>
+        of(left & ~set).map((rest): Partition => ({ sets: [set, ...rest.sets], energy: energy + rest.energy })),
+      )
+      .sort((a, b) => b.energy - a.energy)
+      .slice(0, kept);
+    known.set(left, made);
+    return made;
+  };
+  return of(all);
+}
+
+/** What a converter of a string of halves gives in the first day [J]; undefined where its cells are cut unlike. */
+function stringEnergy(verdict: Verdict, skyIndex: number) {
+  const { prepared, grid, light, courses } = verdict;
+  const { array, albedo } = prepared.run;
+  const course = courses[skyIndex];
+  const design = prepared.model.complete.array;
+  if (array?.cells === undefined || light === undefined || course === undefined || design === undefined)
+    return undefined;
+  const { cells } = array;
+  const step = grid.times[1]! - grid.times[0]!;
+  const stride = Math.max(1, Math.round(comparedEvery / step));
+  const at = Array.from({ length: Math.floor(grid.stepsPerDay / stride) }, (_, i) => i * stride).filter(
+    (i) => grid.sun.up[i]! > 0,
+  );
+  const sun = thinned(grid.sun, at);
+  const pattern = { ...light.attitude, headings: light.geometry.headings };
+  const scene = { sun, cells, shade: array.shade, pattern, incidence: array.incidence };
+  const terms = skyTermsTrack(sun, thinned(course.sky, at), { model: 'perez', albedo });
+  const { effective, headingCount } = cellLightTrack(scene, terms);
+  const [kinds, facetOf, facets] = [kindsOfCells(array), facetOfCells(array), array.facets.length];
+  const perDiode = design.strings[0]?.cellsPerDiode ?? 0;
+  return (halves: readonly Half[]): number | undefined => {
+    const order = wired(halves);
+    const share = cells[order[0] ?? 0]?.share;
+    if (order.length === 0 || order.some((cell) => cells[cell]!.share !== share)) return undefined;
+    const string = { cell: kinds[order[0]!]!, diodes: evenDiodes(order.length, perDiode, 0.5) };
+    const resistance = design.jointResistance.value * order.length + design.wiringResistance.value;
+    const give = converterOf(prepared.model.complete, order.length, order.length * (share ?? 1));
+    let energy = 0;
+    for (const [k, instant] of at.entries()) {
+      let power = 0;
+      for (let h = 0; h < headingCount; h++) {
+        const row = (k * headingCount + h) * cells.length;
+        const point = stringPoint(
+          string,
+          order.map((cell): LitCell => {
+            const temperature = course.temperature[instant * facets + facetOf[cell]!]!;
+            return { count: 1, irradiance: effective[row + cell]! * array.lightFactor, temperature, condition: undefined };
+          }),
+        );
+        const current = point.voltage > 0 ? point.power / point.voltage : 0;
+        power += point.power - resistance * current ** 2;
+      }
+      energy += Math.max(0, give(power / headingCount)) * stride * step;
+    }
+    return energy;
+  };
+}
+
+/** Order of the cells of some halves along their string: outwards to inwards, over to the other half, and back along the next row. */
+function wired(halves: readonly Half[]): readonly number[] {
+  const rows = [...new Set(halves.map(({ row }) => row))];
+  return rows.flatMap((name, n) => {
+    const own = halves.filter(({ row }) => row === name);
+    const along = own.flatMap(({ side, cells }) => (side === 'left' ? cells : [...cells].reverse()));
+    return n % 2 === 0 ? along : along.reverse();
+  });
+}
+
+/** Output of the converter that such a string would get, by its input [W]: one like those of the design, or the usual one. */
+function converterOf({ array, battery }: CompleteAircraft, cells: number, wholeCells: number) {
+  const { cell, converters } = array!;
+  const topology = suitableTopology(cells, cell, battery);
+  const own = converters.find((one) => one.topology === topology);
+  const power = wholeCells * cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
+  const sheet = own ?? CONVERTERS[usualConverter(topology, power)];
+  const share = sheet.efficiency.value * sheet.trackingEfficiency.value;
+  return (input: number): number => share * input - sheet.standbyPower.value;
+}
