@@ -2,13 +2,20 @@ import {
   type AircraftDesign,
   type CompleteAircraft,
   type CompleteArray,
+  type CompleteRow,
   type CompleteSurface,
+  completeDesign,
+  readDesign,
   suitableTopology,
 } from '@noonwing/design';
 import type { Problem } from '@noonwing/engine';
 import type { Edit, LeverCandidate } from './lever-edits.js';
-import { type LeverReport, type LeverRequest, leverSlices } from './levers.js';
+import { rowLike } from './lever-strings.js';
+import { applyEdits, type LeverFigures, type LeverReport, type LeverRequest, leverSlices } from './levers.js';
 import { type Slices, whole } from './slices.js';
+import { shareUnchanged } from './stages.js';
+import { type StringSplit, stringSplits } from './string-split.js';
+import { type Verdict, verdict } from './verdict.js';
 
 /** Between neighbours along the span and along the chord [m] (common practice, no source). */
 const gap = 0.002;
@@ -22,16 +29,92 @@ const why = 'the layout';
 const percent = (share: number): string => `${Math.round(share * 1e4) / 100} %`;
 
 /**
- * Layouts of the array on the surfaces that a design has, most energy of the day first: so many rows on the wing, whole or
- * in halves, with a row on the tail; each half wired by itself in strings that suit the battery. Each is run as a lever is:
- * cells that do not fit or bend too far refuse it, balance is restored, and its edits lead to its text.
+ * Layouts of the array, most energy of the day first, the design as it is among them, so that the first is never worse: its own
+ * cells in other strings, and cells laid anew on the surfaces that it has (so many rows on the wing, whole or in halves, with a row
+ * on the tail, or one more there), each in the strings that give most. Each is run as a lever is: cells that do not fit or bend too
+ * far refuse it, balance is restored, and its edits lead to its text.
  */
 export const layouts = (request: LeverRequest): LeverReport | Problem =>
   whole(layoutSlices(request), request.onProgress);
 
+/** Share of the work that the search takes before the best are run as levers, as a guess. */
+const searchShare = 0.4;
+
 /** The same in slices, one verdict each. */
-export const layoutSlices = (request: Omit<LeverRequest, 'onProgress'>): Slices<LeverReport | Problem> =>
-  leverSlices({ ...request, candidates: layoutCandidates, rank: ({ income }) => income, strict: true });
+export function* layoutSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<LeverReport | Problem> {
+  const found = yield* within(searchLayouts(request), 0, searchShare);
+  const asked = { ...request, candidates: () => found, rank: byEnergy, strict: true };
+  return yield* within(leverSlices(asked), searchShare, 1);
+}
+
+/** Energies within 0.2 % count as equal, which is what a converter more or less moves; then what carries the aircraft better. */
+const byEnergy = ({ income, solarRatio }: LeverFigures): number =>
+  Math.round(Math.log(Math.max(income, 1)) / 0.002) + solarRatio / 1000;
+
+/** Slices of a part of the work. */
+function* within<T>(slices: Slices<T>, from: number, to: number): Slices<T> {
+  for (;;) {
+    const next = slices.next();
+    if (next.done === true) return next.value;
+    yield from + (to - from) * next.value;
+  }
+}
+
+/** Cells that are laid anew are looked at where there are at least so many of the most, and run where they are the best few. */
+const [looked, fewest, run] = [8, 0.75, 4];
+
+/** The best layouts by the light on every cell, not yet balanced; the design as it is first. */
+function* searchLayouts({
+  designText,
+  plan,
+  files,
+  stages,
+  sky = 0,
+}: Omit<LeverRequest, 'onProgress'>): Slices<readonly LeverCandidate[]> {
+  const { design } = readDesign(designText);
+  if (design?.array === undefined || design.array === 'none') return [];
+  const { aircraft } = completeDesign(design);
+  const quick = { samples: 0, contributions: false };
+  const base = verdict(aircraft, plan, files, stages, quick);
+  const sets = layoutRows(aircraft);
+  yield 1 / (sets.length + 1);
+  const built = stringSplits(base, sky);
+  const fits = findingsOf(base);
+  const laid: { readonly energy: number; readonly candidate: LeverCandidate }[] = [];
+  for (const [k, set] of sets.entries()) {
+    const edited = applyEdits(designText, [...set.edits, ...ownStrings(set.added), ...goneOf(design, set)]);
+    const read = 'ok' in edited ? undefined : readDesign(edited.text).design;
+    if (read !== undefined) {
+      const next = completeDesign(read).aircraft;
+      const result = verdict(shareUnchanged(aircraft, next), plan, files, stages, quick);
+      const best = stringSplits(result, sky)?.best[0];
+      const isTight = [...findingsOf(result)].some((code) => code === 'cells-do-not-fit' || !fits.has(code));
+      if (best !== undefined && !isTight)
+        laid.push({ energy: best.energy, candidate: candidateOf(set, best, design, next) });
+    }
+    yield (k + 2) / (sets.length + 1);
+  }
+  const own = { words: 'cells as they lie', edits: [], added: [], replaces: false };
+  const strung = [...(built?.best ?? []), ...(built?.naive === undefined ? [] : [built.naive])];
+  const isBuilt = (split: StringSplit) => splitKey(split) === builtKey(aircraft);
+  const restrung = strung
+    .filter((split) => !isBuilt(split))
+    .map((split) =>
+      candidateOf(own, split, design, aircraft, split === built?.naive ? ', all in one string' : undefined),
+    );
+  return [
+    { key: 'as built', label: 'as built', edits: [] },
+    ...restrung.filter(({ label }, k) => restrung.findIndex((other) => other.label === label) === k),
+    ...laid
+      .sort((a, b) => b.energy - a.energy)
+      .slice(0, run)
+      .map(({ candidate }) => candidate),
+  ];
+}
+
+/** Findings about cells. */
+const findingsOf = ({ warnings }: Verdict): ReadonlySet<string> =>
+  new Set(warnings.map(({ code }) => code).filter((code) => code.startsWith('cells-')));
 
 /** Evenly spread over the usable chord, kept aft where it lies flatter, or from edge to edge. */
 type Kind = 'even' | 'aft' | 'edge to edge';
@@ -52,12 +135,18 @@ interface LaidRow {
   readonly to: number;
 }
 
-/** Layouts that fit by their measures; whether they bend or shade too much shows when they are run. */
-export function layoutCandidates(
-  design: AircraftDesign,
-  { array, surfaces, battery }: CompleteAircraft,
-): readonly LeverCandidate[] {
-  if (array === undefined || design.array === undefined || design.array === 'none') return [];
+/** Rows that take the place of those of a design, or come to them. */
+export interface RowSet {
+  readonly words: string;
+  readonly edits: readonly Edit[];
+  /** Names of the rows that they make. */
+  readonly added: readonly string[];
+  readonly replaces: boolean;
+}
+
+/** Sets of rows that fit by their measures, most cells first; whether they bend or shade too much shows when they are run. */
+export function layoutRows({ array, surfaces }: CompleteAircraft): readonly RowSet[] {
+  if (array === undefined) return [];
   const blocks = (role: string, pieces: number): readonly Block[] =>
     surfaces
       .filter((surface) => surface.role === role && surface.mirrored)
@@ -69,13 +158,23 @@ export function layoutCandidates(
   const wing = blocks('wing', 1);
   const halves = array.cell.mostPieces >= 2 ? blocks('wing', 2).filter(({ rows }) => rows.length % 2 === 1) : [];
   const tail = blocks('tailplane', 1).at(-1);
-  const most = [...wing].sort((a, b) => cellsOf(b) - cellsOf(a))[0];
-  const sets = [
-    ...[...wing, ...halves].map((block) => [block]),
-    ...(tail === undefined || most === undefined ? [] : [[most, tail]]),
+  const most = [...wing].sort((a, b) => wholeCells([b]) - wholeCells([a]))[0];
+  const sets: (readonly Block[])[] = [...wing, ...halves].map((block) => [block]);
+  if (tail !== undefined && most !== undefined) sets.push([most, tail]);
+  sets.sort((a, b) => wholeCells(b) - wholeCells(a));
+  const least = fewest * wholeCells(sets[0] ?? []);
+  const tailIsFree = tail !== undefined && array.rows.every(({ on }) => on !== tail.surface);
+  return [
+    ...(tailIsFree ? [rowSetOf([tail], false)] : []),
+    ...sets
+      .filter((set) => wholeCells(set) >= least)
+      .slice(0, looked)
+      .map((set) => rowSetOf(set, true)),
   ];
-  return sets.map((set) => candidateOf(set, design, array, (cells) => suitableTopology(cells, array.cell, battery)));
 }
+
+const wholeCells = (blocks: readonly Block[]): number =>
+  blocks.reduce((sum, block) => sum + (2 * cellsOf(block)) / block.pieces, 0);
 
 /** Rows spread evenly over the usable chord as far out as it is broad enough, or kept aft where it lies flatter. */
 function blockOf(
@@ -130,39 +229,24 @@ function reachOf({ stations }: CompleteSurface, needed: number): number {
 
 const cellsOf = ({ rows }: Pick<Block, 'rows'>): number => rows.reduce((sum, { cells }) => sum + cells, 0);
 
-function candidateOf(
-  blocks: readonly Block[],
-  design: AircraftDesign,
-  array: CompleteArray,
-  topologyOf: (cells: number) => string,
-): LeverCandidate {
-  const made = blocks.flatMap((block) =>
-    [block, block].map((one, k) => blockEdits(one, k === 0 ? 'right' : 'left', array, topologyOf)),
-  );
-  const written = design.array === 'none' ? undefined : design.array;
-  const gone = (part: 'strings' | 'rows' | 'converters') =>
-    Object.keys(written?.[part] ?? {}).map((name): Edit => ({ path: `array.${part}.${name}`, why }));
+function rowSetOf(blocks: readonly Block[], replaces: boolean): RowSet {
   const words = blocks.map(({ surface, rows, pieces, kind }) => {
     const what = pieces === 1 ? 'cells' : 'half cells';
     return `${rows.length} ${rows.length === 1 ? 'row' : 'rows'} with ${2 * cellsOf({ rows })} ${what} on "${surface}"${kind === 'even' ? '' : kind === 'aft' ? ', kept aft' : ', from edge to edge'}`;
   });
+  const made = blocks.flatMap((block) => [rowEdits(block, 'right'), rowEdits(block, 'left')]);
   return {
-    key: words.join(', '),
-    label: words.join(', '),
-    edits: [...made.flat(), ...gone('strings'), ...gone('rows'), ...gone('converters')],
+    words: `${replaces ? '' : 'as built, and '}${words.join(', ')}`,
+    edits: made.flatMap(({ edits }) => edits),
+    added: made.flatMap(({ names }) => names),
+    replaces,
   };
 }
 
-/** Rows, strings and converters of one half of a surface. */
-function blockEdits(
-  block: Block,
-  side: 'right' | 'left',
-  { cell }: CompleteArray,
-  topologyOf: (cells: number) => string,
-): readonly Edit[] {
-  const { surface, rows, pieces } = block;
+/** Rows of one half of a surface. */
+function rowEdits({ surface, rows, pieces }: Block, side: 'right' | 'left') {
   const nameOf = (k: number) => `laid ${surface} ${side} ${k + 1}`;
-  const rowEdits = rows.flatMap(({ station, cells, to }, k): Edit[] => {
+  const edits = rows.flatMap(({ station, cells, to }, k): Edit[] => {
     const path = `array.rows.${nameOf(k)}`;
     const cut: readonly Edit[] = pieces === 1 ? [] : [{ path: `${path}.pieces`, text: String(pieces), why }];
     return [
@@ -175,36 +259,114 @@ function blockEdits(
       ...cut,
     ];
   });
-  const power = cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
-  const stringEdits = inSeries(rows, topologyOf).map((own) => {
-    const cells = own.reduce((sum, k) => sum + rows[k]!.cells, 0);
-    const name = nameOf(own[0]!);
-    const path = `array.strings.${name}`;
-    const converter = `array.converters.${name}`;
-    return [
-      ...own.map((k, n): Edit => ({ path: `${path}.rows[${n + 1}]`, text: nameOf(k), why })),
-      { path: `${path}.converter`, text: name, why },
-      { path: `${converter}.topology`, text: topologyOf(cells), why },
-      { path: `${converter}.rated power`, text: `${Math.ceil((1.15 * cells * power) / pieces)} W`, why },
-    ];
-  });
-  return [...rowEdits, ...stringEdits.flat()];
+  return { edits, names: rows.map((_, k) => nameOf(k)) };
 }
 
-/** Rows that share a string: as many as leave it the topology of the first of them. */
-function inSeries(rows: readonly LaidRow[], topologyOf: (cells: number) => string): readonly (readonly number[])[] {
-  const strings: number[][] = [];
-  let cells = 0;
-  for (const [k, row] of rows.entries()) {
-    const own = strings.at(-1);
-    const first = own === undefined ? undefined : topologyOf(rows[own[0]!]!.cells);
-    if (own !== undefined && topologyOf(cells + row.cells) === first) {
-      own.push(k);
-      cells += row.cells;
-    } else {
-      strings.push([k]);
-      cells = row.cells;
-    }
-  }
-  return strings;
+/** A string for every new row, until the best strings of them are known. */
+const ownStrings = (rows: readonly string[]): readonly Edit[] =>
+  rows.map((row): Edit => ({ path: `array.strings.${row}.rows[1]`, text: row, why }));
+
+/** What of a design goes when rows take the place of its own. */
+const goneOf = (design: AircraftDesign, { replaces }: RowSet): readonly Edit[] =>
+  replaces ? (['strings', 'rows', 'converters'] as const).flatMap((part) => removed(design, part)) : [];
+
+function removed({ array }: AircraftDesign, part: 'strings' | 'rows' | 'converters'): readonly Edit[] {
+  const written = array === undefined || array === 'none' ? {} : (array[part] ?? {});
+  return Object.keys(written).map((name): Edit => ({ path: `array.${part}.${name}`, why }));
+}
+
+/** "top right + top left | tail right": which halves share a string, whatever the strings are called. */
+const splitKey = ({ strings }: Pick<StringSplit, 'strings'>): string =>
+  strings
+    .map((halves) =>
+      halves
+        .flatMap(({ row, side }) => (side === 'both' ? [`${row} left`, `${row} right`] : [`${row} ${side}`]))
+        .sort()
+        .join(' + '),
+    )
+    .sort()
+    .join(' | ');
+
+const builtKey = ({ array }: CompleteAircraft): string =>
+  splitKey({
+    strings: (array?.strings ?? []).map(({ rows }) =>
+      rows.map((row) => ({ row, side: array!.rows.find(({ name }) => name === row)!.side, cells: [] })),
+    ),
+  });
+
+/** Rows with their strings as edits of a design; `complete` is the design with those rows. */
+function candidateOf(
+  set: RowSet,
+  split: StringSplit,
+  design: AircraftDesign,
+  { array, battery }: CompleteAircraft,
+  said = `, ${split.strings.length} ${split.strings.length === 1 ? 'string' : 'strings'}`,
+): LeverCandidate {
+  const rows = array!.rows;
+  const cut = rows.filter(({ name }) =>
+    split.strings.some((halves) => halves.filter((h) => h.row === name).length === 1),
+  );
+  const halved = cut.filter(
+    ({ side }) => side === 'both' && split.strings.some((halves) => halves.some((h) => h.side !== 'both')),
+  );
+  const names = new Map(
+    halved.map((row) => [
+      row.name,
+      `${row.name} ${rows.some(({ name }) => name === `${row.name} left`) ? 'left half' : 'left'}`,
+    ]),
+  );
+  const cuts = halved.flatMap((row) => (row.cells % 2 === 0 ? halfEdits(row, names.get(row.name)!) : []));
+  const taken = [...array!.strings, ...array!.converters].map(({ name }) => name);
+  const prefix = ['string', 'laid string', 'new string'].find((one) => !taken.some((name) => name.startsWith(one)))!;
+  const strings = split.strings.flatMap((halves, k) => {
+    const held = [...new Set(halves.map(({ row, side }) => (side === 'left' ? (names.get(row) ?? row) : row)))];
+    const cells = halves.reduce((sum, half) => sum + half.cells.length, 0);
+    const pieces = rows.find(({ name }) => name === halves[0]!.row)?.pieces ?? 1;
+    return stringEdits(`${prefix} ${k + 1}`, held, { cells, pieces }, design, { array: array!, battery });
+  });
+  const label = `${set.words}${said}`;
+  const gone = set.replaces ? goneOf(design, set) : [...removed(design, 'strings'), ...removed(design, 'converters')];
+  return { key: `${label}: ${splitKey(split)}`, label, edits: [...set.edits, ...cuts, ...strings, ...gone] };
+}
+
+/** The left half of a row as a row of its own. */
+const halfEdits = (row: CompleteRow, name: string): readonly Edit[] => [
+  { path: `array.rows.${row.name}.side`, text: 'right', why },
+  { path: `array.rows.${row.name}.cells`, text: String(row.cells / 2), why },
+  ...rowLike(name, row),
+  { path: `array.rows.${name}.side`, text: 'left', why },
+  { path: `array.rows.${name}.from`, text: `${Number((100 * row.from).toFixed(4))} %`, why },
+  { path: `array.rows.${name}.to`, text: `${Number((100 * row.to).toFixed(4))} %`, why },
+  { path: `array.rows.${name}.cells`, text: String(row.cells / 2), why },
+];
+
+/** A string with a converter of its own: like one of the design where that suits, with its weight where it is stated. */
+function stringEdits(
+  name: string,
+  rows: readonly string[],
+  { cells, pieces }: { readonly cells: number; readonly pieces: number },
+  design: AircraftDesign,
+  { array, battery }: { readonly array: CompleteArray; readonly battery: CompleteAircraft['battery'] },
+): readonly Edit[] {
+  const { cell } = array;
+  const string = `array.strings.${name}`;
+  const path = `array.converters.${name}`;
+  const topology = suitableTopology(cells, cell, battery);
+  const power = Math.ceil((1.15 * cells * cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value) / pieces);
+  const written = design.array === undefined || design.array === 'none' ? {} : (design.array.converters ?? {});
+  const own = array.converters.find((one) => one.topology === topology && one.name in written);
+  const stated = own === undefined ? undefined : written[own.name];
+  const perDiode = array.strings[0]?.cellsPerDiode;
+  const grams = stated?.mass === undefined ? undefined : `${Math.round(1e4 * stated.mass.value) / 10} g`;
+  const rating = Math.max(power, own?.ratedPower.value ?? 0);
+  return [
+    ...rows.map((row, n): Edit => ({ path: `${string}.rows[${n + 1}]`, text: row, why })),
+    ...(perDiode === undefined ? [] : [{ path: `${string}.cells per diode`, text: String(perDiode), why }]),
+    { path: `${string}.converter`, text: name, why },
+    ...(stated?.like === undefined
+      ? [{ path: `${path}.topology`, text: topology, why }]
+      : [{ path: `${path}.like`, text: stated.like, why }]),
+    { path: `${path}.rated power`, text: `${Math.round(rating)} W`, why },
+    ...(grams === undefined ? [] : [{ path: `${path}.mass`, text: grams, why }]),
+  ];
 }

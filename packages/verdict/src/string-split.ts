@@ -1,5 +1,15 @@
-import { CONVERTERS, type CompleteAircraft, type CompleteRow, suitableTopology, usualConverter } from '@noonwing/design';
-import { evenDiodes } from '@noonwing/engine/array';
+import {
+  CONVERTERS,
+  type CompleteAircraft,
+  type CompleteArray,
+  type CompleteConverter,
+  type CompleteRow,
+  engineConverter,
+  suitableTopology,
+  usualConverter,
+  type Valued,
+} from '@noonwing/design';
+import { type CellParameters, evenDiodes, stringVoltageFit } from '@noonwing/engine/array';
 import { facetOfCells, type LitCell, stringPoint } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { skyTermsTrack } from '@noonwing/engine/sun';
@@ -132,7 +142,7 @@ function bestPartitions(
   return of(all);
 }
 
-/** What a converter of a string of halves gives in the first day [J]; undefined where its cells are cut unlike. */
+/** What a converter of a string of halves gives in the first day [J]; undefined where its cells are cut unlike or no converter takes it. */
 function stringEnergy(verdict: Verdict, skyIndex: number) {
   const { prepared, grid, light, courses } = verdict;
   const { array, albedo } = prepared.run;
@@ -159,7 +169,8 @@ function stringEnergy(verdict: Verdict, skyIndex: number) {
     if (order.length === 0 || order.some((cell) => cells[cell]!.share !== share)) return undefined;
     const string = { cell: kinds[order[0]!]!, diodes: evenDiodes(order.length, perDiode, 0.5) };
     const resistance = design.jointResistance.value * order.length + design.wiringResistance.value;
-    const give = converterOf(prepared.model.complete, order.length, order.length * (share ?? 1));
+    const give = converterOf(prepared, string.cell, order.length, order.length * (share ?? 1));
+    if (give === undefined) return undefined;
     let energy = 0;
     for (const [k, instant] of at.entries()) {
       let power = 0;
@@ -169,7 +180,12 @@ function stringEnergy(verdict: Verdict, skyIndex: number) {
           string,
           order.map((cell): LitCell => {
             const temperature = course.temperature[instant * facets + facetOf[cell]!]!;
-            return { count: 1, irradiance: effective[row + cell]! * array.lightFactor, temperature, condition: undefined };
+            return {
+              count: 1,
+              irradiance: effective[row + cell]! * array.lightFactor,
+              temperature,
+              condition: undefined,
+            };
           }),
         );
         const current = point.voltage > 0 ? point.power / point.voltage : 0;
@@ -191,13 +207,47 @@ function wired(halves: readonly Half[]): readonly number[] {
   });
 }
 
-/** Output of the converter that such a string would get, by its input [W]: one like those of the design, or the usual one. */
-function converterOf({ array, battery }: CompleteAircraft, cells: number, wholeCells: number) {
-  const { cell, converters } = array!;
-  const topology = suitableTopology(cells, cell, battery);
-  const own = converters.find((one) => one.topology === topology);
-  const power = wholeCells * cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
-  const sheet = own ?? CONVERTERS[usualConverter(topology, power)];
+/** What a converter that such a string would get gives by its input [W]; undefined where no string so long can feed the battery. */
+function converterOf({ model, plan }: Verdict['prepared'], cell: CellParameters, cells: number, wholeCells: number) {
+  const { array, battery } = model.complete;
+  const sheet = sheetFor(array!, battery, cells, wholeCells);
+  const { lowestVoltage, highestVoltage, nominalVoltage } = model.battery;
+  if (highestVoltage > 0) {
+    const fit = stringVoltageFit({
+      string: { cell, count: cells },
+      converter: engineConverter(sheet, nominalVoltage),
+      batteryVoltageRange: { minimum: lowestVoltage, maximum: highestVoltage },
+      temperatures: { coldest: plan.nightTemperature.value, hottest: plan.temperature.value + 35 },
+    });
+    if (!fit.ok) return undefined;
+  }
   const share = sheet.efficiency.value * sheet.trackingEfficiency.value;
   return (input: number): number => share * input - sheet.standbyPower.value;
+}
+
+/** Converter like one of the design that suits a string, or the usual one of the library, as large as it needs to be. */
+function sheetFor(
+  { cell, converters }: CompleteArray,
+  battery: CompleteAircraft['battery'],
+  cells: number,
+  wholeCells: number,
+): CompleteConverter {
+  const topology = suitableTopology(cells, cell, battery);
+  const own = converters.find((one) => one.topology === topology);
+  if (own !== undefined) return own;
+  const power = wholeCells * cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value;
+  const sheet = CONVERTERS[usualConverter(topology, power)];
+  const assumed = (value: number): Valued => ({ value, source: 'assumed' });
+  return {
+    name: topology,
+    topology,
+    efficiency: assumed(sheet.efficiency.value),
+    trackingEfficiency: assumed(sheet.trackingEfficiency.value),
+    standbyPower: assumed(sheet.standbyPower.value),
+    ratedPower: assumed(Math.max(sheet.ratedPower, 1.1 * power)),
+    outputCurrentLimit: assumed(sheet.outputCurrentLimit),
+    inputVoltageLow: assumed(sheet.inputVoltageLow),
+    inputVoltageHigh: assumed(Math.max(sheet.inputVoltageHigh, 1.1 * cells * cell.openCircuitVoltage.value)),
+    mass: assumed(sheet.mass.value),
+  };
 }

@@ -57,12 +57,16 @@ function layoutLines({ base, sky, levers }: LeverReport, name: string, terminal:
   return [
     heading(terminal, name),
     `Under ${sky}: the array as it is could give ${wattHours(base.income)} Wh on the day, carried ${durationText(base.carried)}.`,
-    'Layouts that fit, balance restored, most energy first:',
+    'The array as it is among layouts that fit, balance restored, most energy first:',
     '',
     ...tableLines({ head: ['', 'layout', 'Wh', 'solar ratio', 'carried', 'mass'], rows, left: [1] }),
     '',
     heading(terminal, 'What the first takes in the design file'),
-    ...usable.slice(0, 1).flatMap((lever) => editLines(lever, 1)),
+    ...usable
+      .slice(0, 1)
+      .flatMap((lever) =>
+        lever.edits.length === 0 ? ['  nothing: the array as it is gives most'] : editLines(lever, 1),
+      ),
     ...(blocked.length === 0 ? [] : ['', heading(terminal, 'Not to be had')]),
     ...blocked.flatMap(({ label, problem }) =>
       wrapped(`${label}: ${problem!.reason}; ${problem!.remedy}`, 100, '  ', '    '),
