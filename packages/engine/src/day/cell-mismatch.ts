@@ -129,8 +129,10 @@ export interface LitCell extends LightGroup {
 }
 
 /** One string of cells in their light, without its leads. */
-export const litString = ({ cell, diodes = [] }: Pick<ArrayString, 'cell' | 'diodes'>, cells: readonly LitCell[]): readonly Substring[] =>
-  spannedSubstrings(cells.length, diodes, (from, to) => curves(cell, cells.slice(from, to)));
+export const litString = (
+  { cell, diodes = [] }: Pick<ArrayString, 'cell' | 'diodes'>,
+  cells: readonly LitCell[],
+): readonly Substring[] => spannedSubstrings(cells.length, diodes, (from, to) => curves(cell, cells.slice(from, to)));
 
 /** Greatest power of one string of cells in their light. */
 export function stringPoint(string: Pick<ArrayString, 'cell' | 'diodes'>, cells: readonly LitCell[]) {
