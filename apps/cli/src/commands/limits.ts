@@ -83,6 +83,8 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
         )),
     ...title('How soon a dive without power gets to the limit speed'),
     ...diveLines(answer),
+    ...title('Launch and landing'),
+    ...groundLines(answer),
     ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
     ...bentLines(answer),
     ...title('Heat'),
@@ -96,6 +98,19 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...title('Mind'),
     ...cautions.flatMap((text) => wrapped(text)),
   ];
+}
+
+function groundLines({ report: { allowed, landing } }: LimitsAnswer): readonly string[] {
+  const lines: string[] = [];
+  if (allowed !== undefined)
+    lines.push(
+      `On a line or a winch weight and pull together may load the wing with ${allowed.up.toFixed(1)} times the weight: ${allowed.reason}. A throw by hand hardly bends it. Nothing is held in reserve here: half of it is common practice without a load test.`,
+    );
+  if (landing !== undefined)
+    lines.push(
+      `On skid or belly the wing's own inertia bends its tips down: it bears ${landing.loadFactor.toFixed(0)} g, which is ${landing.sinkRate.toFixed(1)} m/s of sink ended within ${(1000 * landing.stoppedWithin).toFixed(0)} mm (judgement: grass).`,
+    );
+  return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Its strength is not described.');
 }
 
 const turnText = (angle: number): string =>
@@ -235,6 +250,14 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
           },
         }),
     ...bentData(answer),
+    ...(report.landing === undefined
+      ? {}
+      : {
+          landing: {
+            loadFactor: jsonQuantity(report.landing.loadFactor, 'ratio'),
+            sinkRate: jsonQuantity(report.landing.sinkRate, 'speed'),
+          },
+        }),
     dives: divesData(report),
     changes: changes.map(({ name, mass, limitSpeed, first, perGram }) => ({
       name,

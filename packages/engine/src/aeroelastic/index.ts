@@ -11,6 +11,7 @@ export * from './growthCurves.js';
 export * from './gust.js';
 export * from './heat.js';
 export * from './hingeLoad.js';
+export * from './landingLoad.js';
 export * from './latticeWing.js';
 export * from './limits.js';
 export * from './limitTypes.js';

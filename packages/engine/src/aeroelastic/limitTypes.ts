@@ -107,6 +107,15 @@ export interface HeatEffect {
   readonly alpha: number;
 }
 
+/** How hard a touchdown on the body the wing bears. */
+export interface LandingLoad {
+  /** Deceleration over gravity, beside the weight that the wing carries. */
+  readonly loadFactor: number;
+  /** Way within which the sink is taken to end [m], and the sink rate that this is [m/s]. */
+  readonly stoppedWithin: number;
+  readonly sinkRate: number;
+}
+
 /** Slop of the linkages of pitch controls, and how far the trimmed airspeed wanders within it. */
 export interface SlopEffect {
   /** Half of the free travel at the control [rad]. */
@@ -124,6 +133,8 @@ export interface LimitsReport {
   readonly dives: readonly DiveToLimit[];
   /** Load factors that the structure bears, where its strength is known. */
   readonly allowed: AllowedLoad | undefined;
+  /** Absent where the strength along the wing is not known. */
+  readonly landing: LandingLoad | undefined;
   /** What bending does to normal flight; absent where it cannot be trimmed. */
   readonly bent: BentFlight | undefined;
   /** Absent where the structure does not warp. */

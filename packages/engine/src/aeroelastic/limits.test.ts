@@ -193,6 +193,16 @@ describe('load that strength allows', () => {
     expect(allowed!.up / -allowed!.down).toBeCloseTo(2, 1);
     expect(limits.map(({ kind }) => kind)).toContain('manoeuvre');
     expect(report({}).allowed).toBeUndefined();
+    // A touchdown bends the tips down: twice as strong, it bears some twice the deceleration, and root two of the sink rate.
+    const landing = (of: typeof strength) => {
+      const all = certain(limitsReport(wing, model, { ...condition, strength: of }, { stiffness: 0.3 }, { kept: 6 }));
+      return all.landing!;
+    };
+    const [once, twice] = [landing(strength), landing(strong)];
+    expect(once.loadFactor).toBeGreaterThan(0);
+    expect(twice.loadFactor / once.loadFactor).toBeGreaterThan(1.5);
+    expect(twice.sinkRate / once.sinkRate).toBeCloseTo(Math.sqrt(twice.loadFactor / once.loadFactor), 9);
+    expect(once.sinkRate ** 2 / (2 * once.stoppedWithin)).toBeCloseTo(once.loadFactor * 9.80665, 9);
   });
 });
 

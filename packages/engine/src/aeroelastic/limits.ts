@@ -13,10 +13,12 @@ import { growthCurves } from './growthCurves.js';
 import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
 import { heatEffect } from './heat.js';
 import { hingeLimit, slopEffect } from './hingeLoad.js';
+import { landingLoad } from './landingLoad.js';
 import type {
   AeroelasticWing,
   AllowedLoad,
   DiveToLimit,
+  LandingLoad,
   Limit,
   LimitCondition,
   LimitKind,
@@ -186,12 +188,21 @@ function divesTo(condition: LimitCondition, limit: number | undefined): DiveToLi
   }));
 }
 
+interface Borne {
+  readonly allowed: AllowedLoad | undefined;
+  readonly landing: LandingLoad | undefined;
+}
+
 /** What the strength along the wing allows, from how it bends in normal flight. */
-function allowedFrom(elastic: ElasticHalf, model: StructuralModel, condition: LimitCondition): AllowedLoad | undefined {
-  const { strength, trim: of } = condition;
-  if (strength === undefined) return undefined;
-  const trim = elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
-  return trim && allowedLoad(spanCurvature(elastic, model, trim, of, strength), strength);
+function borneLoads(elastic: ElasticHalf, model: StructuralModel, condition: LimitCondition, brief: boolean): Borne {
+  const { strength, trim: of, allowed } = condition;
+  const trim =
+    strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
+  if (strength === undefined || trim === undefined) return { allowed, landing: undefined };
+  return {
+    allowed: allowed ?? allowedLoad(spanCurvature(elastic, model, trim, of, strength), strength),
+    landing: brief ? undefined : landingLoad(elastic, model, trim, of, strength),
+  };
 }
 
 /** Gust of the rule at dive speed, of a day on which small aircraft fly [m/s]. Source: CS-VLA 333 (from memory). */
@@ -242,7 +253,7 @@ export function limitsReport(
   const fast =
     'oscillating' in wing ? flutterStudy(wing, model, condition, spread, { searchedTo, brief, kept }) : still;
   if (!fast.ok) return fast;
-  const allowed = condition.allowed ?? allowedFrom(elastic.value, model, condition);
+  const { allowed, landing } = borneLoads(elastic.value, model, condition, brief);
   const limits = [
     ...steadyLimits(elastic.value, study, condition, spread),
     ...fast.value.limits,
@@ -253,6 +264,7 @@ export function limitsReport(
     limits,
     loose,
     allowed,
+    landing,
     bent: brief ? undefined : bentOf(elastic.value, condition),
     heat: brief ? undefined : heatEffect(elastic.value, model, condition),
     slop: slopEffect(elastic.value, condition),

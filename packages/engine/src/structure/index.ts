@@ -5,6 +5,7 @@ export * from './cantilever.js';
 export * from './cells.js';
 export * from './half.js';
 export * from './input-types.js';
+export * from './joiner.js';
 export * from './laminate.js';
 export * from './loadTest.js';
 export * from './model-types.js';

@@ -1,6 +1,7 @@
 import type { Relation, RelationValues } from '../relation.js';
 import { bendCantilever, cantileverFrequencies } from './cantilever.js';
 import { sandwich, wrinklingStress } from './index.js';
+import { socketBearing, webBucklingStress, webShearStress } from './joiner.js';
 import { capsProfile, type Profile, stripProfile, tubeProfile } from './profiles.js';
 
 const numbers = <K extends string>(values: RelationValues, keys: readonly K[]) =>
@@ -134,5 +135,60 @@ const plate: Relation = {
   },
 };
 
-/** What can be asked of beams and plates on their own. */
-export const structureRelations: readonly Relation[] = [beam, plate];
+const joiner: Relation = {
+  topic: 'joiner',
+  title: 'Tube that joins two wing panels, and the web of a spar beside it: bending, bearing, shear',
+  inputs: [
+    { key: 'moment', kind: 'torque', help: 'at the joint', default: 5 },
+    { key: 'shear', kind: 'force', help: 'across the joint', default: 20 },
+    { key: 'diameter', kind: 'length', help: 'outside', default: 0.01 },
+    { key: 'bore', kind: 'length', help: 'inner diameter; 0 for a rod', default: 0.008 },
+    { key: 'depth', kind: 'length', help: 'in the socket of each panel', default: 0.12 },
+    { key: 'play', kind: 'length', help: 'between joiner and socket', default: 0.0001 },
+    { key: 'strength', kind: 'pressure', help: 'of its outer fibre', default: 600e6 },
+    { key: 'bearing', kind: 'pressure', help: 'strength of the socket in compression', default: 10e6 },
+    { key: 'webHeight', kind: 'length', help: 'of the web between caps', default: 0.02 },
+    { key: 'webThickness', kind: 'length', help: 'of the web', default: 0.0015 },
+    { key: 'webModulus', kind: 'pressure', help: "Young's modulus of the web", default: 1.5e9 },
+    { key: 'webStrength', kind: 'pressure', help: 'of the web in shear', default: 2e6 },
+  ],
+  outputs: [
+    { key: 'stress', kind: 'pressure', help: 'of its outer fibre' },
+    { key: 'bendingMargin', kind: 'ratio', help: 'by which the load may grow until it breaks' },
+    { key: 'pressure', kind: 'pressure', help: 'on the socket at its mouth' },
+    { key: 'bearingMargin', kind: 'ratio', help: 'by which the load may grow until the socket is crushed' },
+    { key: 'kink', kind: 'angle', help: 'of each panel by the play' },
+    { key: 'webStress', kind: 'pressure', help: 'shear of the web' },
+    { key: 'webMargin', kind: 'ratio', help: 'by which the load may grow until the web shears or buckles' },
+  ],
+  compute: (values) => {
+    const v = numbers(values, [
+      ...(['moment', 'shear', 'diameter', 'bore', 'depth', 'play', 'strength', 'bearing'] as const),
+      ...(['webHeight', 'webThickness', 'webModulus', 'webStrength'] as const),
+    ]);
+    const { play, bore, ...positive } = v;
+    if (!(Object.values(positive).every((value) => value > 0) && play >= 0 && bore >= 0 && bore < v.diameter)) {
+      return {
+        reason: 'loads, sizes and strengths must be positive, and the bore less than the diameter',
+        remedy: 'give moment=5N*m shear=20N diameter=10mm bore=8mm depth=120mm',
+      };
+    }
+    const { inertia, halfHeight } = tubeProfile(v.diameter, v.bore);
+    const stress = (v.moment * halfHeight) / inertia;
+    const { pressure, kink } = socketBearing(v, { depth: v.depth, width: v.diameter, play: v.play });
+    const webStress = webShearStress(v.shear, v.webHeight, v.webThickness);
+    const most = Math.min(v.webStrength, webBucklingStress(v.webModulus, 0.3, v.webThickness, v.webHeight));
+    return {
+      stress,
+      bendingMargin: v.strength / stress,
+      pressure,
+      bearingMargin: v.bearing / pressure,
+      kink,
+      webStress,
+      webMargin: most / webStress,
+    };
+  },
+};
+
+/** What can be asked of beams, plates and joiners on their own. */
+export const structureRelations: readonly Relation[] = [beam, plate, joiner];
