@@ -1,6 +1,7 @@
 import type { Check } from '../../check.js';
 import { nacaSection } from '../naca.js';
 import { amplificationSlope, criticalAmplification } from './amplification.js';
+import { classicalLayerChecks } from './classicalLayers.checks.js';
 import { laminarDissipation, laminarEnergyShape, laminarFriction, turbulentFriction } from './closure.js';
 import { inviscidFlow, inviscidSpeeds, pressureForces } from './inviscid.js';
 import { karmanTrefftz } from './karmanTrefftz.js';
@@ -273,4 +274,10 @@ const flowChecks = group('from memory', HIGH, [
 ]);
 
 /** Panels and boundary layer against exact and published values. */
-export const viscousChecks: readonly Check[] = [...mappedChecks, ...nacaChecks, ...layerChecks, ...flowChecks];
+export const viscousChecks: readonly Check[] = [
+  ...mappedChecks,
+  ...nacaChecks,
+  ...layerChecks,
+  ...classicalLayerChecks,
+  ...flowChecks,
+];
