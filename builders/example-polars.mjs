@@ -4,8 +4,8 @@
  */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { assembleGeometry, completeDesign, polarStoreText, readDesign } from '../packages/design/dist/index.js';
-import { computePolars, isComputable, polarKey } from '../packages/engine/dist/section/viscous/index.js';
+import { completeDesign, neededPolars, polarStoreText, readDesign } from '../packages/design/dist/index.js';
+import { computePolars } from '../packages/engine/dist/section/viscous/index.js';
 
 const examples = fileURLToPath(new URL('../examples/', import.meta.url));
 
@@ -14,13 +14,9 @@ const store = {};
 for (const file of readdirSync(examples).filter((name) => name.endsWith('.yaml') && !name.endsWith('.day.yaml'))) {
   const read = readDesign(readFileSync(`${examples}${file}`, 'utf8'));
   if (read.design === undefined) throw new Error(`${file} cannot be read`);
-  for (const surface of completeDesign(read.design).aircraft.surfaces) {
-    for (const { section, chord } of surface.stations) {
-      const made = assembleGeometry(section, chord.value, {});
-      if (!made.ok || !isComputable(made.value)) continue;
-      const key = polarKey(made.value);
-      store[key] ??= { name: made.value.name, polars: computePolars(made.value) };
-    }
-  }
+  const needed = neededPolars(completeDesign(read.design).aircraft, {});
+  if (!needed.ok) throw new Error(needed.reason);
+  for (const { key, name, geometry, settings, computable } of needed.value)
+    if (computable) store[key] ??= { name, polars: computePolars(geometry, settings) };
 }
 writeFileSync(`${examples}polars.json`, polarStoreText(store));

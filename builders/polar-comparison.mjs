@@ -8,6 +8,7 @@ import { fileURLToPath } from 'node:url';
 import {
   completeDesign,
   completePlan,
+  neededPolars,
   polarStoreName,
   polarStoreText,
   readDayPlan,
@@ -15,7 +16,7 @@ import {
   readPolarStore,
 } from '../packages/design/dist/index.js';
 import { sectionDragCoefficient, sectionMaximumLiftCoefficient } from '../packages/engine/dist/section/index.js';
-import { computePolars, isComputable, polarKey } from '../packages/engine/dist/section/viscous/index.js';
+import { computePolars } from '../packages/engine/dist/section/viscous/index.js';
 import { createStages, verdict } from '../packages/verdict/dist/index.js';
 import { published3200, published3200Day } from '../packages/verdict/dist/published/wing-3200.js';
 import { published5690, published5690Day } from '../packages/verdict/dist/published/wing-5690.js';
@@ -48,11 +49,14 @@ function answer(one, files) {
 
 const store = { ...readPolarStore(text('../examples/polars.json')) };
 
-/** Adds what the examples do not hold. @param {Answer} found */
-function addPolars(found) {
-  for (const { geometry } of found.prepared.model.airframe?.assembled.sections ?? []) {
-    if (isComputable(geometry)) store[polarKey(geometry)] ??= { name: geometry.name, polars: computePolars(geometry) };
-  }
+/** Adds what the examples do not hold. @param {(typeof aircraft)[number]} one */
+function addPolars(one) {
+  const { design } = readDesign(one.design);
+  if (design === undefined) throw new Error(`${one.name} cannot be read`);
+  const needed = neededPolars(completeDesign(design).aircraft, {});
+  if (!needed.ok) throw new Error(needed.reason);
+  for (const { key, name, geometry, settings, computable } of needed.value)
+    if (computable) store[key] ??= { name, polars: computePolars(geometry, settings) };
 }
 
 /** @param {{ value: number, low: number, high: number } | undefined} of */
@@ -98,7 +102,7 @@ const sections = [
 ];
 for (const one of aircraft) {
   const before = answer(one, {});
-  addPolars(before);
+  addPolars(one);
   const after = answer(one, { [polarStoreName]: polarStoreText(store) });
   lines.push(`| ${one.name} | ${one.measured} | first estimate | ${row(before)} |`);
   lines.push(`| | | computed | ${row(after)} |`);

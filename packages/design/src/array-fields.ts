@@ -234,6 +234,11 @@ export const arrayField = object('solar array', {
       example: '96 % ± 3 %',
     }),
     arealMass: quantity('areal density', 'film and adhesive', { bounds: NOT_NEGATIVE, example: '260 g/m2' }),
+    edge: quantity('length', 'height of cells and film over the skin at their front edge; 0 mm in a recess', {
+      bounds: NOT_NEGATIVE,
+      usual: { to: 0.002 },
+      example: '0.3 mm',
+    }),
   }),
   dust: quantity('ratio', 'share of the light that dust, dew and fingerprints take', {
     bounds: SHARE,

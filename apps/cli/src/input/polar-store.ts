@@ -1,14 +1,14 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import {
-  assembleGeometry,
   type MeasuredStore,
+  type NeededPolars,
+  neededPolars,
   type PolarStore,
   polarStoreText,
   readMeasuredStore,
   readPolarStore,
 } from '@noonwing/design';
-import type { SectionGeometry } from '@noonwing/engine/section';
-import { computePolars, isComputable, polarKey, sectionKey } from '@noonwing/engine/section/viscous';
+import { computePolars, isComputable, POLAR_SETTINGS, polarKey, sectionKey } from '@noonwing/engine/section/viscous';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { loadDesign } from './design.js';
 import { readText, systemReason } from './file.js';
@@ -37,21 +37,21 @@ export interface StoreUpdate {
   readonly measured?: { readonly name: string; readonly points: number };
 }
 
-/** Every section of a design, or the one that is named. */
-function sectionsOf(name: string): Attempt<readonly SectionGeometry[]> {
+/** Polars of every section of a design, also under its cells, or of the section that is named. */
+function polarsOf(name: string): Attempt<readonly NeededPolars[]> {
   if (!/\.ya?ml$/i.test(name)) {
     const one = geometryOf(name);
-    return one.ok ? ready([one.value]) : one;
+    if (!one.ok) return one;
+    const geometry = one.value;
+    const computable = isComputable(geometry);
+    return ready([{ key: polarKey(geometry), name: geometry.name, geometry, settings: POLAR_SETTINGS, computable }]);
   }
   const design = loadDesign(name);
   if (!design.ok) return design;
-  const all: SectionGeometry[] = [];
-  for (const { section, chord } of design.value.aircraft.surfaces.flatMap((surface) => surface.stations)) {
-    const made = assembleGeometry(section, chord.value, design.value.files);
-    if (!made.ok) return refuse(exitCode.unusableInput, `${name}: ${made.reason}; ${made.remedy}`);
-    all.push(made.value);
-  }
-  return ready(all);
+  const needed = neededPolars(design.value.aircraft, design.value.files);
+  return needed.ok
+    ? ready(needed.value)
+    : refuse(exitCode.unusableInput, `${name}: ${needed.reason}; ${needed.remedy}`);
 }
 
 interface StoreText {
@@ -72,17 +72,15 @@ function storeAt(path: string): Attempt<StoreText> {
  * points are kept for the first section, in place of earlier ones.
  */
 export function updatePolarStore(named: string, path: string, measured?: MeasuredInput): Attempt<StoreUpdate> {
-  const sections = sectionsOf(named);
-  if (!sections.ok) return sections;
+  const needed = polarsOf(named);
+  if (!needed.ok) return needed;
   const known = storeAt(path);
   if (!known.ok) return known;
   const store: Record<string, PolarStore[string]> = { ...known.value.polars };
   const [computed, kept, left] = [new Set<string>(), new Set<string>(), new Set<string>()];
-  for (const geometry of sections.value) {
-    const { name } = geometry;
-    const key = polarKey(geometry);
+  for (const { key, name, geometry, settings, computable } of needed.value) {
     const isKnown = key in known.value.polars;
-    const polars = isKnown || !isComputable(geometry) ? [] : (store[key]?.polars ?? computePolars(geometry));
+    const polars = isKnown || !computable ? [] : computePolars(geometry, settings);
     if (isKnown) kept.add(name);
     else if (polars.length === 0) left.add(name);
     else {
@@ -90,7 +88,7 @@ export function updatePolarStore(named: string, path: string, measured?: Measure
       computed.add(name);
     }
   }
-  const first = sections.value[0];
+  const first = needed.value[0]?.geometry;
   const points = measured?.runs.flatMap((run) => [...run.points, ...run.returning]) ?? [];
   const laid: MeasuredStore =
     measured === undefined || first === undefined

@@ -6,6 +6,7 @@ export * from './drive.js';
 export * from './loads.js';
 export * from './masses.js';
 export { type MaterialFactor, materialFactors } from './material-factor.js';
+export * from './needed-polars.js';
 export * from './polars.js';
 export * from './section.js';
 export * from './shape.js';

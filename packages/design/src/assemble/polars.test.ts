@@ -1,5 +1,5 @@
 import { nacaSection, sectionDragAtLift } from '@noonwing/engine/section';
-import { polarKey, type SectionPolar, SOLVER_VERSION, sectionKey } from '@noonwing/engine/section/viscous';
+import { polarKey, type SectionPolar, SOLVER_VERSION, sectionKey, trippedSettings } from '@noonwing/engine/section/viscous';
 import { describe, expect, it } from 'vitest';
 import { polarStoreName, polarStoreText, readMeasuredStore, readPolarStore } from './polars.js';
 import { assembleSection } from './section.js';
@@ -95,5 +95,28 @@ describe('section with stored polars', () => {
     expect(assemble('3411', files)).toEqual({ kind: 'estimate', codes: ['section.estimate'] });
     expect(assemble('3410', {})).toEqual({ kind: 'estimate', codes: [] });
     expect(assemble('3410', { [polarStoreName]: 'no store' }).codes).toEqual(['section.estimate']);
+  });
+});
+
+describe('section under cells with stored polars', () => {
+  const covered = (files: Record<string, string>) => {
+    const cells = { from: 0.1, to: 0.8, edge: 0.0012 };
+    const section = assembleSection('wing: one', { type: 'naca', digits: '3410' } as never, 0.25, files, { cells });
+    if (!section.ok) throw new Error(section.reason);
+    return section.warnings;
+  };
+
+  it('says what covering costs where the store holds it tripped at the front edge, else that the first estimate answers', () => {
+    const bare = { name: made.value.name, polars: [polar(1e5), polar(2e5)] };
+    const both = polarStoreText({
+      [polarKey(made.value)]: bare,
+      [polarKey(made.value, trippedSettings({ from: 0.1 }))]: { ...bare, name: 'tripped' },
+    });
+    const [, cost] = covered({ [polarStoreName]: both });
+    expect(cost?.code).toBe('section.covering');
+    // The same polar in both states: nothing is added.
+    expect(cost?.message).toMatch(/^cells from 10 % of the chord add to section drag at lift 0.6: 0 %/);
+    expect(covered({ [polarStoreName]: text })[1]?.message).toMatch(/first estimate/);
+    expect(covered({})).toEqual([]);
   });
 });

@@ -4,6 +4,7 @@ import {
   type MeasuredPoint,
   measuredRuns,
   type PolarPoint,
+  type PolarSettings,
   polarKey,
   type SectionPolar,
   SOLVER_VERSION,
@@ -174,5 +175,9 @@ export function polarsWithMeasured(
 }
 
 /** Stored polars of a section, if there are any. */
-export const storedPolars = (store: PolarStore, geometry: SectionGeometry): readonly SectionPolar[] | undefined =>
-  isComputable(geometry) ? store[polarKey(geometry)]?.polars : undefined;
+export const storedPolars = (
+  store: PolarStore,
+  geometry: SectionGeometry,
+  settings?: PolarSettings,
+): readonly SectionPolar[] | undefined =>
+  isComputable(geometry) ? store[polarKey(geometry, settings)]?.polars : undefined;

@@ -11,7 +11,13 @@ import {
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
-import { storedTable } from '@noonwing/engine/section/polars';
+import {
+  type CoveredTable,
+  coveredTable,
+  type SectionPolar,
+  storedTable,
+  trippedSettings,
+} from '@noonwing/engine/section/polars';
 import type { CamberLine } from '@noonwing/engine/wing';
 import {
   type FileOutcome,
@@ -20,7 +26,7 @@ import {
   type SectionCoordinates,
 } from '@noonwing/files';
 import type { Section } from '../complete/index.js';
-import { polarStoreName, polarsWithMeasured, readPolarStore, storedPolars } from './polars.js';
+import { type PolarStore, polarStoreName, polarsWithMeasured, readPolarStore, storedPolars } from './polars.js';
 
 /** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
 export type SectionFiles = Readonly<Record<string, string>>;
@@ -165,13 +171,13 @@ export function assembleSection(
 
 const thousands = (reynolds: readonly number[]): string => reynolds.map((one) => `${one / 1000}`).join(', ');
 
+interface PolarModel {
+  readonly model: SectionModel;
+  readonly warnings: readonly Warning[];
+}
+
 /** Table of stored polars where a store was given and holds the section, else the first estimate; with a finding of which it is. */
-function polarModel(
-  name: string,
-  geometry: SectionGeometry,
-  files: SectionFiles,
-  options: SectionOptions,
-): { readonly model: SectionModel; readonly warnings: readonly Warning[] } {
+function polarModel(name: string, geometry: SectionGeometry, files: SectionFiles, options: SectionOptions): PolarModel {
   const estimate = sectionModel(geometry, options);
   const text = files[polarStoreName];
   if (text === undefined) return { model: estimate, warnings: [] };
@@ -179,7 +185,8 @@ function polarModel(
   const store = readPolarStore(text);
   const polars = store === undefined ? undefined : storedPolars(store, geometry);
   const laid = polars === undefined ? undefined : polarsWithMeasured(text, geometry, polars);
-  const stored = laid === undefined ? undefined : storedTable(estimate, laid.polars);
+  const covered = laid && store && coveredBy(store, geometry, laid.polars, options);
+  const stored = covered?.table ?? (laid && storedTable(estimate, laid.polars));
   if (polars === undefined || stored === undefined) {
     const why = store === undefined ? 'the polar store cannot be read' : 'the polar store does not hold this section';
     return { model: estimate, warnings: [finding('section.estimate', `${why}: the first estimate is used`)] };
@@ -191,5 +198,42 @@ function polarModel(
     laid?.reynolds === undefined
       ? ''
       : `; measured points of ${laid.source} laid over them at Reynolds numbers ${thousands(laid.reynolds)} thousand`;
-  return { model: table, warnings: [finding('section.computed', `stored polars are used: ${rows}${gaps}${over}`)] };
+  const said = finding('section.computed', `stored polars are used: ${rows}${gaps}${over}`);
+  const cost = options.cells === undefined ? [] : [finding('section.covering', coveringWords(covered))];
+  return { model: table, warnings: [said, ...cost] };
+}
+
+interface CoveredBy {
+  readonly table: CoveredTable;
+  readonly cells: { readonly from: number; readonly edge: number };
+}
+
+/** Table of the section under its cells, where the store holds it tripped at their front edge too. */
+function coveredBy(
+  store: PolarStore,
+  geometry: SectionGeometry,
+  polars: readonly SectionPolar[],
+  { cells, ...options }: SectionOptions,
+): CoveredBy | undefined {
+  if (cells?.edge === undefined) return undefined;
+  const laid = { from: cells.from, edge: cells.edge };
+  const tripped = storedPolars(store, geometry, trippedSettings(laid));
+  const table = tripped && coveredTable(sectionModel(geometry, options), polars, tripped, laid);
+  return table && { table, cells: laid };
+}
+
+/** Lift and Reynolds numbers at which the cost of covering is put in words. */
+const SPOKEN = { lift: 0.6, reynolds: [1e5, 2e5] } as const;
+
+/** What covering costs, in words. */
+function coveringWords(covered: CoveredBy | undefined): string {
+  if (covered === undefined)
+    return 'cells: 0 to 15 % of section drag by the first estimate; the polar store does not hold the section tripped at their front edge';
+  const { table, cells } = covered;
+  const share = (value: number) => `${(100 * value).toFixed(0)} %`;
+  const at = SPOKEN.reynolds.map((reynolds) => {
+    const { likelihood, expected, tripped } = table.cost(SPOKEN.lift, reynolds);
+    return `${share(expected)} at Reynolds number ${reynolds / 1000} thousand (${share(tripped)} if their front edge trips the layer, likelihood ${share(likelihood)})`;
+  });
+  return `cells from ${share(cells.from)} of the chord add to section drag at lift ${SPOKEN.lift}: ${at.join(', ')}`;
 }

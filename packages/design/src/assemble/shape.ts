@@ -31,8 +31,8 @@ export interface AssembledShape {
   readonly flapFractions: Readonly<Record<string, number>>;
 }
 
-/** Chord stations that cells cover, by surface. */
-export type Coverage = Readonly<Record<string, { readonly from: number; readonly to: number }>>;
+/** Chord stations that cells cover and their height over the skin [m], by surface. */
+export type Coverage = Readonly<Record<string, { readonly from: number; readonly to: number; readonly edge: number }>>;
 
 const surfaceKinds: Readonly<Record<Role, SurfaceKind>> = {
   wing: 'wing',
@@ -46,7 +46,8 @@ const pitchKinds: readonly ControlKind[] = ['elevator', 'elevon', 'ruddervator']
 /** Chord stations covered by cells on each surface, from its rows as they are cut, turned and laid: what changes the flow over it. */
 export function coverageOf(aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'>): Coverage {
   const { surfaces, array } = aircraft;
-  const coverage: Record<string, { from: number; to: number }> = {};
+  const coverage: Record<string, Coverage[string]> = {};
+  const edge = array?.edge.value ?? 0;
   for (const row of array?.rows ?? []) {
     const surface = surfaces.find((candidate) => candidate.name === row.on);
     if (array === undefined || surface === undefined || row.face === 'lower') continue;
@@ -55,7 +56,7 @@ export function coverageOf(aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'
     for (const station of stations) {
       const [from, to] = chordCovered({ station }, size, surface.stations[0]!.chord.value);
       const known = coverage[row.on];
-      coverage[row.on] = { from: Math.min(from, known?.from ?? 1), to: Math.max(to, known?.to ?? 0) };
+      coverage[row.on] = { from: Math.min(from, known?.from ?? 1), to: Math.max(to, known?.to ?? 0), edge };
     }
   }
   return coverage;
@@ -113,7 +114,7 @@ function liftingSurface(
   for (const station of surface.stations) {
     const label = sectionLabel(surface.name, station.section, station.chord.value);
     if (!sections.has(label)) {
-      const options = cells === undefined ? {} : { cells };
+      const options = cells === undefined ? {} : { cells: { ...cells, edge: cells.edge / station.chord.value } };
       const made = assembleSection(label, station.section, station.chord.value, files, options);
       if (!made.ok) return { ...made, where: `surfaces.${surface.name}: ${made.where}` };
       sections.set(label, made.value);

@@ -338,6 +338,7 @@ function completeConverters(
 
 const FILM = usual('ratio', 0.96, 0.03, 'film, tabs and hand soldering, from memory');
 const FILM_MASS = usual('areal density', 0.26, 0.08, 'film, adhesive and backing, from memory');
+const CELL_EDGE = usual('length', 0.0003, 0.0001, 'cell, adhesive and film on the skin, common practice');
 const DUST = usual('ratio', 0.02, 0.01, 'dust, dew and fingerprints, common practice');
 const JOINT = usual('resistance', 0.0025, 0.0006, 'tab and joint of a cell, 1.5 to 4 mohm, common practice');
 const WIRING = usual('resistance', 0.05, 0.02, 'a few metres of thin wire and two connectors');
@@ -365,6 +366,7 @@ export function completeArray(
     converters: completeConverters(log, array, strings, { cell, rows, battery }),
     transmittance: orDefault(log, 'array.lamination.transmittance', film?.transmittance, FILM),
     laminationArealMass: orDefault(log, 'array.lamination.areal mass', film?.arealMass, FILM_MASS),
+    edge: orDefault(log, 'array.lamination.edge', film?.edge, CELL_EDGE),
     dust: orDefault(log, 'array.dust', array.dust, DUST),
     jointResistance: orDefault(log, 'array.joint resistance', array.jointResistance, JOINT),
     wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, WIRING),

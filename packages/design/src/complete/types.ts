@@ -301,6 +301,8 @@ export interface CompleteArray {
   readonly transmittance: Valued;
   /** [kg/m2] */
   readonly laminationArealMass: Valued;
+  /** Height of cells and film over the skin [m] */
+  readonly edge: Valued;
   readonly dust: Valued;
   /** Tab and solder joint of each cell [ohm] */
   readonly jointResistance: Valued;

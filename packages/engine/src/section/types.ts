@@ -51,8 +51,8 @@ export interface ThinAirfoil {
 export interface SectionOptions {
   /** Forced transition on both surfaces at the chord station (trip, rough paint, tape); absent for a clean section. */
   readonly transitionAt?: number;
-  /** Chord stations between which solar cells are laid on the upper surface; absent for none. */
-  readonly cells?: { readonly from: number; readonly to: number };
+  /** Chord stations between which solar cells are laid on the upper surface, and their height over the skin / chord; absent for none. */
+  readonly cells?: { readonly from: number; readonly to: number; readonly edge?: number };
   /** Own factor on profile drag (measured, or from another solver) with its relative standard deviation. */
   readonly dragFactor?: number;
   readonly dragFactorSpread?: number;

@@ -29,7 +29,7 @@ export const USUAL: Readonly<Record<string, readonly string[]>> = {
   array: ['cell', 'lamination', 'dust', 'wiring resistance'],
   section: ['naca', 'library', 'file', 'plate'],
   plate: ['thickness', 'nose length', 'tail length', 'reflex', 'reflex from'],
-  lamination: ['transmittance', 'areal mass'],
+  lamination: ['transmittance', 'areal mass', 'edge'],
   cell: ['like', 'length', 'width', 'mass'],
   converter: ['like', 'topology', 'efficiency', 'rated power', 'mass'],
   'level power': ['power', 'airspeed'],

@@ -1,4 +1,6 @@
 /** Polars that were computed before, without the solver that computes them. */
+
+export * from '../viscous/covered.js';
 export * from '../viscous/measuredPolar.js';
 export * from '../viscous/polar.js';
 export * from '../viscous/stored.js';

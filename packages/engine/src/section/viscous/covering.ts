@@ -1,5 +1,6 @@
 import { type Outcome, success } from '../../result.js';
 import { cornersOn, outlineWithFlats } from '../facets.js';
+import { TRIP_REYNOLDS } from './covered.js';
 import type { SurfaceStep } from './layer.js';
 import { sectionMesh } from './mesh.js';
 import type { SectionFlow } from './result.js';
@@ -35,9 +36,6 @@ export function facetedOutline(
   if (!(covering.cell > 0) || !(covering.to > covering.from)) return { x, y };
   return outlineWithFlats(x, y, cornersOn(x, y, covering));
 }
-
-/** Reynolds number of a step above which it trips the layer at once, and the range of published values (two- and three-dimensional). */
-export const TRIP_REYNOLDS = { value: 400, low: 200, high: 900 } as const;
 
 /**
  * Rise of the logarithm of amplitude by a step lower than a trip, for each unit of height / displacement thickness.

@@ -5,6 +5,7 @@ export {
   criticalLogReynolds,
 } from './amplification.js';
 export * from './closure.js';
+export * from './covered.js';
 export * from './covering.js';
 export { deflectedOutline } from './deflected.js';
 export { type InviscidFlow, inviscidFlow, inviscidSpeeds, type PressureForces, pressureForces } from './inviscid.js';

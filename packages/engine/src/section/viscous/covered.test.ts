@@ -1,0 +1,94 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { nacaSection, sectionDragCoefficient, sectionDragSpread, sectionModel } from '../index.js';
+import { coveredTable, stepReynolds, tripLikelihood, trippedSettings } from './covered.js';
+import type { SectionPolar } from './polar.js';
+import { POLAR_SETTINGS, polarKey, storedTable } from './stored.js';
+
+const made = nacaSection('3410');
+if (!made.ok) throw new Error(made.reason);
+const estimate = sectionModel(made.value);
+const degree = Math.PI / 180;
+
+/** A made-up polar: straight lift from -6 to 10 degrees, drag a parabola about lift 0.4. */
+const straight = (reynolds: number, least: number): SectionPolar => ({
+  reynolds,
+  holes: [],
+  points: Array.from({ length: 17 }, (_, k) => {
+    const alpha = (k - 6) * degree;
+    const lift = 6 * (alpha + 3 * degree);
+    const drag = least * (1 + (lift - 0.4) ** 2);
+    return { alpha, lift, drag, moment: -0.07, upperTransition: 0.5, lowerTransition: 0.9 };
+  }),
+});
+const bare = [straight(1e5, 0.02), straight(2e5, 0.012), straight(4e5, 0.008)];
+const tripped = [straight(1e5, 0.02), straight(2e5, 0.018), straight(4e5, 0.014)];
+
+describe('Reynolds number of a step', () => {
+  // Source: exact Blasius profile at sea level, step Reynolds number 600 (A. Braslow, E. Knox, NACA TN 4363, 1958): heights that give it.
+  it.each([
+    [8, 0.04, 1.13e-3],
+    [10, 0.05, 0.956e-3],
+    [12, 0.03, 0.764e-3],
+    [15, 0.05, 0.68e-3],
+  ])('at %d m/s, %d m behind the edge of a plate, is 600', (speed, x, height) => {
+    // A plate has no suction side: the speed outside its layer is that of flight. 3 %: the profile, and viscosity of the day.
+    const reynolds = speed / 1.46e-5 / 1.3;
+    expect(Math.abs(stepReynolds({ from: x, edge: height }, reynolds) / 600 - 1)).toBeLessThan(0.03);
+  });
+
+  it('makes a trip the likelier the higher and the faster; flush cells never trip', () => {
+    expect(tripLikelihood({ from: 0.1, edge: 0 }, 1e6)).toBe(0);
+    const share = fc.double({ min: 1e-4, max: 0.01, noNaN: true });
+    fc.assert(
+      fc.property(share, share, fc.double({ min: 2e4, max: 1e6, noNaN: true }), (a, b, reynolds) => {
+        const [low, high] = [Math.min(a, b), Math.max(a, b)].map((edge) =>
+          tripLikelihood({ from: 0.1, edge }, reynolds),
+        );
+        expect(low).toBeGreaterThanOrEqual(0);
+        expect(high).toBeLessThanOrEqual(1);
+        expect(high! - low!).toBeGreaterThanOrEqual(0);
+        expect(tripLikelihood({ from: 0.1, edge: a }, 2 * reynolds)).toBeGreaterThanOrEqual(
+          tripLikelihood({ from: 0.1, edge: a }, reynolds),
+        );
+      }),
+    );
+  });
+});
+
+describe('coveredTable', () => {
+  const covered = (edge: number) => coveredTable(estimate, bare, tripped, { from: 0.1, edge })!;
+
+  it('is the bare section under flush cells, the tripped one behind a high edge, and between them otherwise', () => {
+    const [free, forced] = [bare, tripped].map((polars) => storedTable(estimate, polars)!.table);
+    for (const reynolds of [1e5, 2e5, 3e5]) {
+      const drag = (table: typeof free) => sectionDragCoefficient(table!, 0.5, reynolds);
+      expect(drag(covered(0).table)).toBeCloseTo(drag(free), 9);
+      expect(drag(covered(0.02).table) / drag(forced)).toBeCloseTo(1, 2);
+      expect(drag(covered(0.0025).table)).toBeGreaterThanOrEqual(drag(free) * (1 - 1e-12));
+      expect(drag(covered(0.0025).table)).toBeLessThanOrEqual(drag(forced) * (1 + 1e-12));
+    }
+  });
+
+  it('is the less certain where nobody knows whether the edge trips', () => {
+    const spread = (edge: number) => sectionDragSpread(covered(edge).table, 0.5, 2e5);
+    const doubtful = 0.0021;
+    const likelihood = tripLikelihood({ from: 0.1, edge: doubtful }, 2e5);
+    expect(likelihood).toBeGreaterThan(0.2);
+    expect(likelihood).toBeLessThan(0.8);
+    expect(spread(doubtful)).toBeGreaterThan(spread(0) + 0.05);
+    expect(spread(doubtful)).toBeGreaterThan(spread(0.02) + 0.05);
+  });
+
+  it('says what covering costs: half as much again at 200 000 if the edge trips, by the polars above', () => {
+    const { expected, tripped: ifTripped, likelihood } = covered(0.003).cost(0.4, 2e5);
+    expect(ifTripped).toBeCloseTo(0.5, 6);
+    expect(expected).toBeCloseTo(0.5 * likelihood, 6);
+  });
+
+  it('is none without usable polars of both states, and its polars are kept under another key', () => {
+    expect(coveredTable(estimate, bare, [tripped[0]!], { from: 0.1, edge: 0.002 })).toBeUndefined();
+    expect(polarKey(made.value, trippedSettings({ from: 0.1 }))).not.toBe(polarKey(made.value, POLAR_SETTINGS));
+    expect(trippedSettings({ from: 0 }).trips![0]).toBe(0.02);
+  });
+});
