@@ -1,5 +1,11 @@
 import { nacaSection, sectionDragAtLift } from '@noonwing/engine/section';
-import { polarKey, type SectionPolar, SOLVER_VERSION, sectionKey, trippedSettings } from '@noonwing/engine/section/viscous';
+import {
+  polarKey,
+  type SectionPolar,
+  SOLVER_VERSION,
+  sectionKey,
+  trippedSettings,
+} from '@noonwing/engine/section/viscous';
 import { describe, expect, it } from 'vitest';
 import { polarStoreName, polarStoreText, readMeasuredStore, readPolarStore } from './polars.js';
 import { assembleSection } from './section.js';
