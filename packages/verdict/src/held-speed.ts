@@ -46,7 +46,7 @@ export function heldSpeedFindings(
           code: 'limit-speed',
           reason: `flown at ${speed(airspeed)}, above its limit speed of ${speed(limit)}${why}`,
           where: 'structure',
-          remedy: 'make it stiffer (`limits` lists what raises it most), or lighter so that it flies slower',
+          remedy: 'make it stiffer (what raises its limits most stands with them), or lighter so that it flies slower',
         }),
       ],
     };

@@ -159,7 +159,10 @@ function againstOf(
   const unbalanced = view.measured.some(({ stage }) => /balance/.test(stage))
     ? []
     : ['its balance point was not measured'];
-  const fast = limit !== undefined && limit.speed < limit.flown ? ['it is flown above its limit speed'] : [];
+  // The verdict says so itself once it knows the limit.
+  const isSaid = problems.some((text) => text.includes('above its limit speed'));
+  const isFast = limit !== undefined && limit.speed < limit.flown;
+  const fast = isFast && !isSaid ? ['it is flown above its limit speed'] : [];
   return [...new Set([...problems, ...outside, ...fast, ...unweighed, ...unbalanced])];
 }
 

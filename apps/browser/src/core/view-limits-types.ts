@@ -123,6 +123,12 @@ export interface LimitsView {
   readonly allowed?: { readonly up: number; readonly down: number; readonly reason: string };
   /** What a top warmer by so many kelvin does to the trimmed pitch control, up negative [rad]. */
   readonly heat?: { readonly difference: number; readonly control: number };
+  /** What bending does to level power and stall speed, as factors, and to the pitch control, up negative [rad]. */
+  readonly bent?: { readonly levelPower: number; readonly stallSpeed: number; readonly control: number };
+  /** Touchdown on the body: load factor, and the sink rate [m/s] ended within so many metres. */
+  readonly landing?: { readonly loadFactor: number; readonly sinkRate: number; readonly stoppedWithin: number };
+  /** Half the free travel of the pitch control [rad], and of the airspeeds that it trims [m/s]. */
+  readonly slop?: { readonly angle: number; readonly airspeed: number };
   readonly isFoam: boolean;
   /** Relative standard uncertainty of the stiffness. */
   readonly stiffnessSigma: number;

@@ -2,7 +2,14 @@ import { MATERIALS, type Material } from '@noonwing/design';
 import { type Limit, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
 import type { SurfaceStructure } from '@noonwing/engine/structure';
 import type { Verdict } from '@noonwing/verdict';
-import { knownLimit, type LimitsAnswer, limitCondition, limitSlices, limitWarnings } from '@noonwing/verdict/limits';
+import {
+  bentPower,
+  knownLimit,
+  type LimitsAnswer,
+  limitCondition,
+  limitSlices,
+  limitWarnings,
+} from '@noonwing/verdict/limits';
 import { type LaterJob, refusedAs } from './job.js';
 import type { LayUpView, LimitsView, LimitView, MaterialView } from './view-limits-types.js';
 
@@ -85,7 +92,8 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
   const { report, structure, airspeed } = answer;
   const condition = limitCondition(of);
   const layUps = Object.values(structure.described).map(layUpView);
-  const { loose, allowed, heat } = report;
+  const { loose, allowed, heat, bent, landing, slop } = report;
+  const power = bentPower(answer);
   const known = Object.keys(structure.described).length > 0 ? knownLimit(answer) : undefined;
   return {
     airspeed,
@@ -99,6 +107,11 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     }),
     ...(allowed === undefined ? {} : { allowed: { ...allowed } }),
     ...(heat === undefined ? {} : { heat: { difference: heat.difference, control: heat.control } }),
+    ...(bent === undefined || power === undefined
+      ? {}
+      : { bent: { levelPower: power, stallSpeed: bent.stallSpeed, control: bent.control } }),
+    ...(landing === undefined ? {} : { landing: { ...landing } }),
+    ...(slop === undefined ? {} : { slop: { ...slop } }),
     isFoam: structure.foam,
     stiffnessSigma: structure.stiffnessSigma,
     layUps,

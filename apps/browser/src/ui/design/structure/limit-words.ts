@@ -58,9 +58,8 @@ const warmStiffness = 0.6;
 export function heatWords({ heat, isFoam, limits }: LimitsView, said: Said): readonly string[] {
   const lines: string[] = [];
   if (heat !== undefined && Math.abs(heat.control) > 0.001) {
-    const turn = `${fixed(Math.abs((180 * heat.control) / Math.PI), 1)}° ${heat.control < 0 ? 'up' : 'down'}`;
     lines.push(
-      `A top ${Math.round(heat.difference)} K warmer than the bottom moves the trimmed pitch control ${turn}.`,
+      `A top ${Math.round(heat.difference)} K warmer than the bottom moves the trimmed pitch control ${turned(heat.control)}.`,
     );
   }
   const [first] = limits;
@@ -68,6 +67,33 @@ export function heatWords({ heat, isFoam, limits }: LimitsView, said: Said): rea
     const warm = speedWords(first.low * Math.sqrt(warmStiffness), said);
     lines.push(`Foam that warmth has softened to 60 % of its stiffness brings the limit speed down to ${warm}.`);
   }
+  return lines;
+}
+
+const turned = (angle: number): string =>
+  `${fixed(Math.abs((180 * angle) / Math.PI), 1)}° ${angle < 0 ? 'up' : 'down'}`;
+
+const changed = (factor: number): string => `${factor < 1 ? '−' : '+'}${fixed(Math.abs(100 * (factor - 1)), 1)} %`;
+
+/** What bending, slop, a line and a touchdown do, as far as it is known. */
+export function flightWords({ bent, slop, landing, allowed }: LimitsView, said: Said): readonly string[] {
+  const lines: string[] = [];
+  if (bent !== undefined)
+    lines.push(
+      `Bent by its own lift: level power ${changed(bent.levelPower)}, stall speed ${changed(bent.stallSpeed)}, pitch control ${turned(bent.control)}.`,
+    );
+  if (slop !== undefined)
+    lines.push(
+      `Within the slop of its linkages the airspeed wanders by ${speedWords(slop.airspeed, said)} either way.`,
+    );
+  if (allowed !== undefined)
+    lines.push(
+      `On a line, weight and pull together may be ${fixed(allowed.up, 1)} times the weight, nothing held in reserve: ${allowed.reason}.`,
+    );
+  if (landing !== undefined)
+    lines.push(
+      `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,
+    );
   return lines;
 }
 

@@ -9,7 +9,15 @@ import computed from '../computed.module.css';
 import { Pending } from '../pending.js';
 import { usePower } from '../use-power.js';
 import { bandData } from './band-data.js';
-import { cautions, diveWords, heatWords, limitFinding, marginWords, stiffeningWords } from './limit-words.js';
+import {
+  cautions,
+  diveWords,
+  flightWords,
+  heatWords,
+  limitFinding,
+  marginWords,
+  stiffeningWords,
+} from './limit-words.js';
 import styles from './structure.module.css';
 import { useLimits, useStiffenings } from './use-limits.js';
 
@@ -58,6 +66,7 @@ function Reading({ view }: OfLimits): ReactNode {
   const said = useAppState((state) => state.preferences);
   const margin = marginWords(view, said);
   const dives = diveWords(view, said);
+  const inFlight = flightWords(view, said);
   return (
     <>
       {margin !== '' && (
@@ -66,12 +75,20 @@ function Reading({ view }: OfLimits): ReactNode {
         </p>
       )}
       <div className={styles.pair}>
-        {dives.length > 0 && (
-          <section>
-            <h4>How soon a dive without power gets there</h4>
-            <Lines label="Dives" lines={dives} />
-          </section>
-        )}
+        <div>
+          {dives.length > 0 && (
+            <section>
+              <h4>How soon a dive without power gets there</h4>
+              <Lines label="Dives" lines={dives} />
+            </section>
+          )}
+          {inFlight.length > 0 && (
+            <section>
+              <h4>In normal flight, on a line, on the ground</h4>
+              <Lines label="In flight and on the ground" lines={inFlight} />
+            </section>
+          )}
+        </div>
         <Stiffer />
       </div>
     </>
