@@ -14,6 +14,7 @@ import {
   type CompleteAircraft,
   coverageOf,
   type MeasuredRecord,
+  propellerDiscs,
   type SectionFiles,
 } from '@noonwing/design';
 import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
@@ -155,10 +156,14 @@ function arrayStage(
   if (array === undefined) return undefined;
   // Battery and strings leave the cells where they are: the shade over the sphere is remembered by rows, cell size and shape.
   const { rows, cell } = array;
+  const { drive } = complete;
+  const disc = drive === undefined ? [] : propellerDiscs(drive);
   const cells =
     shape === undefined
       ? undefined
-      : stages.run('cells and their shade', [shape, JSON.stringify([rows, cell])], () => assembleCells(array, shape));
+      : stages.run('cells and their shade', [shape, JSON.stringify([rows, cell, disc])], () =>
+          assembleCells(array, shape, drive),
+        );
   return stages.run('array', [array, shape, cells, battery.nominalVoltage], () =>
     assembleArray(array, shape, battery.nominalVoltage, cells),
   );

@@ -8,6 +8,7 @@ import { readDesign } from '../read-files.js';
 import {
   assembleArray,
   assembleBattery,
+  assembleCells,
   assembleDrive,
   assembleLoads,
   assembleMasses,
@@ -15,6 +16,7 @@ import {
   assembleShape,
   coverageOf,
   engineConverter,
+  propellerDiscs,
 } from './index.js';
 
 const bright = { irradiance: 1000, temperature: 298.15 };
@@ -468,5 +470,18 @@ describe('rows and the facets that hold their cells', () => {
     expect(wired.map(({ face }) => face)).toEqual([...Array(5).fill('upper'), ...Array(4).fill('lower')]);
     expect(wired.map(({ centre }) => Math.sign(centre[1]))).toEqual([1, 1, 1, -1, -1, -1, -1, 1, 1]);
     expect(new Set(wired).size).toBe(9);
+  });
+
+  it('are veiled by a turning propeller ahead of them: 2 blades of 8 % of the diameter take 2 x 0.08 x 2 / pi of what passes its disc', () => {
+    const propeller = 'drive: {motor: {like: outrunner 75 g 750 rpm/V, x: -300 mm, z: 0 mm}, propeller: 10x6 in}\n';
+    const { drive, array } = complete(`${WING}${ARRAY}${propeller}`);
+    const [disc, ...others] = propellerDiscs(drive!);
+    expect(others).toEqual([]);
+    expect(disc).toMatchObject({ centre: [-0.3, 0, 0], diameter: 0.254 });
+    expect(disc!.solidity).toBeCloseTo((2 * 0.08 * 2) / Math.PI, 9);
+    const { assembled } = shapeOf(`${WING}${ARRAY}${propeller}`);
+    const casters = (of: typeof drive) => assembleCells(array!, assembled, of)!.shade.casters.map(({ name }) => name);
+    expect(casters(undefined)).not.toContain('propeller');
+    expect(casters(drive)).toContain('propeller');
   });
 });

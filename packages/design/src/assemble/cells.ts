@@ -7,13 +7,14 @@ import {
   cutCell,
   evenSpots,
   type PlacedCell,
+  type PropellerDisc,
   placeCells,
   type Sections,
   type ShadeTable,
   shadeTable,
   surfaceLength,
 } from '@noonwing/engine/light';
-import type { CompleteArray, CompleteCell, CompleteRow } from '../complete/index.js';
+import type { CompleteArray, CompleteCell, CompleteDrive, CompleteRow } from '../complete/index.js';
 import type { AssembledShape } from './shape.js';
 
 /** Cells on the real surface, and what shades them: depends on shape, rows and cell size alone. */
@@ -82,13 +83,40 @@ export function spotsOf(row: CompleteRow, count: number, length: number, cellLen
   });
 }
 
+/** Mean chord of a blade over the diameter, where its own is not stated (judgement: 6 to 10 % of slow propellers). */
+const usualBladeChord = 0.08;
+
+/**
+ * Discs of the turning propellers, about their motors, by the share of the light through them that the blades take.
+ * A folding propeller turns as well in level flight.
+ */
+export function propellerDiscs({ motor, propeller }: CompleteDrive): readonly PropellerDisc[] {
+  const { diameter, blades, geometry } = propeller;
+  const radius = diameter / 2;
+  const bladeArea =
+    geometry === undefined
+      ? usualBladeChord * diameter * radius
+      : geometry
+          .slice(1)
+          .reduce(
+            (sum, { radius: r, chord }, i) => sum + ((chord + geometry[i]!.chord) / 2) * (r - geometry[i]!.radius),
+            0,
+          );
+  const solidity = (blades * bladeArea) / (Math.PI * radius ** 2);
+  const [x, y, z] = [motor.x.value, motor.y.value, motor.z.value];
+  const sides = motor.count > 1 && y !== 0 ? [y, -y] : [y];
+  return sides.map((side) => ({ name: 'propeller', centre: [x, side, z], diameter, solidity }));
+}
+
 /**
  * Lays the cells of an array on its shape and builds the table of shade over all directions.
+ * @param drive - its turning propeller veils what lies behind the disc
  * @returns undefined where a row lies on no surface of the shape: its cells then lie level
  */
 export function assembleCells(
   { rows, cell }: Pick<CompleteArray, 'rows' | 'cell'>,
   { shape, sections }: Pick<AssembledShape, 'shape' | 'sections'>,
+  drive?: CompleteDrive,
 ): AssembledCells | undefined {
   const named: Sections = new Map(sections.map(({ name, geometry }) => [name, geometry]));
   const laid: CellRow[] = [];
@@ -110,7 +138,8 @@ export function assembleCells(
     const key = rowKey(row, side, face);
     byRow.set(key, [...(byRow.get(key) ?? []), index]);
   }
-  const shade = shadeTable(cells, shape.surfaces, aircraftBlockers(shape, named), dayEdge);
+  const discs = drive === undefined ? [] : propellerDiscs(drive);
+  const shade = shadeTable(cells, shape.surfaces, aircraftBlockers(shape, named, discs), dayEdge);
   const warnings = findings.map((finding) => ({ ...finding, where: `array.rows.${finding.where}` }));
   return { cells, byRow, shade, warnings: [...warnings, ...uncut(rows, cell)] };
 }

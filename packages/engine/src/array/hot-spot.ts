@@ -50,9 +50,14 @@ const hotFlux = 2000;
  *
  * @param string - cells in series
  * @param cellArea - of one cell [m2]
+ * @param nameOf - words for a cell of a group of the string
  * @returns hottest cells and warnings
  */
-export function hotSpots(string: SeriesString, cellArea: number): HotSpotReport {
+export function hotSpots(
+  string: SeriesString,
+  cellArea: number,
+  nameOf: (group: number) => string = () => 'one shaded or cracked cell',
+): HotSpotReport {
   if (groupsOf(string).length === 0) return { atMaximum: none, shorted: none, warnings: [] };
   const atMaximum = hotSpotAtCurrent(string, stringMaximumPowerPoint(string).current);
   const shorted = hotSpotAtCurrent(string, stringCurrentAtVoltage(string, 0));
@@ -64,7 +69,7 @@ export function hotSpots(string: SeriesString, cellArea: number): HotSpotReport 
     if (!(spot.power / cellArea > hotFlux)) continue;
     warnings.push({
       code: 'hot-spot',
-      message: `${when} one shaded or cracked cell takes ${spot.power.toFixed(0)} W of heat from the others at ${spot.voltage.toFixed(1)} V: it can melt film and solder; a diode over fewer cells cures it`,
+      message: `${when} ${nameOf(spot.group)} takes ${spot.power.toFixed(0)} W of heat from the others at ${spot.voltage.toFixed(1)} V: it can melt film and solder; a diode over fewer cells cures it`,
       where: 'string',
     });
   }
