@@ -32,4 +32,30 @@ inBrowser('section', ({ visit }) => {
     });
     expect(file.content.toString()).toMatch(/^incidence \[deg\],/);
   });
+
+  it('lays measured points over the computed polar, and says where a file cannot be used', async () => {
+    const { page } = await visit();
+    await opened(page);
+    const give = (text: string) =>
+      page
+        .getByLabel('File of measured points')
+        .setInputFiles({ name: 'points.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+    await give('Reynolds number,incidence (deg),lift,drag\n120000,2,high,0.02\n');
+    await page.getByText(/points\.csv, line 2, column "lift": "high" was found/).waitFor();
+    await give('Reynolds number,incidence (deg),lift,drag\n120000,0,0.3,0.03\n120000,3,0.6,0.03\n120000,6,0.9,0.04\n');
+    await page.getByText(/^Reynolds number 120000: measured \d+ % more drag than computed/).waitFor();
+    await page.getByRole('button', { name: 'Take the points away' }).click();
+    await page.getByText('Points out of a wind tunnel').waitFor();
+  });
+
+  it('computes another shape by numbers, and puts it into the design as points', async () => {
+    const { page } = await visit();
+    await opened(page);
+    const thickness = page.getByRole('textbox', { name: /^Thickness, typed/ });
+    await thickness.fill('8');
+    await thickness.press('Enter');
+    await page.getByText(/^8\.0 % thick, camber .* drag under the cells/).waitFor();
+    await page.getByRole('button', { name: 'Use it on wing' }).click();
+    await page.getByText(/^Covering naca-3410-reshaped\.dat with cells/).waitFor();
+  });
 });

@@ -32,7 +32,7 @@ export const answer: LaterJob<'flats'>['answer'] = async (request, ready, { cent
   const found = await inSlices(shares(input));
   if (found === undefined) return undefined;
   if (!found.ok) return refusedAs(found);
-  const { section, naive, designed, bare, checks, evaluations, withinMoment, maximumLift } = found.value;
+  const { corners, section, naive, designed, bare, checks, evaluations, withinMoment, maximumLift } = found.value;
   return {
     kind: 'flats',
     view: {
@@ -51,6 +51,7 @@ export const answer: LaterJob<'flats'>['answer'] = async (request, ready, { cent
       ...(maximumLift === undefined ? {} : { maximumLift }),
       checks,
       evaluations,
+      flats: { from: corners[0]!.x, to: corners[corners.length - 1]!.x },
     },
   };
 };

@@ -104,6 +104,8 @@ export interface FlatsView extends OutlineView {
   readonly maximumLift?: { readonly naive: number; readonly designed: number };
   readonly checks: readonly { readonly what: string; readonly naive: number; readonly designed: number }[];
   readonly evaluations: number;
+  /** Chord stations between which the flats lie. */
+  readonly flats: { readonly from: number; readonly to: number };
 }
 
 export interface SectionView {

@@ -121,8 +121,8 @@ function FlatsFigure({ found }: { readonly found: FlatsView }): ReactNode {
     () =>
       outlineData(
         'Which shape suits flat cells?',
-        { x: found.x, y: found.y, name: 'for flat cells' },
-        { ...found.naive, name: `${found.start} under cells` },
+        { x: found.x, y: found.y, name: 'laid out' },
+        { ...found.naive, name: 'start' },
       ),
     [found],
   );

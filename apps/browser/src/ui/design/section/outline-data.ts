@@ -5,8 +5,8 @@ function sides({ x, y }: OutlineView): readonly CurveSet[] {
   const nose = x.indexOf(Math.min(...x));
   const points = x.map((each, i): Point => [100 * each, 100 * y[i]!]);
   return [
-    { id: 'upper', label: 'upper side', points: points.slice(0, nose + 1) },
-    { id: 'lower', label: 'lower side', points: points.slice(nose) },
+    { id: 'upper', label: 'above', points: points.slice(0, nose + 1) },
+    { id: 'lower', label: 'below', points: points.slice(nose) },
   ];
 }
 

@@ -162,10 +162,12 @@ describe('another shape, flats and measured points', () => {
         { what: 'calmer air', naive: 0.01, designed: 0.011 },
       ],
       evaluations: 100,
+      flats: { from: 0.1, to: 0.85 },
     };
     const words = flatsWords(flats).join(' ');
     expect(words).toContain('20 % less drag than NACA 3410 under the same cells');
     expect(words).toContain('the limit could not be kept');
     expect(words).toContain('10 % more drag (calmer air)');
+    expect(words).toContain('from 10 % to 85 % of the chord');
   });
 });

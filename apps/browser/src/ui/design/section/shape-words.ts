@@ -35,6 +35,7 @@ export function flatsWords(view: FlatsView): readonly string[] {
   return [
     `${dragChange(naive.drag, drag)} than ${start} under the same cells at lift ${fixed(view.lift, 2)}: ${coefficient(drag)} against ${coefficient(naive.drag)}; without cells ${start} has ${coefficient(bareDrag)}.`,
     `Moment ${fixed(moment, 3)} against ${fixed(naive.moment, 3)}${withinMoment ? '' : ' (the limit could not be kept)'}; ${shareText(view.thickness)} thick, camber ${fixed(100 * view.camber, 1)} %${stall}.`,
+    `Its flats lie from ${shareText(view.flats.from)} to ${shareText(view.flats.to)} of the chord: the cells belong there.`,
     ...(worst === undefined
       ? []
       : [
