@@ -119,7 +119,7 @@ function reportLines(report: LeverReport, name: string, terminal: Terminal): rea
 }
 
 const limitText = ({ airspeed, words }: KnownLimit): string =>
-  ` (lowers the limit speed to ${airspeed.toFixed(1)} m/s, close to what is flown: ${words})`;
+  ` (lowers the limit speed to ${airspeed.toFixed(1)} m/s: ${words})`;
 
 export function editLines({ edits, limit }: Lever, number: number): readonly string[] {
   const text = edits.map(({ path, text: value }) => (value === undefined ? `remove ${path}` : `${path}: ${value}`));
