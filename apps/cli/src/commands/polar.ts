@@ -44,7 +44,11 @@ export const command: CommandModule = {
       .option('--cells <stretch>', 'cells on the upper surface, such as 10%..80% of the chord')
       .option('--chord <length>', 'chord that edge and cell width refer to', '250mm')
       .option('--edge <length>', 'height of cells and film over the skin; 0mm in a recess', '0.3mm')
-      .option('--cell <length>', 'width of a flat cell along the chord; 0mm where cells follow the surface', '125mm')
+      .option(
+        '--cell <length>',
+        'width of a rigid flat cell along the chord; 0mm where cells follow the surface',
+        '0mm',
+      )
       .option('--measured <file>', 'measured points to lay over the computed polar (docs/measured-polars.md)')
       .option('--store <file>', 'adds polars of every section of the design to a store for noonwing day --polars')
       .option('--json', 'for programs: every number with its unit')
