@@ -1,7 +1,7 @@
 import { aircraftBlockers, shadeTable, usualEdge } from '../packages/engine/dist/light/index.js';
+import { noDeviation } from '../packages/verdict/dist/deviations.js';
 import { gridRun, skyRuns } from '../packages/verdict/dist/grid-run.js';
 import { createStages, verdict } from '../packages/verdict/dist/index.js';
-import { noDeviation } from '../packages/verdict/dist/uncertainty.js';
 import { aircraftOf, exampleText, hasExample, planOf } from './examples.mjs';
 import { duration, exponentials, measure } from './measure.mjs';
 

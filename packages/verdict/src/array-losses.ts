@@ -1,5 +1,5 @@
+import type { Verdict } from './central.js';
 import { dayLedger, type LedgerRow } from './ledger.js';
-import type { Verdict } from './verdict.js';
 
 /** A loss, or where the rest goes, over the first day. */
 export interface ArrayLoss {

@@ -5,9 +5,9 @@ import { type ArrayPlan, sourcesOfTurn } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
 import { burstString, burstWarnings, floorsOf, flownSteps } from './bus-watch.js';
+import type { Verdict } from './central.js';
 import { clearSkyOf, skyTermsOf, thinned } from './day-setup.js';
 import { circlePeriod } from './trackers.js';
-import type { Verdict } from './verdict.js';
 import { wiringPlan } from './wiring.js';
 
 /** The bus through one turn. */

@@ -2,7 +2,7 @@ import type { CellParameters } from '@noonwing/engine/array';
 import { type ArrayPlan, facetOfCells } from '@noonwing/engine/day';
 import type { PlacedCell } from '@noonwing/engine/light';
 import { cutAlong, type LiftingSurface, stationDistances } from '@noonwing/engine/shape';
-import type { Verdict } from './verdict.js';
+import type { Verdict } from './central.js';
 
 /** A point of an unrolled surface: aft of the datum, and from the root along the surface, to the right positive [m]. */
 export type SheetPoint = readonly [aft: number, across: number];

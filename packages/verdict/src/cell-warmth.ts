@@ -1,8 +1,8 @@
 import { cellTemperatures, cellWarmth, coolingOf } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { skyTermsTrack } from '@noonwing/engine/sun';
+import type { Verdict } from './central.js';
 import { type LightCourse, thinned } from './day-setup.js';
-import type { Verdict } from './verdict.js';
 
 /**
  * Temperature of every cell in flight where it lies in the boundary layer of its own chord; the day's strings take the mean of

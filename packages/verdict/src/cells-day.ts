@@ -3,8 +3,8 @@ import type { PlacedCell } from '@noonwing/engine/light';
 import { lightLedger, type SkyTermsTrack, skyTermsTrack } from '@noonwing/engine/sun';
 import { kindsOfCells } from './cell-sheets.js';
 import { cellsWarmth } from './cell-warmth.js';
+import type { Verdict } from './central.js';
 import { shadeCourse } from './shade-course.js';
-import type { Verdict } from './verdict.js';
 
 /** One cell over the first day. Energies [J]. */
 export interface CellDay {

@@ -23,8 +23,8 @@ import type { ArrayPlan, ArrayString } from '@noonwing/engine/day';
 import { cellLightAt } from '@noonwing/engine/light';
 import { kindsOfCells } from './cell-sheets.js';
 import { cellsWarmthAt } from './cell-warmth.js';
+import type { Verdict } from './central.js';
 import { skyTermsAtStep, stepAt, sunAt } from './sky-at.js';
-import type { Verdict } from './verdict.js';
 
 /** One cell at an instant. */
 export interface CellNow {

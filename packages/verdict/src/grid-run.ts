@@ -14,11 +14,11 @@ import {
   skyTermsOf,
   unequalLight,
 } from './day-setup.js';
+import { type Deviations, noDeviation } from './deviations.js';
 import type { FlightNeed } from './need.js';
 import type { Prepared } from './prepare.js';
 import { deviatedLight, type RunSetup, runSky, type SkyRun } from './run.js';
 import type { Stages } from './stages.js';
-import { type Deviations, noDeviation } from './uncertainty.js';
 
 /** A grid with the light on the array under each sky. */
 export interface GridRun {

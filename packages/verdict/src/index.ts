@@ -5,6 +5,8 @@
  */
 export * from './aircraft.js';
 export * from './balance-report.js';
+export * from './central.js';
+export * from './deviations.js';
 export type { KnownLimit } from './held-speed.js';
 export * from './interval.js';
 export * from './ledger.js';

@@ -1,6 +1,6 @@
 import { airFactorAt, arrayMaxima, incomeAt, loadPowerAt } from '@noonwing/engine/day';
+import type { Verdict } from './central.js';
 import type { FlightNeed } from './need.js';
-import type { Verdict } from './verdict.js';
 
 /** One row of the ledger. Losses and uses add up to the light on the cells; what is marked as part of another row does not. */
 export interface LedgerRow {

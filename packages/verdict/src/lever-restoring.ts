@@ -2,9 +2,9 @@ import { type MeasuredRecord, suitableTopology } from '@noonwing/design';
 import { placeForBalance, sumMass } from '@noonwing/engine/balance';
 import { type AircraftModel, recordOf } from './aircraft.js';
 import type { BalanceReport } from './balance-report.js';
+import type { Verdict } from './central.js';
 import type { Edit } from './lever-edits.js';
 import { stringReports } from './string-report.js';
-import type { Verdict } from './verdict.js';
 
 const millimetres = (metres: number): string => `${Math.round(metres * 1e4) / 10} mm`;
 const grams = (kilograms: number): string => `${Math.round(kilograms * 1e4) / 10} g`;

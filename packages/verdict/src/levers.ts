@@ -9,6 +9,7 @@ import {
   type SectionFiles,
 } from '@noonwing/design';
 import { type Problem, problem } from '@noonwing/engine';
+import type { Verdict } from './central.js';
 import type { KnownLimit } from './held-speed.js';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
 import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
@@ -16,7 +17,7 @@ import { type MeasurementPayoff, measurementsOf } from './measurements.js';
 import type { SkyRun } from './run.js';
 import { type Slices, whole } from './slices.js';
 import { type Stages, shareUnchanged } from './stages.js';
-import { type Verdict, type VerdictOptions, verdict, verdictSlices } from './verdict.js';
+import { type VerdictOptions, verdict, verdictSlices } from './verdict.js';
 
 /** The figures by which levers are compared, under one sky. */
 export interface LeverFigures {

@@ -20,12 +20,12 @@ import { standardGravity } from '@noonwing/engine/flight';
 import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
 import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
+import type { Verdict } from './central.js';
 import { heldSpeedFindings, type KnownLimit } from './held-speed.js';
 import type { FlightNeed } from './need.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
 import { byStiffnessRecords, type StiffnessReading } from './stiffness-records.js';
-import type { Verdict } from './verdict.js';
 
 /** How fast an aircraft may fly, with the structure that says so. */
 export interface LimitsAnswer {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
-import type { Verdict } from './index.js';
+import { uncertainInputs, type Verdict } from './index.js';
 
 type Records = readonly Readonly<Record<string, string>>[];
 
@@ -18,8 +18,9 @@ const run = (records: Records, of = design, options = test.quick): Verdict =>
   test.verdictOf(withRecords(of, records), plan, options);
 
 const bare = test.verdictOf(design, plan);
-const keys = (verdict: Verdict) => verdict.prepared.inputs.map(({ key }) => key);
-const sigma = (verdict: Verdict, key: string) => verdict.prepared.inputs.find((input) => input.key === key)?.sigma ?? 0;
+const inputsOf = ({ prepared }: Verdict) => uncertainInputs(prepared.model, prepared.spreads);
+const keys = (verdict: Verdict) => inputsOf(verdict).map(({ key }) => key);
+const sigma = (verdict: Verdict, key: string) => inputsOf(verdict).find((input) => input.key === key)?.sigma ?? 0;
 const stages = (verdict: Verdict) => verdict.prepared.measured.map(({ stage }) => stage);
 
 /** Relative half width of the level power's interval. */

@@ -1,4 +1,4 @@
-import type { Verdict } from './verdict.js';
+import type { Verdict } from './central.js';
 
 /** A measurement that would make the verdict surer. */
 export interface MeasurementPayoff {

@@ -13,8 +13,8 @@ import {
   wingAirframe,
 } from '@noonwing/engine/flight';
 import { type AircraftModel, recordOf } from './aircraft.js';
+import { type Deviations, noDeviation } from './deviations.js';
 import type { Stages } from './stages.js';
-import { type Deviations, noDeviation } from './uncertainty.js';
 
 /** How the aircraft is flown on the day. */
 export interface FlightConditions {

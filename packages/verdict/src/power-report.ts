@@ -17,9 +17,9 @@ import {
   trimmer,
   turnPitchRate,
 } from '@noonwing/engine/flight';
+import { noDeviation } from './deviations.js';
 import { flightSetup } from './need.js';
 import type { Prepared } from './prepare.js';
-import { noDeviation } from './uncertainty.js';
 
 /** Level flight at one airspeed with what else can be done there. */
 export interface PowerPoint {

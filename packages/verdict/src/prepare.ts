@@ -8,11 +8,31 @@ import { sectionDragSpread } from '@noonwing/engine/section';
 import { parsePropellerSize } from '@noonwing/quantities';
 import { type AircraftModel, aircraftModel, flightAir, recordOf } from './aircraft.js';
 import { launchTime, type SkyCase, skyCases, turbidityOf } from './day-setup.js';
+import { noDeviation } from './deviations.js';
 import { arrayFactor, driveByRun, type Measured } from './measured.js';
 import { type FlightConditions, flightNeed, flightParts, type KnownLevelPower, steadyLoadPower } from './need.js';
 import type { RunSetup } from './run.js';
 import type { Stages } from './stages.js';
-import { noDeviation, type UncertainInput, uncertainInputs } from './uncertainty.js';
+
+/** Standard uncertainties that are known once a design and its day are prepared; relative where nothing else is said. */
+export interface Spreads {
+  /** Of the profile drag at the flight point. */
+  readonly profileSigma: number;
+  /** Level power known instead of computed; the flight model then counts no more. */
+  readonly stated?: { readonly sigma: number; readonly measured: boolean };
+  /** Of an array reading that scales the model. */
+  readonly arrayMeasured?: number;
+  readonly driveMeasured?: number;
+  /** Of the air-and-control factor [-]. */
+  readonly airSigma: number;
+  readonly loadsSigma: number;
+  /** Of the Linke turbidity [-]. */
+  readonly turbiditySigma: number;
+  readonly massMeasured: boolean;
+  /** Of the air temperature [K] and of the state of charge at launch. */
+  readonly airTemperatureSigma: number;
+  readonly chargeAtLaunchSigma: number;
+}
 
 /** An aircraft on a day, measured values applied, ready to be run. */
 export interface Prepared {
@@ -24,7 +44,7 @@ export interface Prepared {
   readonly calibration: number;
   readonly run: RunSetup;
   readonly skies: readonly SkyCase[];
-  readonly inputs: readonly UncertainInput[];
+  readonly spreads: Spreads;
   readonly measured: readonly Measured[];
   readonly turbidity: { readonly value: number; readonly sigma: number; readonly note: string };
   readonly problems: readonly Problem[];
@@ -68,7 +88,7 @@ export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: S
     altitude,
     air,
   };
-  const inputs = uncertainInputs(model, {
+  const spreads: Spreads = {
     profileSigma: stages.run('profile spread', [model.airframe], () => profileSigma(model)),
     ...(known === undefined ? {} : { stated: { sigma: known.sigma / known.power, measured: known.measured } }),
     ...(factor.sigma === undefined ? {} : { arrayMeasured: factor.sigma }),
@@ -79,7 +99,7 @@ export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: S
     massMeasured: recordOf(aircraft.measured, 'mass') !== undefined,
     airTemperatureSigma: plan.temperature.sigma ?? 0,
     chargeAtLaunchSigma: plan.chargeAtLaunch.sigma ?? 0,
-  });
+  };
   return {
     model,
     plan,
@@ -88,7 +108,7 @@ export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: S
     calibration,
     run,
     skies: skyCases(plan),
-    inputs,
+    spreads,
     measured,
     turbidity,
     problems,

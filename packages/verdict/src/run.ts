@@ -15,8 +15,8 @@ import {
 } from '@noonwing/engine/day';
 import { lightLedger, type SkyTrack } from '@noonwing/engine/sun';
 import { type DayGrid, type LightCourse, type LightSetup, maximaOf, type SkyCase, skyTermsOf } from './day-setup.js';
+import type { Deviations } from './deviations.js';
 import type { FlightNeed } from './need.js';
-import type { Deviations } from './uncertainty.js';
 
 /** What a run through the days needs beside grid, light and need; the same for the central case and for samples. */
 export interface RunSetup {

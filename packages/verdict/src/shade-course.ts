@@ -1,6 +1,6 @@
 import { eachSun, litFrom } from '@noonwing/engine/light';
+import type { Verdict } from './central.js';
 import { thinned } from './day-setup.js';
-import type { Verdict } from './verdict.js';
 
 /** Steps between the instants at which shade is told apart by what casts it [s]. */
 const casterStep = 1800;

@@ -1,7 +1,7 @@
 import { litFrom } from '@noonwing/engine/light';
 import { skyToBody } from '@noonwing/engine/sun';
+import type { Verdict } from './central.js';
 import { sunAt } from './sky-at.js';
-import type { Verdict } from './verdict.js';
 
 /** What one part takes of the direct light on every cell at an instant, 0 to 1. */
 export interface CasterNow {

@@ -1,5 +1,5 @@
 import { type SkyTerms, type SunPosition, skyTermsAt, sunPosition } from '@noonwing/engine/sun';
-import type { Verdict } from './verdict.js';
+import type { Verdict } from './central.js';
 
 /** Light by origin at a step of a sky. */
 export function skyTermsAtStep({ courses, grid, prepared }: Verdict, sky: number, step: number): SkyTerms | undefined {

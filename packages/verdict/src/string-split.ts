@@ -14,8 +14,8 @@ import { facetOfCells, type LitCell, stringPoint } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { skyTermsTrack } from '@noonwing/engine/sun';
 import { kindsOfCells } from './cell-sheets.js';
+import type { Verdict } from './central.js';
 import { thinned } from './day-setup.js';
-import type { Verdict } from './verdict.js';
 
 /** What a string holds whole: the cells of a row on one half, or of a row that is not cut. */
 export interface Half {

@@ -1,11 +1,11 @@
 import { type CompleteAircraft, type CompletePlan, type SectionFiles, usualTemperature } from '@noonwing/design';
 import type { Problem } from '@noonwing/engine';
+import { noDeviation } from './deviations.js';
 import { gridRun, skyRuns } from './grid-run.js';
 import { flightNeed } from './need.js';
 import { prepare } from './prepare.js';
 import { type Slices, whole } from './slices.js';
 import { createStages, type Stages } from './stages.js';
-import { noDeviation } from './uncertainty.js';
 
 const daySeconds = 86400;
 

@@ -8,8 +8,11 @@ import {
   type Sample,
   type SkyVerdict,
   sampleDeviations,
+  uncertainInputs,
   type Verdict,
 } from './index.js';
+
+const inputsOf = ({ prepared }: Verdict) => uncertainInputs(prepared.model, prepared.spreads);
 
 /** Figures of which an interval is given. */
 const intervalsOf = (verdict: Verdict, sky: SkyVerdict): readonly (readonly [string, Interval])[] =>
@@ -50,7 +53,7 @@ describe('no uncertainty at all', () => {
 });
 
 describe('deviations', () => {
-  const { inputs } = test.verdictOf(test.designText('alondra'), test.planText('alondra')).prepared;
+  const inputs = inputsOf(test.verdictOf(test.designText('alondra'), test.planText('alondra')));
 
   it('are none at the centre', () => {
     expect(deviationsAt(inputs, new Float64Array(inputs.length))).toEqual(noDeviation);
@@ -93,7 +96,7 @@ describe('coverage', () => {
   /** Truths drawn by ordinary pseudo-random numbers, which know nothing of the sequence behind the intervals. */
   function simulated(verdict: Verdict): readonly Sample[] {
     const normal = test.normalNumbers(20_260_621);
-    const { inputs } = verdict.prepared;
+    const inputs = inputsOf(verdict);
     return Array.from({ length: truths }, () => runSample(verdict, deviationsAt(inputs, inputs.map(normal)))!);
   }
 
@@ -167,7 +170,7 @@ describe('contributions', () => {
 describe('what the day plan is unsure of', () => {
   it('charge at launch spreads the endurance, air temperature the cells', () => {
     const inputs = (changes: Record<string, string>) =>
-      test.verdictOf(test.designText('alondra'), test.edited(test.planText('alondra'), changes)).prepared.inputs;
+      inputsOf(test.verdictOf(test.designText('alondra'), test.edited(test.planText('alondra'), changes)));
     const sigma = (changes: Record<string, string>, key: string) =>
       inputs(changes).find((input) => input.key === key)?.sigma;
     expect(sigma({ 'charge at launch': '80 % ± 6 %' }, 'chargeAtLaunch')).toBeCloseTo(0.06, 9);

@@ -1,63 +1,7 @@
 import { lowDiscrepancyPoint, normalQuantile } from '@noonwing/engine/math';
 import type { AircraftModel } from './aircraft.js';
-
-/**
- * Deviations of one sample from the central case; neutral values are 1 for factors and 0 for additions.
- * They enter at the stage that they concern.
- */
-export interface Deviations {
-  /** Added to the mass [kg]. */
-  readonly mass: number;
-  readonly profileDrag: number;
-  readonly inducedDrag: number;
-  readonly parasiteDrag: number;
-  /** On the torque of the propeller at its thrust. */
-  readonly propellerPower: number;
-  readonly motorResistance: number;
-  readonly motorNoLoad: number;
-  /** On the electric power of level flight as a whole. */
-  readonly levelPower: number;
-  /** Added to the midday factor for air and control. */
-  readonly airFactor: number;
-  readonly loads: number;
-  /** Added to the Linke turbidity. */
-  readonly turbidity: number;
-  /** On the light, for the error of clear-sky and plane models. */
-  readonly light: number;
-  readonly cellPower: number;
-  readonly cover: number;
-  /** Added to the cell temperature [K]. */
-  readonly cellTemperature: number;
-  readonly converter: number;
-  readonly capacity: number;
-  readonly batteryResistance: number;
-  /** Added to the state of charge at launch. */
-  readonly chargeAtLaunch: number;
-}
-
-export type DeviationKey = keyof Deviations;
-
-export const noDeviation: Deviations = {
-  mass: 0,
-  profileDrag: 1,
-  inducedDrag: 1,
-  parasiteDrag: 1,
-  propellerPower: 1,
-  motorResistance: 1,
-  motorNoLoad: 1,
-  levelPower: 1,
-  airFactor: 0,
-  loads: 1,
-  turbidity: 0,
-  light: 1,
-  cellPower: 1,
-  cover: 1,
-  cellTemperature: 0,
-  converter: 1,
-  capacity: 1,
-  batteryResistance: 1,
-  chargeAtLaunch: 0,
-};
+import { type DeviationKey, type Deviations, noDeviation } from './deviations.js';
+import type { Spreads } from './prepare.js';
 
 const additions: readonly DeviationKey[] = ['mass', 'airFactor', 'turbidity', 'cellTemperature', 'chargeAtLaunch'];
 
@@ -153,28 +97,8 @@ const cellTemperatureSigma = 5;
 
 /**
  * The uncertain inputs and models of an aircraft on a day.
- *
- * @param context.profileSigma - relative, of the profile drag at the flight point
- * @param context.stated - level power known instead of computed: its relative uncertainty; the flight model then counts no more
- * @param context.arrayMeasured - relative uncertainty of an array reading that scales the model
- * @param context.airSigma, context.loadsSigma - of the air-and-control factor [-] and of the loads (relative)
  */
-export function uncertainInputs(
-  model: AircraftModel,
-  context: {
-    readonly profileSigma: number;
-    readonly stated?: { readonly sigma: number; readonly measured: boolean };
-    readonly arrayMeasured?: number;
-    readonly driveMeasured?: number;
-    readonly airSigma: number;
-    readonly loadsSigma: number;
-    readonly turbiditySigma: number;
-    readonly massMeasured: boolean;
-    /** Of the air temperature [K] and of the state of charge at launch. */
-    readonly airTemperatureSigma: number;
-    readonly chargeAtLaunchSigma: number;
-  },
-): readonly UncertainInput[] {
+export function uncertainInputs(model: AircraftModel, context: Spreads): readonly UncertainInput[] {
   const inputs: UncertainInput[] = [];
   const add = (input: UncertainInput) => {
     if (input.sigma > 0) inputs.push(input);

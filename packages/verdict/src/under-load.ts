@@ -18,10 +18,10 @@ import {
   type SurfaceStructure,
   usualCellStrength,
 } from '@noonwing/engine/structure';
+import type { Verdict } from './central.js';
 import { aeroelasticWingOf, type LimitsAnswer, limitCondition } from './limits.js';
 import type { Stages } from './stages.js';
 import { chordAt } from './stiffness-records.js';
-import type { Verdict } from './verdict.js';
 
 /** A state of flight under which the structure is looked at. */
 export interface LoadCase {

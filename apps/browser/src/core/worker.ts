@@ -1,4 +1,4 @@
-import { createStages, type Slices, shareUnchanged, type Verdict, verdict, verdictSlices } from '@noonwing/verdict';
+import { centralVerdict, createStages, type Slices, shareUnchanged, type Verdict } from '@noonwing/verdict';
 import type { Answer, JobTools, LaterJob, LaterJobs, LaterKind, RequestOf } from './job.js';
 import type {
   ComputeInput,
@@ -26,9 +26,6 @@ export interface ComputeHandler {
   /** Computes the next imagined edit of the files asked about last; false where there is none (any more). */
   readonly rehearse: () => boolean;
 }
-
-/** The central case alone. */
-const alone = { samples: 0, contributions: false };
 
 const limitOf = ({ limit }: Pick<ComputeInput, 'limit'>) => (limit === undefined ? {} : { limit });
 
@@ -61,7 +58,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
 
   const centralOf = (ready: Ready): Verdict => {
     if (central?.ready !== ready) {
-      const found = verdict(ready.aircraft, ready.plan, ready.sections, stages, { ...alone, ...limitOf(ready) });
+      const found = centralVerdict(ready.aircraft, ready.plan, ready.sections, stages, limitOf(ready));
       central = { ready, verdict: found };
     }
     return central.verdict;
@@ -79,8 +76,10 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
     }
   };
 
-  const sampled = (ready: Ready, samples: number, context: HandlerContext) => {
+  const sampled = async (ready: Ready, samples: number, context: HandlerContext) => {
     const { aircraft, plan, sections } = ready;
+    // Loaded by the worker that is asked for it: the first verdict stands without.
+    const { verdictSlices } = await import('@noonwing/verdict/verdict');
     return inSlices(verdictSlices(aircraft, plan, sections, stages, { samples, ...limitOf(ready) }), context);
   };
 
@@ -116,7 +115,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
     if (last === undefined || rehearsed === rehearsals) return false;
     const { ready } = last;
     const next = imagined(ready.aircraft, rehearsed++);
-    const found = verdict(next, ready.plan, ready.sections, stages, { ...alone, ...limitOf(ready) });
+    const found = centralVerdict(next, ready.plan, ready.sections, stages, limitOf(ready));
     verdictView(found, ready.assumptions);
     return true;
   };
