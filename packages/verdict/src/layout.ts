@@ -9,13 +9,14 @@ import {
   suitableTopology,
 } from '@noonwing/design';
 import type { Problem } from '@noonwing/engine';
+import type { Verdict } from './central.js';
 import type { Edit, LeverCandidate } from './lever-edits.js';
 import { rowLike } from './lever-strings.js';
 import { applyEdits, type LeverFigures, type LeverReport, type LeverRequest, leverSlices } from './levers.js';
 import { type Slices, whole } from './slices.js';
 import { shareUnchanged } from './stages.js';
 import { type StringSplit, stringSplits } from './string-split.js';
-import { type Verdict, verdict } from './verdict.js';
+import { verdict } from './verdict.js';
 
 /** Between neighbours along the span and along the chord [m] (common practice, no source). */
 const gap = 0.002;
