@@ -52,6 +52,22 @@ describe('cells at an instant', () => {
     expect(blocked.held.power).toBeLessThanOrEqual(blocked.maxima[0]!.power * (1 + 1e-9));
   });
 
+  it('name the cell that the others would heat', () => {
+    const hurt = of('alondra', {
+      'array.strings.all.cracked[0].cell': '3',
+      'array.strings.all.cracked[0].lost area': '85 %',
+      'array.lamination.transmittance': '100 %',
+    });
+    const [string] = cellsNow(hurt, 0, { hour: 14, heading: 1 })!.strings;
+    const wired = hurt.prepared.run.array!.strings[0]!.members![0]![2]!;
+    const { index, side } = hurt.prepared.run.array!.cells![wired]!;
+    expect(string!.warnings[0]).toMatchObject({
+      code: 'hot-spot',
+      where: 'array.strings.all',
+      message: expect.stringContaining(`cell ${index + 1} of row "top", ${side}`),
+    });
+  });
+
   it('on one converter are held at one voltage, and share what it takes', () => {
     const at = { hour: 9, heading: 1.5 };
     const apart = cellsNow(of('vigilia'), 0, at)!.strings;

@@ -5,6 +5,7 @@ import {
   cellAt,
   cellString,
   converterOutput,
+  groupsOf,
   hotSpots,
   isLit,
   maximumPowerPoint,
@@ -163,8 +164,34 @@ function stringNow(
     cells: members.flat().reduce((sum, cell) => sum + cells[cell]!.power, 0),
     held: { voltage: at, power: part * output.inputPower, because: output.limitedBy },
     conducting: strings.map((one) => conductingDiodes(one, currentOf(one, at + drop))),
-    warnings: strings.flatMap((one) => hotSpots(one, area).warnings).slice(0, 2),
+    warnings: strings
+      .flatMap(
+        (one, n) => hotSpots(one, area, (group) => cellOfGroup(array, string, cells, one, { n, group })).warnings,
+      )
+      .slice(0, 2)
+      .map((warning) => ({ ...warning, where: `array.strings.${string.name}` })),
   };
+}
+
+/** The cell of a group of a string, the nearest to it in current: its row, number and side. */
+function cellOfGroup(
+  array: ArrayPlan,
+  string: ArrayString,
+  cells: readonly CellNow[],
+  made: SeriesString,
+  { n, group }: { readonly n: number; readonly group: number },
+): string {
+  const wanted = groupsOf(made)[group]?.curve.photocurrent ?? 0;
+  const list = string.members?.[n] ?? [];
+  const apart = list.map((index, k) => {
+    const { light, temperature } = cells[index]!;
+    const lost = string.conditions?.get(n * list.length + k)?.lostArea ?? 0;
+    const irradiance = Math.max(light, 0) * array.lightFactor;
+    const current = irradiance > 0 ? (1 - lost) * cellAt(string.cell, { irradiance, temperature }).photocurrent : 0;
+    return Math.abs(current - wanted);
+  });
+  const cell = array.cells?.[list[apart.indexOf(Math.min(...apart))] ?? -1];
+  return cell === undefined ? 'one cell' : `cell ${cell.index + 1} of row "${cell.row}", ${cell.side},`;
 }
 
 const openVoltage = (string: SeriesString): number => (isLit(string) ? stringOpenCircuitVoltage(string) : 0);
