@@ -7,7 +7,7 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
 export default defineConfig({
   root: at('.'),
   build: {
-    ssr: true,
+    ssr: at('dist/main.js'),
     outDir: at('dist/bundle'),
     emptyOutDir: true,
     target: 'node20',
@@ -15,11 +15,6 @@ export default defineConfig({
     // Nobody downloads it.
     chunkSizeWarningLimit: 4000,
     reportCompressedSize: false,
-    rolldownOptions: {
-      input: { main: at('dist/main.js'), 'limit-thread': at('dist/input/limit-thread.js') },
-      // A thread is started from the folder of the file that starts it.
-      output: { entryFileNames: ({ name }) => (name === 'main' ? 'main.js' : 'assets/[name].js') },
-    },
   },
   ssr: { noExternal: true },
 });

@@ -1,3 +1,4 @@
+import type { KnownLimit } from '@noonwing/verdict';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';
@@ -28,10 +29,10 @@ export const command: CommandModule = {
     const both = samples.ok ? loadBoth(args[0]!, options, terminal.now()) : samples;
     if (!both.ok) return refusalAnswer(both, terminal, json);
     const all = options.limits === true;
-    const limit = all || options.limits === false ? undefined : await limitBesideOf(both.value);
     const free = answerOf(both.value, samples.ok ? samples.value : 0);
     const limited = all ? await limitsOf(free) : undefined;
-    const answered = withinLimit(free, limited === undefined ? await limit?.found : limited.known);
+    const isAsked = !all && options.limits !== false;
+    const answered = withinLimit(free, isAsked ? await steadyLimitOf(free) : limited?.known);
     const { stages } = answered;
     if (json) {
       const added = limited === undefined ? {} : { limits: limited.data };
@@ -59,9 +60,8 @@ async function limitsOf({ stages, verdict }: Answered) {
   };
 }
 
-/** The limit speed without flutter, being looked for in a second thread; nothing where the design does not say how it is built. */
-async function limitBesideOf({ design, day }: Pick<Answered, 'design' | 'day'>) {
+/** The limit speed without flutter; nothing where the design does not say how it is built, and no module is loaded for it. */
+async function steadyLimitOf({ design, stages, verdict }: Answered): Promise<KnownLimit | undefined> {
   if (!design.aircraft.surfaces.some(({ structure }) => structure !== undefined)) return undefined;
-  const { limitBeside } = await import('../input/limit-beside.js');
-  return { found: limitBeside({ aircraft: design.aircraft, plan: day.plan, files: design.files }) };
+  return (await import('@noonwing/verdict/limits')).steadyLimit(verdict, stages);
 }
