@@ -67,7 +67,7 @@ export type ComputeRequest =
       readonly hour: number;
       readonly heading: number;
     }
-  /** A wing section with its boundary layer, bare and under cells; edge - height of cells and film over the skin [m] */
+  /** A wing section with its boundary layer, bare and under cells */
   | ({ readonly kind: 'section'; readonly input: ComputeInput } & SectionWish)
   /** The same section in another shape */
   | ({ readonly kind: 'sectionShape'; readonly input: ComputeInput } & SectionShapeWish)

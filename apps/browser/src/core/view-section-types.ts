@@ -3,9 +3,10 @@
 import type { Morph } from '@noonwing/engine/section/flats';
 import type { EdgeEffect, MeasuredComparison, MeasuredPoint } from '@noonwing/engine/section/viscous';
 
-/** edge - height of cells and film over the skin [m]; measured - points to lay over the computed polar */
+/** edge - height of cells and film over the skin [m]; rigid - cells stay flat; measured - points to lay over the computed polar */
 export interface SectionWish {
   readonly edge: number;
+  readonly rigid: boolean;
   readonly measured?: readonly MeasuredPoint[];
 }
 
@@ -124,7 +125,14 @@ export interface SectionView {
   readonly x: readonly number[];
   readonly y: readonly number[];
   readonly bare?: FlowView;
-  readonly cells?: { readonly from: number; readonly to: number; readonly edge: number; readonly cell: number };
+  /** In chords; cell - width of a flat, 0 where cells follow the surface; width - of a cell along the chord. */
+  readonly cells?: {
+    readonly from: number;
+    readonly to: number;
+    readonly edge: number;
+    readonly cell: number;
+    readonly width: number;
+  };
   readonly cost?: {
     readonly ratio: number;
     readonly covered: FlowView;

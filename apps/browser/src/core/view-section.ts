@@ -70,8 +70,15 @@ function polarView(polar: SectionPolar, covered: boolean): PolarView {
   };
 }
 
-/** Cells on the upper side of a surface, at the chord of its root; undefined where it carries none. */
-export function coveringOf({ aircraft }: Pick<Ready, 'aircraft'>, surface: CompleteSurface, edge: number) {
+/**
+ * Cells on the upper side of a surface, at the chord of its root, following the surface as those of the verdict do; `width` of one
+ * along the chord. Undefined where it carries none.
+ */
+export function coveringOf(
+  { aircraft }: Pick<Ready, 'aircraft'>,
+  surface: CompleteSurface,
+  edge: number,
+): (Covering & { readonly width: number }) | undefined {
   const { array } = aircraft;
   const rows = array?.rows.filter((row) => row.on === surface.name && row.face !== 'lower') ?? [];
   if (array === undefined || rows.length === 0) return undefined;
@@ -84,13 +91,14 @@ export function coveringOf({ aircraft }: Pick<Ready, 'aircraft'>, surface: Compl
       across,
     };
   });
-  const covering: Covering = {
+  const width = Math.max(...ends.map(({ across }) => across)) / chord;
+  return {
     from: Math.max(0.02, Math.min(...ends.map(({ from }) => from))),
     to: Math.min(0.98, Math.max(...ends.map(({ to }) => to))),
     edge: edge / chord,
-    cell: Math.max(...ends.map(({ across }) => across)) / chord,
+    cell: 0,
+    width,
   };
-  return covering;
 }
 
 interface Point {
@@ -149,7 +157,7 @@ function* sectionSlices(
   geometry: SectionGeometry,
   point: Point,
   points: readonly MeasuredPoint[],
-  covering?: Covering,
+  covering?: Covering & { readonly width: number },
 ): Slices<Outcome<SectionView>> {
   const { outlineX: x, outlineY: y } = geometry;
   const prepared = preparedOutline(x, y);
@@ -231,11 +239,16 @@ export function rootSection(ready: Ready, central: JobTools['central']): RootSec
   return { surface, geometry: geometry.value, chord, point };
 }
 
-export const answer: LaterJob<'section'>['answer'] = async ({ edge, measured }, ready, { central, inSlices }) => {
+export const answer: LaterJob<'section'>['answer'] = async (
+  { edge, rigid, measured },
+  ready,
+  { central, inSlices },
+) => {
   const root = rootSection(ready, central);
   if ('kind' in root) return root;
   const { surface, geometry, point } = root;
-  const covering = coveringOf(ready, surface, edge);
+  const cells = coveringOf(ready, surface, edge);
+  const covering = cells && { ...cells, cell: rigid ? cells.width : 0 };
   const found = await inSlices(sectionSlices(surface, geometry, point, measured ?? [], covering));
   if (found === undefined) return undefined;
   return found.ok ? { kind: 'section', view: found.value } : refusedAs(found);

@@ -23,7 +23,7 @@ function useFlats() {
 }
 
 /** Width of a cell along the chord [m]; a quarter of the chord where there are no cells. */
-const cellOf = ({ cells, chord }: SectionView): number => (cells?.cell ? cells.cell : 0.25) * chord;
+const cellOf = ({ cells, chord }: SectionView): number => (cells?.width ?? 0.25) * chord;
 
 interface Props {
   readonly view: SectionView;

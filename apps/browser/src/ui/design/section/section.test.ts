@@ -10,7 +10,7 @@ import { flatsWords, runWords, shapeWords } from './shape-words.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../../../examples/${file}`, import.meta.url), 'utf8');
 const input = { design: example('alondra.yaml'), plan: example('alondra.day.yaml'), sections: {} };
-const request: ComputeRequest = { kind: 'section', input, edge: 0.0003 };
+const request: ComputeRequest = { kind: 'section', input, edge: 0.0003, rigid: true };
 const handlerNow = () => createHandler(() => performance.now(), laterJobs);
 
 async function viewOfDemo(): Promise<SectionView> {
@@ -23,7 +23,10 @@ describe('section of the demo', () => {
   it('says first what covering costs, with layers and polars as plain data', async () => {
     const view = await viewOfDemo();
     expect(structuredClone(view)).toEqual(view);
-    expect(costWords(view)).toMatch(/^Covering .* with cells (costs|saves) .* of its drag|costs no drag/);
+    expect(costWords(view)).toMatch(/^Covering .* with cells costs [1-9].* of its drag/);
+    const { cost } = view;
+    const near = { ...view, cost: { ...cost!, ratio: 0.975 } };
+    expect(costWords(near)).toMatch(/costs no drag that the computation can tell/);
     expect(view.cost!.ratio).toBeGreaterThan(0.7);
     expect(view.cost!.ratio).toBeLessThan(1.6);
     expect(view.polars.map(({ covered }) => covered)).toEqual([false, true, false, false]);

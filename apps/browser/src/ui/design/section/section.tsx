@@ -2,7 +2,7 @@ import { comparedCurves, type DrawOptions, layerPicture } from '@noonwing/drawin
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
 import type { SectionView } from '../../../core/view-section-types.js';
-import { Figure, Panel, Tabs, useComputeState, useServices } from '../../kit/index.js';
+import { Figure, Panel, Select, Tabs, useComputeState, useServices } from '../../kit/index.js';
 import computed from '../computed.module.css';
 import styles from '../design.module.css';
 import { DesignField } from '../field.js';
@@ -18,25 +18,27 @@ import ShapePanel from './shape-panel.js';
 /** Cells and film on a bare skin: 0.2 mm of silicon, 0.1 mm of film (common practice, no source) [m]. */
 const usualEdge = 0.0003;
 
-function useSection(edge: number, measured: Measured | undefined) {
+function useSection(edge: number, rigid: boolean, measured: Measured | undefined) {
   const { compute } = useServices();
   const points = measured?.points;
   useEffect(() => {
-    compute.want({ section: { edge, ...(points === undefined ? {} : { measured: points }) } });
-  }, [compute, edge, points]);
+    compute.want({ section: { edge, rigid, ...(points === undefined ? {} : { measured: points }) } });
+  }, [compute, edge, rigid, points]);
   useEffect(() => () => compute.want({ section: null }), [compute]);
   return useComputeState(({ channels }) => channels.section);
 }
 
 /** What covering costs, what the layer does, the polars, and the fields of the section. */
 export default function SectionPart(): ReactNode {
-  const [edge, setEdge] = useState(usualEdge);
+  const { aircraft } = useDesignReading();
+  const [edge, setEdge] = useState(() => aircraft?.array?.edge.value ?? usualEdge);
+  const [rigid, setRigid] = useState(false);
   const [measured, setMeasured] = useState<Measured>();
-  const { view, stale } = useSection(edge, measured);
+  const { view, stale } = useSection(edge, rigid, measured);
   const old = stale ? computed.old : undefined;
   return (
     <>
-      <CostPanel view={view} edge={edge} onEdge={setEdge} />
+      <CostPanel view={view} edge={edge} onEdge={setEdge} rigid={rigid} onRigid={setRigid} />
       {view?.bare !== undefined && (
         <div className={old}>
           <LayerPanel view={view} />
@@ -67,8 +69,10 @@ function CostPanel(props: {
   readonly view: SectionView | undefined;
   readonly edge: number;
   readonly onEdge: (edge: number) => void;
+  readonly rigid: boolean;
+  readonly onRigid: (rigid: boolean) => void;
 }): ReactNode {
-  const { view, edge, onEdge } = props;
+  const { view, edge, onEdge, rigid, onRigid } = props;
   const finding = view === undefined ? 'What covering costs is not known yet.' : localNumbers(costWords(view));
   const cost = view?.cost;
   return (
@@ -83,6 +87,15 @@ function CostPanel(props: {
           most={2}
           step={0.05}
           onChange={(height) => onEdge(height / 1000)}
+        />
+        <Select
+          label="Cells on a curved skin"
+          value={rigid ? 'flat' : 'curved'}
+          choices={[
+            { value: 'curved', label: 'follow the curve' },
+            { value: 'flat', label: 'stay flat' },
+          ]}
+          onChange={(choice) => onRigid(choice === 'flat')}
         />
       </div>
       {view !== undefined && (
