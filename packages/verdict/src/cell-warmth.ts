@@ -1,8 +1,7 @@
 import { cellTemperatures, cellWarmth, coolingOf } from '@noonwing/engine/day';
-import { cellLightTrack } from '@noonwing/engine/light';
-import { skyTermsTrack } from '@noonwing/engine/sun';
+import { cellTrackAt } from './cell-track.js';
 import type { Verdict } from './central.js';
-import { type LightCourse, thinned } from './day-setup.js';
+import type { LightCourse } from './day-setup.js';
 
 /**
  * Temperature of every cell in flight where it lies in the boundary layer of its own chord; the day's strings take the mean of
@@ -26,16 +25,11 @@ export function cellsWarmth(verdict: Verdict, light: Float64Array, ambient: Floa
 }
 
 /** Temperature of every cell at a step of the grid [K]. */
-export function cellsWarmthAt(verdict: Verdict, { sky, ambient }: LightCourse, step: number): Float64Array {
-  const { grid, light, prepared } = verdict;
-  const { array, albedo } = prepared.run;
-  if (array?.cells === undefined || light === undefined) return new Float64Array();
-  const sun = thinned(grid.sun, [step]);
-  const pattern = { ...light.attitude, headings: light.geometry.headings };
-  const scene = { sun, cells: array.cells, shade: array.shade, pattern, incidence: array.incidence };
-  const terms = skyTermsTrack(sun, thinned(sky, [step]), { model: 'perez', albedo });
-  const { effective, headingCount, cellCount } = cellLightTrack(scene, terms);
+export function cellsWarmthAt(verdict: Verdict, course: LightCourse, step: number): Float64Array {
+  const track = cellTrackAt(verdict, course, [step]);
+  if (track === undefined) return new Float64Array();
+  const { effective, headingCount, cellCount } = track;
   const mean = new Float64Array(cellCount);
   for (let i = 0; i < effective.length; i++) mean[i % cellCount]! += effective[i]! / headingCount;
-  return cellsWarmth(verdict, mean, Float64Array.of(ambient[step]!));
+  return cellsWarmth(verdict, mean, Float64Array.of(course.ambient[step]!));
 }

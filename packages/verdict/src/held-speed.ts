@@ -1,3 +1,4 @@
+import type { CompleteAircraft } from '@noonwing/design';
 import { type Problem, problem, type Warning } from '@noonwing/engine';
 import type { FlightNeed } from './need.js';
 
@@ -12,6 +13,17 @@ export interface KnownLimit {
   /** What was left out on the way to it; absent where everything was looked at. */
   readonly without?: string;
 }
+
+/** Whether a surface of the design says how it is built: only then a plain day looks for limits. */
+export const describesStructure = ({ surfaces }: Pick<CompleteAircraft, 'surfaces'>): boolean =>
+  surfaces.some(({ structure }) => structure !== undefined);
+
+/** Limit over airspeed flown from which on no sample reaches the limit and no word is said of it. */
+const farAbove = 1.5;
+
+/** Whether a limit can change anything of a flight at an airspeed [m/s]; further above it is only known. */
+export const isWithinReach = ({ airspeed }: Pick<KnownLimit, 'airspeed'>, flown: number): boolean =>
+  airspeed < farAbove * flown;
 
 /** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
 const leastMargin = 1.2;

@@ -7,7 +7,7 @@ export * from './aircraft.js';
 export * from './balance-report.js';
 export * from './central.js';
 export * from './deviations.js';
-export type { KnownLimit } from './held-speed.js';
+export { describesStructure, isWithinReach, type KnownLimit } from './held-speed.js';
 export * from './interval.js';
 export * from './ledger.js';
 export type { Measured } from './measured.js';

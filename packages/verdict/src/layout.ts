@@ -2,21 +2,19 @@ import {
   type AircraftDesign,
   type CompleteAircraft,
   type CompleteArray,
-  type CompleteRow,
   type CompleteSurface,
   completeDesign,
   readDesign,
   suitableTopology,
 } from '@noonwing/design';
 import type { Problem } from '@noonwing/engine';
-import type { Verdict } from './central.js';
+import { centralVerdict, type Verdict } from './central.js';
 import type { Edit, LeverCandidate } from './lever-edits.js';
-import { rowLike } from './lever-strings.js';
+import { leftHalf } from './lever-strings.js';
 import { applyEdits, type LeverFigures, type LeverReport, type LeverRequest, leverSlices } from './levers.js';
 import { type Slices, whole } from './slices.js';
 import { shareUnchanged } from './stages.js';
 import { type StringSplit, stringSplits } from './string-split.js';
-import { verdict } from './verdict.js';
 
 /** Between neighbours along the span and along the chord [m] (common practice, no source). */
 const gap = 0.002;
@@ -75,8 +73,7 @@ function* searchLayouts({
   const { design } = readDesign(designText);
   if (design?.array === undefined || design.array === 'none') return [];
   const { aircraft } = completeDesign(design);
-  const quick = { samples: 0, contributions: false };
-  const base = verdict(aircraft, plan, files, stages, quick);
+  const base = centralVerdict(aircraft, plan, files, stages);
   const sets = layoutRows(aircraft);
   yield 1 / (sets.length + 1);
   const built = stringSplits(base, sky);
@@ -87,7 +84,7 @@ function* searchLayouts({
     const read = 'ok' in edited ? undefined : readDesign(edited.text).design;
     if (read !== undefined) {
       const next = completeDesign(read).aircraft;
-      const result = verdict(shareUnchanged(aircraft, next), plan, files, stages, quick);
+      const result = centralVerdict(shareUnchanged(aircraft, next), plan, files, stages);
       const best = stringSplits(result, sky)?.best[0];
       const isTight = [...findingsOf(result)].some((code) => code === 'cells-do-not-fit' || !fits.has(code));
       if (best !== undefined && !isTight)
@@ -316,7 +313,9 @@ function candidateOf(
       `${row.name} ${rows.some(({ name }) => name === `${row.name} left`) ? 'left half' : 'left'}`,
     ]),
   );
-  const cuts = halved.flatMap((row) => (row.cells % 2 === 0 ? halfEdits(row, names.get(row.name)!) : []));
+  const cuts = halved.flatMap((row) =>
+    row.cells % 2 === 0 ? leftHalf(row, names.get(row.name)!).map((edit) => ({ ...edit, why })) : [],
+  );
   const taken = [...array!.strings, ...array!.converters].map(({ name }) => name);
   const prefix = ['string', 'laid string', 'new string'].find((one) => !taken.some((name) => name.startsWith(one)))!;
   const strings = split.strings.flatMap((halves, k) => {
@@ -329,17 +328,6 @@ function candidateOf(
   const gone = set.replaces ? goneOf(design, set) : [...removed(design, 'strings'), ...removed(design, 'converters')];
   return { key: `${label}: ${splitKey(split)}`, label, edits: [...set.edits, ...cuts, ...strings, ...gone] };
 }
-
-/** The left half of a row as a row of its own. */
-const halfEdits = (row: CompleteRow, name: string): readonly Edit[] => [
-  { path: `array.rows.${row.name}.side`, text: 'right', why },
-  { path: `array.rows.${row.name}.cells`, text: String(row.cells / 2), why },
-  ...rowLike(name, row),
-  { path: `array.rows.${name}.side`, text: 'left', why },
-  { path: `array.rows.${name}.from`, text: `${Number((100 * row.from).toFixed(4))} %`, why },
-  { path: `array.rows.${name}.to`, text: `${Number((100 * row.to).toFixed(4))} %`, why },
-  { path: `array.rows.${name}.cells`, text: String(row.cells / 2), why },
-];
 
 /** A string with a converter of its own: like one of the design where that suits, with its weight where it is stated. */
 function stringEdits(

@@ -45,6 +45,20 @@ export const rowLike = (name: string, row: CompleteRow): readonly Edit[] => {
   ];
 };
 
+/** The left half of a row that lies on both halves, as a row of its own. */
+export function leftHalf(row: CompleteRow, name: string): readonly Edit[] {
+  const half = String(row.cells / 2);
+  return [
+    { path: `array.rows.${row.name}.side`, text: 'right', why },
+    { path: `array.rows.${row.name}.cells`, text: half, why },
+    ...rowLike(name, row),
+    { path: `array.rows.${name}.side`, text: 'left', why },
+    { path: `array.rows.${name}.from`, text: percent(row.from), why },
+    { path: `array.rows.${name}.to`, text: percent(row.to), why },
+    { path: `array.rows.${name}.cells`, text: half, why },
+  ];
+}
+
 const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly Edit[] => [
   { path: `array.strings.${name}.converter`, text: name, why: own },
   ...converterLike(name, like, share),
@@ -61,16 +75,9 @@ function splitBySide(array: CompleteArray): LeverCandidate[] {
     const name = `${string.rows[0]} left`;
     const taken = array.rows.some((other) => other.name === name) || array.strings.some((one) => one.name === name);
     if (!fits || row === undefined || taken) return [];
-    const half = String(row.cells / 2);
     const converter = array.converters.find((candidate) => candidate.name === string.converter);
     const edits: Edit[] = [
-      { path: `array.rows.${row.name}.side`, text: 'right', why },
-      { path: `array.rows.${row.name}.cells`, text: half, why },
-      ...rowLike(name, row),
-      { path: `array.rows.${name}.side`, text: 'left', why },
-      { path: `array.rows.${name}.from`, text: percent(row.from), why },
-      { path: `array.rows.${name}.to`, text: percent(row.to), why },
-      { path: `array.rows.${name}.cells`, text: half, why },
+      ...leftHalf(row, name),
       { path: `array.strings.${name}.rows[0]`, text: name, why },
       ...(string.parallel > 1 ? [{ path: `array.strings.${name}.parallel`, text: String(string.parallel), why }] : []),
       ...converterEdits(name, converter, 0.5),

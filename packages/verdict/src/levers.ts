@@ -9,15 +9,15 @@ import {
   type SectionFiles,
 } from '@noonwing/design';
 import { type Problem, problem } from '@noonwing/engine';
-import type { Verdict } from './central.js';
-import type { KnownLimit } from './held-speed.js';
+import { centralVerdict, type Verdict } from './central.js';
+import { isWithinReach, type KnownLimit } from './held-speed.js';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
 import { balanceEdits, stringEdits, weighingEdits } from './lever-restoring.js';
 import { type MeasurementPayoff, measurementsOf } from './measurements.js';
 import type { SkyRun } from './run.js';
 import { type Slices, whole } from './slices.js';
 import { type Stages, shareUnchanged } from './stages.js';
-import { type VerdictOptions, verdict, verdictSlices } from './verdict.js';
+import { verdictSlices } from './verdict.js';
 
 /** The figures by which levers are compared, under one sky. */
 export interface LeverFigures {
@@ -82,11 +82,8 @@ export interface LeverRequest {
   readonly onProgress?: (share: number) => void;
 }
 
-/** Levers are compared by the central case alone; its uncertainty moves all of them alike. */
-const central: VerdictOptions = { samples: 0, contributions: false };
-
 /**
- * Payoff of every lever: the design file is edited, what keeps the aircraft flyable is restored, and the whole verdict
+ * Payoff of every lever by the central case, as its uncertainty moves all of them alike: the design file is edited, what keeps the aircraft flyable is restored, and the whole verdict
  * is run again from the edited text.
  * @returns the report; a problem when the design as it is has no verdict
  */
@@ -108,7 +105,9 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
   const free = yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0 }));
   const limit = request.limitOf?.(free);
   const base =
-    limit === undefined ? free : yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0, limit }));
+    limit !== undefined && reaches(limit, free)
+      ? yield* atStart(verdictSlices(aircraft, plan, files, stages, { samples: 0, limit }))
+      : { ...free, ...(limit === undefined ? {} : { limit }) };
   const baseFigures = figuresOf(base, sky);
   if (baseFigures === undefined) return base.problems[0] ?? noVerdict;
   const before: Before = {
@@ -175,10 +174,8 @@ function runText(
     });
   }
   const { aircraft } = completeDesign(read.design);
-  return verdict(shareUnchanged(previous, aircraft), request.plan, request.files, request.stages, {
-    ...central,
-    ...(limit === undefined ? {} : { limit }),
-  });
+  const within = limit === undefined ? {} : { limit };
+  return centralVerdict(shareUnchanged(previous, aircraft), request.plan, request.files, request.stages, within);
 }
 
 /** Runs a design from its text, within a limit speed where one is known. */
@@ -247,7 +244,8 @@ function* pull(
     if (isProblem(result)) return fail(result, edits);
   }
   const limit = isElsewise(before.verdict, result) ? limitOf?.(result) : before.verdict.limit;
-  if (limit !== undefined && limit.airspeed !== before.verdict.limit?.airspeed) {
+  const isOther = limit !== undefined && limit.airspeed !== before.verdict.limit?.airspeed;
+  if (isOther && [limit, before.verdict.limit].some((one) => one !== undefined && reaches(one, result as Verdict))) {
     result = run(changed.text, limit);
     if (isProblem(result)) return fail(result, edits);
   }
@@ -280,6 +278,10 @@ function* pull(
     },
   };
 }
+
+/** Whether a limit can change anything of a verdict. */
+const reaches = (limit: KnownLimit, { flight }: Verdict): boolean =>
+  flight === undefined || isWithinReach(limit, flight.airspeed);
 
 /** Part of its mass that a change must bring to ask for the limit speed anew: with less it moves by a percent at most. */
 const noticedMass = 0.02;

@@ -1,10 +1,4 @@
-import {
-  type AssembledStructure,
-  assumedStructure,
-  type CompleteAircraft,
-  type Stiffening,
-  stiffenings,
-} from '@noonwing/design';
+import { type AssembledStructure, assumedStructure, type Stiffening, stiffenings } from '@noonwing/design';
 import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
 import {
   type AeroelasticWing,
@@ -142,10 +136,6 @@ export function* limitSlices(of: Flown, stages: Stages): Slices<Outcome<LimitsAn
   const flight = of.flight!;
   return success({ report: report.value, structure, model, readings, airspeed: flight.airspeed, flight });
 }
-
-/** Whether a surface of the design says how it is built: only then a plain day looks for limits. */
-export const describesStructure = ({ surfaces }: Pick<CompleteAircraft, 'surfaces'>): boolean =>
-  surfaces.some(({ structure }) => structure !== undefined);
 
 /**
  * The limit speed as a plain day needs it, without a lattice in oscillating flow: divergence, reversal, trim and strength, not flutter, in a

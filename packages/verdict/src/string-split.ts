@@ -11,11 +11,9 @@ import {
 } from '@noonwing/design';
 import { type CellParameters, evenDiodes, stringVoltageFit } from '@noonwing/engine/array';
 import { facetOfCells, type LitCell, stringPoint } from '@noonwing/engine/day';
-import { cellLightTrack } from '@noonwing/engine/light';
-import { skyTermsTrack } from '@noonwing/engine/sun';
 import { kindsOfCells } from './cell-sheets.js';
+import { cellTrackAt } from './cell-track.js';
 import type { Verdict } from './central.js';
-import { thinned } from './day-setup.js';
 
 /** What a string holds whole: the cells of a row on one half, or of a row that is not cut. */
 export interface Half {
@@ -144,23 +142,20 @@ function bestPartitions(
 
 /** What a converter of a string of halves gives in the first day [J]; undefined where its cells are cut unlike or no converter takes it. */
 function stringEnergy(verdict: Verdict, skyIndex: number) {
-  const { prepared, grid, light, courses } = verdict;
-  const { array, albedo } = prepared.run;
+  const { prepared, grid, courses } = verdict;
+  const { array } = prepared.run;
   const course = courses[skyIndex];
   const design = prepared.model.complete.array;
-  if (array?.cells === undefined || light === undefined || course === undefined || design === undefined)
-    return undefined;
+  if (array?.cells === undefined || course === undefined || design === undefined) return undefined;
   const { cells } = array;
   const step = grid.times[1]! - grid.times[0]!;
   const stride = Math.max(1, Math.round(comparedEvery / step));
   const at = Array.from({ length: Math.floor(grid.stepsPerDay / stride) }, (_, i) => i * stride).filter(
     (i) => grid.sun.up[i]! > 0,
   );
-  const sun = thinned(grid.sun, at);
-  const pattern = { ...light.attitude, headings: light.geometry.headings };
-  const scene = { sun, cells, shade: array.shade, pattern, incidence: array.incidence };
-  const terms = skyTermsTrack(sun, thinned(course.sky, at), { model: 'perez', albedo });
-  const { effective, headingCount } = cellLightTrack(scene, terms);
+  const track = cellTrackAt(verdict, course, at);
+  if (track === undefined) return undefined;
+  const { effective, headingCount } = track;
   const [kinds, facetOf, facets] = [kindsOfCells(array), facetOfCells(array), array.facets.length];
   const perDiode = design.strings[0]?.cellsPerDiode ?? 0;
   return (halves: readonly Half[]): number | undefined => {

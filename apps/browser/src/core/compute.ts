@@ -1,3 +1,4 @@
+import { isWithinReach } from '@noonwing/verdict';
 import type { Job, Pool } from '@noonwing/work';
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type {
@@ -266,15 +267,12 @@ async function ask(client: Client, channel: Channel, wish: unknown): Promise<voi
   if (isAnswered && channel === 'limits') holdBelow(client);
 }
 
-/** Limit over airspeed flown below which verdicts are told the limit; further away it changes nothing of them. */
-const near = 1.5;
-
 /** Asks everything again within a limit speed that turned out to be near the airspeed flown, or no longer is. */
 function holdBelow(client: Client): void {
   const { view, status } = client.states.of('limits') as ChannelState<'limits'>;
   if (client.input === null || view === undefined || status.kind !== 'idle') return;
   const { known, airspeed } = view;
-  const limit = known !== undefined && known.airspeed < near * airspeed ? known : undefined;
+  const limit = known !== undefined && isWithinReach(known, airspeed) ? known : undefined;
   if (sameData(limit, client.input.limit)) return;
   const { limit: _, ...files } = client.input;
   askAll(client, limit === undefined ? files : { ...files, limit });

@@ -1,4 +1,4 @@
-import type { Verdict } from '@noonwing/verdict';
+import { describesStructure, type Verdict } from '@noonwing/verdict';
 import { type LeverReport, leverSlices } from '@noonwing/verdict/levers';
 import { type LaterJob, refusedAs } from './job.js';
 import type { LeversView } from './view.js';
@@ -27,9 +27,8 @@ export const answer: LaterJob<'levers'>['answer'] = async (
   tools,
 ) => {
   const { stages } = tools;
-  const isDescribed = aircraft.surfaces.some(({ structure }) => structure !== undefined);
   const { steadyLimit } = await import('@noonwing/verdict/limits');
-  const limitOf = isDescribed ? { limitOf: (of: Verdict) => steadyLimit(of, stages) } : {};
+  const limitOf = describesStructure(aircraft) ? { limitOf: (of: Verdict) => steadyLimit(of, stages) } : {};
   const report = await tools.inSlices(leverSlices({ designText: input.design, plan, files, stages, sky, ...limitOf }));
   if (report === undefined) return undefined;
   return 'ok' in report ? refusedAs(report) : { kind: 'levers', view: leversView(report) };

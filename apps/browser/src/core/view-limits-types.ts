@@ -1,6 +1,6 @@
-import type { KnownLimit } from '@noonwing/verdict';
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
+import type { KnownLimit } from '@noonwing/verdict';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
 

@@ -1,4 +1,4 @@
-import { assembleGeometry, type CompleteSurface } from '@noonwing/design';
+import { assembleGeometry, type CompleteSurface, coverageOf, pieceOf } from '@noonwing/design';
 import type { Outcome } from '@noonwing/engine';
 import type { SectionGeometry } from '@noonwing/engine/section';
 import {
@@ -79,25 +79,17 @@ export function coveringOf(
   surface: CompleteSurface,
   edge: number,
 ): (Covering & { readonly width: number }) | undefined {
+  const covered = coverageOf(aircraft)[surface.name];
   const { array } = aircraft;
-  const rows = array?.rows.filter((row) => row.on === surface.name && row.face !== 'lower') ?? [];
-  if (array === undefined || rows.length === 0) return undefined;
+  if (array === undefined || covered === undefined) return undefined;
   const chord = surface.stations[0]!.chord.value;
-  const ends = rows.map((row) => {
-    const across = row.turned ? array.cell.length.value : array.cell.width.value / row.pieces;
-    return {
-      from: row.chordStation.value - across / 2 / chord,
-      to: row.chordStation.value + across / 2 / chord,
-      across,
-    };
-  });
-  const width = Math.max(...ends.map(({ across }) => across)) / chord;
+  const rows = array.rows.filter((row) => row.on === surface.name && row.face !== 'lower');
   return {
-    from: Math.max(0.02, Math.min(...ends.map(({ from }) => from))),
-    to: Math.min(0.98, Math.max(...ends.map(({ to }) => to))),
+    from: Math.max(0.02, covered.from),
+    to: Math.min(0.98, covered.to),
     edge: edge / chord,
     cell: 0,
-    width,
+    width: Math.max(...rows.map((row) => pieceOf(row, array.cell).width)) / chord,
   };
 }
 

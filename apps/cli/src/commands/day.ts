@@ -1,8 +1,8 @@
-import type { KnownLimit } from '@noonwing/verdict';
+import { describesStructure, type KnownLimit } from '@noonwing/verdict';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';
-import { type Answered, answerOf, loadBoth, samplesOf, withinLimit } from '../input/run.js';
+import { type Answered, answer, withinLimit } from '../input/run.js';
 import { jsonText } from '../output/json.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { dayData } from '../report/day-json.js';
@@ -25,14 +25,11 @@ export const command: CommandModule = {
   },
   run: async ({ args, options }, terminal) => {
     const json = options.json === true;
-    const samples = samplesOf(options);
-    const both = samples.ok ? loadBoth(args[0]!, options, terminal.now()) : samples;
-    if (!both.ok) return refusalAnswer(both, terminal, json);
-    const all = options.limits === true;
-    const free = answerOf(both.value, samples.ok ? samples.value : 0);
-    const limited = all ? await limitsOf(free) : undefined;
-    const isAsked = !all && options.limits !== false;
-    const answered = withinLimit(free, isAsked ? await steadyLimitOf(free) : limited?.known);
+    const free = answer(args[0]!, options, terminal.now());
+    if (!free.ok) return refusalAnswer(free, terminal, json);
+    const limited = options.limits === true ? await limitsOf(free.value) : undefined;
+    const isPlain = options.limits === undefined;
+    const answered = withinLimit(free.value, isPlain ? await steadyLimitOf(free.value) : limited?.known);
     const { stages } = answered;
     if (json) {
       const added = limited === undefined ? {} : { limits: limited.data };
@@ -62,6 +59,6 @@ async function limitsOf({ stages, verdict }: Answered) {
 
 /** The limit speed without flutter; nothing where the design does not say how it is built, and no module is loaded for it. */
 async function steadyLimitOf({ design, stages, verdict }: Answered): Promise<KnownLimit | undefined> {
-  if (!design.aircraft.surfaces.some(({ structure }) => structure !== undefined)) return undefined;
+  if (!describesStructure(design.aircraft)) return undefined;
   return (await import('@noonwing/verdict/limits')).steadyLimit(verdict, stages);
 }

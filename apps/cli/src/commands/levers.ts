@@ -1,4 +1,4 @@
-import { createStages, type KnownLimit, type Stages, type Verdict } from '@noonwing/verdict';
+import { createStages, describesStructure, type KnownLimit, type Stages, type Verdict } from '@noonwing/verdict';
 import { type Lever, type LeverReport, levers } from '@noonwing/verdict/levers';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
@@ -60,8 +60,8 @@ export const command: CommandModule = {
 };
 
 /** Looks for limit speeds where the design says how it is built; its modules are loaded only then. */
-async function limitFor({ surfaces }: LoadedDesign['aircraft'], stages: Stages) {
-  if (!surfaces.some(({ structure }) => structure !== undefined)) return undefined;
+async function limitFor(aircraft: LoadedDesign['aircraft'], stages: Stages) {
+  if (!describesStructure(aircraft)) return undefined;
   const { steadyLimit } = await import('@noonwing/verdict/limits');
   return (of: Verdict) => steadyLimit(of, stages);
 }

@@ -1,4 +1,3 @@
-import { writeFileSync } from 'node:fs';
 import {
   cellFlatness,
   libraryList,
@@ -12,7 +11,6 @@ import { TURBULENCE } from '@noonwing/engine/section/viscous';
 import { writeSectionCoordinates } from '@noonwing/files';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, type ExitCode, exitCode, ready, refuse } from '../exit.js';
-import { systemReason } from '../input/file.js';
 import { type Options, typed } from '../input/plan-options.js';
 import { type FlatsRequest, flatsRequest, type SectionRequest, sectionRequest } from '../input/section.js';
 import { writeDrawing } from '../output/drawing.js';
@@ -20,6 +18,7 @@ import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
+import { writeText } from '../output/write-text.js';
 import { checkRows, flatsData, flatsDrawing, flatsFindings } from '../report/flats.js';
 import { heading, type Terminal } from '../terminal.js';
 
@@ -218,11 +217,9 @@ function laidOut(request: FlatsRequest, terminal: Terminal): Attempt<FlatsDesign
 function writePoints(options: Options, section: SectionGeometry, terminal: Terminal): Attempt<undefined> {
   const path = typed(options, 'out');
   if (path === undefined) return ready(undefined);
-  try {
-    writeFileSync(path, writeSectionCoordinates({ name: section.name, x: section.outlineX, y: section.outlineY }));
-  } catch (error) {
-    return refuse(exitCode.unusableInput, `${path}: ${systemReason(error)}`);
-  }
+  const { name, outlineX: x, outlineY: y } = section;
+  const written = writeText(path, writeSectionCoordinates({ name, x, y }));
+  if (!written.ok) return written;
   if (options.json !== true) terminal.note(`The points are in ${path}; write "section: ${path}" in the design file.`);
   return ready(undefined);
 }

@@ -1,4 +1,4 @@
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import {
   type MeasuredStore,
   type NeededPolars,
@@ -10,8 +10,9 @@ import {
 } from '@noonwing/design';
 import { computePolars, isComputable, POLAR_SETTINGS, polarKey, sectionKey } from '@noonwing/engine/section/viscous';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
+import { writeText } from '../output/write-text.js';
 import { loadDesign } from './design.js';
-import { readText, systemReason } from './file.js';
+import { readText } from './file.js';
 import type { MeasuredInput } from './measured-polar.js';
 import { geometryOf } from './polar.js';
 
@@ -94,11 +95,8 @@ export function updatePolarStore(named: string, path: string, measured?: Measure
     measured === undefined || first === undefined
       ? known.value.measured
       : { ...known.value.measured, [sectionKey(first)]: { name: first.name, source: measured.path, points } };
-  try {
-    writeFileSync(path, polarStoreText(store, laid));
-  } catch (error) {
-    return refuse(exitCode.unusableInput, `${path}: ${systemReason(error)}`);
-  }
+  const saved = writeText(path, polarStoreText(store, laid));
+  if (!saved.ok) return saved;
   return ready({
     computed: [...computed],
     kept: [...kept],

@@ -1,5 +1,5 @@
 import { polarStoreName } from '@noonwing/design';
-import { createStages, type KnownLimit, type Stages, type Verdict, verdict } from '@noonwing/verdict';
+import { createStages, isWithinReach, type KnownLimit, type Stages, type Verdict, verdict } from '@noonwing/verdict';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type LoadedDesign, loadDesign } from './design.js';
 import { type LoadedPlan, loadPlan } from './plan.js';
@@ -15,7 +15,7 @@ export interface Answered {
 }
 
 /** The count after --samples. */
-export function samplesOf(options: Options): Attempt<number> {
+function samplesOf(options: Options): Attempt<number> {
   const written = typed(options, 'samples') ?? '128';
   const count = Number(written);
   if (Number.isInteger(count) && count >= 0 && count <= 20_000) return ready(count);
@@ -48,13 +48,11 @@ export function answer(designPath: string, options: Options, today: Date): Attem
   const samples = samplesOf(options);
   if (!samples.ok) return samples;
   const both = loadBoth(designPath, options, today);
-  return both.ok ? ready(answerOf(both.value, samples.value)) : both;
-}
-
-/** The verdict of files that are read. */
-export function answerOf({ design, day }: Pick<Answered, 'design' | 'day'>, samples: number): Answered {
+  if (!both.ok) return both;
+  const { design, day } = both.value;
   const stages = createStages();
-  return { design, day, stages, verdict: verdict(design.aircraft, day.plan, design.files, stages, { samples }) };
+  const found = verdict(design.aircraft, day.plan, design.files, stages, { samples: samples.value });
+  return ready({ design, day, stages, verdict: found });
 }
 
 /** The same once its limit speed is known; what does not depend on the airspeed is remembered. */
@@ -63,14 +61,10 @@ export function withinLimit(answered: Answered, limit: KnownLimit | undefined): 
   const { design, day, stages } = answered;
   const { samples, flight } = answered.verdict;
   if (flight === undefined) return answered;
-  // A limit far above every airspeed changes nothing but that it is known.
-  if (limit.airspeed > farAbove * flight.airspeed) return { ...answered, verdict: { ...answered.verdict, limit } };
+  if (!isWithinReach(limit, flight.airspeed)) return { ...answered, verdict: { ...answered.verdict, limit } };
   const held = verdict(design.aircraft, day.plan, design.files, stages, { samples, limit });
   return { ...answered, verdict: held };
 }
-
-/** Limit over airspeed flown above which no sample reaches the limit and no word is said of it. */
-const farAbove = 1.5;
 
 /** The same without samples, and with a mild day where no place is known: for what depends on the aircraft alone. */
 export function answerForAircraft(designPath: string, options: Options, today: Date): Attempt<Answered> {

@@ -102,14 +102,25 @@ function polarOf(value: unknown): SectionPolar | undefined {
   return read.length === points.length && rising ? { reynolds, points: read, holes } : undefined;
 }
 
-/** Store from its text; undefined where the text is not one. Polars of another solver version are left out. */
-export function readPolarStore(text: string): PolarStore | undefined {
+/** The text parsed last: every section of a design asks for its polars and measured points in the same store. */
+let last: { readonly text: string; readonly value: unknown } | undefined;
+
+/** Content of a store; undefined where the text is not JSON. */
+function parsedStore(text: string): unknown {
+  if (last?.text === text) return last.value;
   let value: unknown;
   try {
     value = JSON.parse(text);
   } catch {
-    return undefined;
+    value = undefined;
   }
+  last = { text, value };
+  return value;
+}
+
+/** Store from its text; undefined where the text is not one. Polars of another solver version are left out. */
+export function readPolarStore(text: string): PolarStore | undefined {
+  const value = parsedStore(text);
   if (!isRecord(value) || value.format !== format || !isRecord(value.sections)) return undefined;
   if (value.solver !== SOLVER_VERSION) return {};
   const store: Record<string, PolarStore[string]> = {};
@@ -140,12 +151,7 @@ function measuredPointOf(value: unknown): MeasuredPoint | undefined {
 
 /** Measured points in the text of a store; those that cannot be read are undefined as a whole, so that none is lost unseen. */
 export function readMeasuredStore(text: string): MeasuredStore | undefined {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    return undefined;
-  }
+  const value = parsedStore(text);
   if (!isRecord(value) || value.format !== format) return undefined;
   if (value.measured === undefined) return {};
   if (!isRecord(value.measured)) return undefined;

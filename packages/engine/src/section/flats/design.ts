@@ -3,10 +3,10 @@ import { type Outcome, problem, success } from '../../result.js';
 import type { Corner } from '../facets.js';
 import { sectionFromPoints } from '../points.js';
 import type { SectionGeometry } from '../types.js';
-import { edgeEffect, preparedOutline, solutionAtLift } from '../viscous/covering.js';
+import { edgeEffect, edgesOn, preparedOutline, solutionAtLift } from '../viscous/covering.js';
 import { risingBranch } from '../viscous/polar.js';
 import type { SectionFlow } from '../viscous/result.js';
-import { surfaceLength, type ViscousInput, type ViscousSolution } from '../viscous/solve.js';
+import type { ViscousInput, ViscousSolution } from '../viscous/solve.js';
 import { sweepPolar } from '../viscous/sweep.js';
 import {
   cornerAngles,
@@ -124,17 +124,7 @@ function faceted(
   if (!flush.ok || !(edge > 0)) return flush;
   const ends = [shape.corners[0].x, shape.corners[shape.corners.length - 1].x];
   const effects = ends.map((at, i) => edgeEffect(flush.value.flow, at, edge, i === 0 ? 'up' : 'down'));
-  const steps = effects
-    .filter(({ growth }) => growth > 0)
-    .map(({ station, growth }) => ({
-      side: 0 as const,
-      s: surfaceLength(section.mesh, 0, station),
-      growth,
-      length: 0.02,
-    }));
-  const trip = effects.filter(({ trips }) => trips).map(({ station }) => station);
-  const trips: readonly [number, number] = [trip.length > 0 ? Math.min(...trip) : Number.NaN, Number.NaN];
-  return solutionAtLift(section, lift, { ...input, steps, trips }, flush.value);
+  return solutionAtLift(section, lift, { ...input, ...edgesOn(section, effects) }, flush.value);
 }
 
 /** Bow that undoes the moment of lead, in thin-airfoil theory: A1 = bow, A2 = 3/4 lead, moment pi/4 (A2 - A1). */

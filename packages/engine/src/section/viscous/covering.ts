@@ -130,6 +130,18 @@ export function solutionAtLift(
   };
 }
 
+/** What edges do to the upper layer of a section made ready: growth at steps, and the foremost trip. */
+export function edgesOn(
+  { mesh }: PreparedSection,
+  edges: readonly EdgeEffect[],
+): Required<Pick<ViscousInput, 'steps' | 'trips'>> {
+  const steps: SurfaceStep[] = edges
+    .filter(({ growth }) => growth > 0)
+    .map(({ station, growth }) => ({ side: 0, s: surfaceLength(mesh, 0, station), growth, length: GROWTH_LENGTH }));
+  const tripping = edges.filter(({ trips }) => trips).map(({ station }) => station);
+  return { steps, trips: [tripping.length > 0 ? Math.min(...tripping) : Number.NaN, Number.NaN] };
+}
+
 /** A section under cells, ready to be solved. */
 export interface CoveredSection {
   readonly section: PreparedSection;
@@ -151,17 +163,7 @@ export function coveredSection(
   const flats = facetedOutline(x, y, covering);
   const prepared = preparedOutline(flats.x, flats.y, nodes);
   if (!prepared.ok) return prepared;
-  const steps: SurfaceStep[] = [front, rear]
-    .filter((edge) => edge.growth > 0)
-    .map((edge) => ({
-      side: 0,
-      s: surfaceLength(prepared.value.mesh, 0, edge.station),
-      growth: edge.growth,
-      length: GROWTH_LENGTH,
-    }));
-  const tripping = [front, rear].filter((edge) => edge.trips).map((edge) => edge.station);
-  const trips: [number, number] = [tripping.length > 0 ? Math.min(...tripping) : NaN, NaN];
-  return success({ section: prepared.value, surface: { steps, trips } });
+  return success({ section: prepared.value, surface: edgesOn(prepared.value, [front, rear]) });
 }
 
 /** Bare and covered section at the same lift. */

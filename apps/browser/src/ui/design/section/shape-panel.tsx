@@ -1,7 +1,7 @@
 import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
-import type { SectionView } from '../../../core/view-section-types.js';
+import type { OutlineView, SectionView } from '../../../core/view-section-types.js';
 import { Button, Figure, Panel, useComputeState, useServices } from '../../kit/index.js';
 import computed from '../computed.module.css';
 import { NumberSlider } from '../number-slider.js';
@@ -107,17 +107,12 @@ export default function ShapePanel({ view, edge }: Props): ReactNode {
   );
 }
 
-interface Outline {
-  readonly x: readonly number[];
-  readonly y: readonly number[];
-}
-
 function ShapeFigure({
   start,
   found,
 }: {
-  readonly start: Outline & { readonly name: string };
-  readonly found: Outline;
+  readonly start: OutlineView & { readonly name: string };
+  readonly found: OutlineView;
 }) {
   const data = useMemo(
     () => outlineData('How does the other shape look?', { ...found, name: 'tried' }, start),
