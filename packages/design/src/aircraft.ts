@@ -5,7 +5,6 @@ import { BATTERY_CELLS, type BatteryCellName } from './library/battery-cells.js'
 import { MOTORS, type MotorName } from './library/motors.js';
 import { PROPELLERS, type PropellerName } from './library/propellers.js';
 import { measuredField } from './measured-fields.js';
-import { timeOfDay } from './notations.js';
 import {
   ALTITUDE,
   choice,
@@ -26,7 +25,7 @@ import {
   shortForm,
   text,
 } from './schema/field.js';
-import { position, textOnly } from './shared-fields.js';
+import { loadField, position, textOnly } from './shared-fields.js';
 
 const names = <N extends string>(library: Readonly<Record<N, unknown>>): readonly N[] => Object.keys(library) as N[];
 
@@ -184,24 +183,6 @@ const driveField = object('drive', {
   }),
 });
 
-const loadField = shortForm(
-  'a load: its power, or power with hours',
-  quantity('power', 'power from the battery', { bounds: NOT_NEGATIVE, example: '1.5 W' }),
-  object('load', {
-    power: required(
-      quantity('power', 'power from the battery while it is on', { bounds: NOT_NEGATIVE, example: '1.5 W' }),
-    ),
-    from: labelled('on from', timeOfDay('on from, by the clock of the place')),
-    to: labelled('on until (to)', timeOfDay('on until, by the clock of the place')),
-    share: labelled(
-      'share of the time',
-      quantity('ratio', 'share of that time in which it is on', { bounds: SHARE, example: '20 %' }),
-    ),
-  }),
-  (power) => ({ power }),
-  (full) => (Object.keys(full).length === 1 ? full.power : undefined),
-);
-
 const flightField = object('how it is flown', {
   airspeed: either(
     'airspeed flown',
@@ -300,7 +281,7 @@ export const aircraftField = object('design file', {
   battery: either('battery pack, or none', choice(['none'], 'no battery'), batteryField),
   drive: driveField,
   array: either('solar cells, or none', choice(['none'], 'no cells'), arrayField),
-  loads: record(loadField, 'always-on loads by name', 'load'),
+  loads: record(loadField('a load: its power, or power with hours'), 'always-on loads by name', 'load'),
   regulatorEfficiency: quantity('ratio', 'share of the power that the receiver supply passes on', {
     bounds: { above: 0, to: 1 },
   }),

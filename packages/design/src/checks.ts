@@ -5,7 +5,7 @@ import type { RowDesign, StringDesign } from './array-fields.js';
 import type { DayPlan } from './day-plan.js';
 import { nodeAt } from './document/document.js';
 import type { Path } from './document/message.js';
-import { quoted, type Reading, report } from './schema/read.js';
+import { quoted, type Reading, report } from './schema/report.js';
 
 interface Finding {
   readonly found: string;

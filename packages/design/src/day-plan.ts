@@ -3,7 +3,6 @@ import {
   choice,
   either,
   labelled,
-  NOT_NEGATIVE,
   object,
   POSITIVE,
   quantity,
@@ -14,7 +13,7 @@ import {
   shortForm,
   text,
 } from './schema/field.js';
-import { textOnly } from './shared-fields.js';
+import { loadField, textOnly } from './shared-fields.js';
 
 const placeField = shortForm(
   'place',
@@ -54,19 +53,6 @@ const windField = shortForm(
   }),
   (speed) => ({ speed }),
   (full) => (Object.keys(full).length === 1 ? full.speed : undefined),
-);
-
-const planLoadField = shortForm(
-  'a load of this day: its power, or power with hours',
-  quantity('power', 'power from the battery', { bounds: NOT_NEGATIVE, example: '1.5 W' }),
-  object('load', {
-    power: required(quantity('power', 'power from the battery while it is on', { bounds: NOT_NEGATIVE })),
-    from: labelled('on from', timeOfDay('on from')),
-    to: labelled('on until (to)', timeOfDay('on until')),
-    share: labelled('share of the time', quantity('ratio', 'share of that time in which it is on', { bounds: SHARE })),
-  }),
-  (power) => ({ power }),
-  (full) => (Object.keys(full).length === 1 ? full.power : undefined),
 );
 
 /** The day plan: where, when, in which weather, and what is flown. */
@@ -115,9 +101,12 @@ export const dayPlanField = object('day plan', {
   }),
   airspeed: quantity('speed', 'airspeed flown, in place of that of the design', { bounds: POSITIVE }),
   bank: quantity('angle', 'bank held, in place of that of the design', { bounds: { from: 0, to: 1.3 } }),
-  loads: record(planLoadField, 'loads of this day by name; they replace those of the design of the same name', 'load'),
+  loads: record(
+    loadField('a load of this day: its power, or power with hours'),
+    'loads of this day by name; they replace those of the design of the same name',
+    'load',
+  ),
 });
 
 /** A day plan as read from a file: what is written, no default filled in. */
 export type DayPlan = Read<typeof dayPlanField>;
-export type PlanLoad = Read<typeof planLoadField>;

@@ -7,7 +7,8 @@ import { type Message, type Path, parsePath } from './document/message.js';
 import { describeKey, type KeyDescription, wordsOfKey } from './schema/describe.js';
 import type { AnyField } from './schema/field.js';
 import { documentSchema, type JsonSchema } from './schema/json-schema.js';
-import { type Reading, readField } from './schema/read.js';
+import { readField } from './schema/read.js';
+import type { Reading } from './schema/report.js';
 import { fieldData } from './schema/write.js';
 import { type FileKind, versionMessage } from './version.js';
 

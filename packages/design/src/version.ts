@@ -1,7 +1,7 @@
 import { isScalar } from 'yaml';
 import { type FileDocument, nodeAt } from './document/document.js';
 import type { Message } from './document/message.js';
-import { scalarText } from './schema/read.js';
+import { scalarText } from './schema/report.js';
 
 export type FileKind = 'design' | 'day';
 

@@ -4,6 +4,7 @@
  * arrays "by step" have one entry less than `times`. No object of the engine is in it.
  */
 
+import type { LedgerRow } from '@noonwing/verdict';
 import type { BalanceView, ShapeView } from './view-aircraft-types.js';
 
 export type {
@@ -153,17 +154,6 @@ export interface DriveView {
   readonly controllerEfficiency: number;
 }
 
-export interface LedgerRowView {
-  readonly key: string;
-  readonly label: string;
-  readonly watts: number;
-  /** Of the light on the cells, 0 to 1. */
-  readonly share: number;
-  readonly group: 'light' | 'cells' | 'converter' | 'loads' | 'drive' | 'air' | 'battery';
-  readonly partOf?: string;
-  readonly note?: string;
-}
-
 /** Rows that are no part of another add up to `light`. */
 export interface LedgerView {
   readonly sky: string;
@@ -173,7 +163,7 @@ export interface LedgerView {
   readonly light: number;
   readonly income: number;
   readonly need: number;
-  readonly rows: readonly LedgerRowView[];
+  readonly rows: readonly LedgerRow[];
 }
 
 /** Everything that belongs to one instant: for dragging along the day. */

@@ -48,10 +48,30 @@ export function completeFlight(log: Log, design: AircraftDesign): CompleteFlight
   };
 }
 
+type StatedLoads = NonNullable<AircraftDesign['loads']>;
+
+const always: Valued = { value: 1, source: 'stated' };
+
+/** Loads that a design or a plan states. */
+export const statedLoads = (log: Log, loads: StatedLoads = {}): readonly CompleteLoad[] =>
+  Object.entries(loads).map(([name, load]) => ({
+    name,
+    power: withSpread(
+      log,
+      `loads.${name}.power`,
+      'power',
+      load.power,
+      { share: 0.15 },
+      'small loads are seldom measured',
+    ),
+    ...(load.from === undefined ? {} : { from: load.from }),
+    ...(load.to === undefined ? {} : { to: load.to }),
+    share: load.share ?? always,
+  }));
+
 /** Loads as stated; where none is, receiver and servos by the size of the aircraft. */
 export function completeLoads(log: Log, design: AircraftDesign, sizeMass: number): readonly CompleteLoad[] {
   const entries = Object.entries(design.loads ?? {});
-  const always: Valued = { value: 1, source: 'stated' };
   if (entries.length === 0) {
     const value = 0.5 + 0.5 * sizeMass;
     const why = 'no loads stated; receiver and servos usual for this size';
@@ -68,18 +88,5 @@ export function completeLoads(log: Log, design: AircraftDesign, sizeMass: number
       },
     ];
   }
-  return entries.map(([name, load]) => ({
-    name,
-    power: withSpread(
-      log,
-      `loads.${name}.power`,
-      'power',
-      load.power,
-      { share: 0.15 },
-      'small loads are seldom measured',
-    ),
-    ...(load.from === undefined ? {} : { from: load.from }),
-    ...(load.to === undefined ? {} : { to: load.to }),
-    share: load.share ?? always,
-  }));
+  return statedLoads(log, design.loads);
 }

@@ -2,6 +2,7 @@ import type { DayPlan } from '../day-plan.js';
 import { type DateValue, zoneOffsetAt } from '../notations.js';
 import type { Valued } from '../schema/field.js';
 import { type Assumption, type Log, orChoice, orDefault, usual, withSpread } from './assumptions.js';
+import { statedLoads } from './flight.js';
 import type { CompleteLoad } from './types.js';
 
 export type Sky = 'clear' | 'thin' | 'broken' | 'overcast';
@@ -126,23 +127,6 @@ function weather(log: Log, plan: DayPlan) {
   };
 }
 
-function planLoads(log: Log, plan: DayPlan): readonly CompleteLoad[] {
-  return Object.entries(plan.loads ?? {}).map(([name, load]) => ({
-    name,
-    power: withSpread(
-      log,
-      `loads.${name}.power`,
-      'power',
-      load.power,
-      { share: 0.15 },
-      'small loads are seldom measured',
-    ),
-    ...(load.from === undefined ? {} : { from: load.from }),
-    ...(load.to === undefined ? {} : { to: load.to }),
-    share: load.share ?? { value: 1, source: 'stated' as const },
-  }));
-}
-
 const skiesOf = (sky: DayPlan['sky']): readonly Sky[] =>
   sky === undefined || sky === 'all' ? ['clear', 'thin', 'broken'] : [sky];
 
@@ -210,7 +194,7 @@ export function completePlan(plan: DayPlan): {
         }),
     ...weather(log, plan),
     ...flown(log, plan),
-    loads: planLoads(log, plan),
+    loads: statedLoads(log, plan.loads),
   };
   return { plan: complete, assumptions: log };
 }

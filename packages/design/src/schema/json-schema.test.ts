@@ -4,7 +4,7 @@ import { aircraftField } from '../aircraft.js';
 import { dayPlanField } from '../day-plan.js';
 import { dayPlanJsonSchema, designJsonSchema } from '../read-files.js';
 import { type AnyField, keyOf, keySpelling } from './field.js';
-import { splitSource } from './read.js';
+import { splitSource } from './read-scalar.js';
 
 /** Every field with the keys that lead to it. */
 function* fields(field: AnyField, path: readonly string[] = []): Generator<readonly [readonly string[], AnyField]> {

@@ -1,195 +1,21 @@
-import { nearest, parseQuantity, type QuantityKind } from '@noonwing/quantities';
+import { nearest } from '@noonwing/quantities';
 import { isMap, isScalar, isSeq, type Node, type YAMLMap } from 'yaml';
-import type { FileDocument } from '../document/document.js';
-import { type Message, type Path, pathText, type Severity } from '../document/message.js';
+import { type Message, type Path, pathText } from '../document/message.js';
 import {
   type AnyField,
-  type Bounds,
   type EitherField,
   keyOf,
   keySpelling,
   type ListField,
-  type NotationField,
-  type NumbersField,
   type ObjectField,
   propertiesBySpelling,
-  type QuantityField,
   type RecordField,
   type ShortField,
-  type Source,
   type VariantsField,
 } from './field.js';
-import { usualBounds } from './usual.js';
-import { boundsText, expectedOf, quantityLimit } from './words.js';
-
-/** What a reader needs beside the node: the file, and where messages go. */
-export interface Reading {
-  readonly document: FileDocument;
-  readonly messages: Message[];
-}
-
-interface Finding {
-  readonly found: string;
-  readonly expected: string;
-  readonly hint?: string;
-  readonly severity?: Severity;
-  /** Index in the text, where it is not the node's start. */
-  readonly offset?: number;
-}
-
-export function report(reading: Reading, node: Node | undefined | null, path: Path, finding: Finding): undefined {
-  const offset = finding.offset ?? node?.range?.[0] ?? 0;
-  reading.messages.push({
-    severity: finding.severity ?? 'error',
-    ...reading.document.position(offset),
-    path: pathText(path),
-    found: finding.found,
-    expected: finding.expected,
-    hint: finding.hint ?? '',
-  });
-  return undefined;
-}
-
-const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}...` : text);
-export const quoted = (text: string): string => `"${shortened(text.replace(/\s+/g, ' ').trim())}"`;
-
-/** How a node looks to the person who wrote it. */
-export function looks(node: unknown): string {
-  if (node === undefined || node === null) return 'nothing';
-  if (isMap(node)) return 'a group of keys';
-  if (isSeq(node)) return 'a list';
-  if (isScalar(node)) return node.value === null || node.value === '' ? 'nothing' : quoted(scalarText(node));
-  return 'something else';
-}
-
-/** A scalar as it was written: 1.50 stays 1.50, and yes stays yes. */
-export function scalarText(node: { source?: string; value: unknown }): string {
-  return typeof node.value === 'string' ? node.value : (node.source ?? String(node.value));
-}
-
-function textOf(node: Node | null | undefined, field: AnyField, path: Path, reading: Reading): string | undefined {
-  if (isScalar(node) && node.value !== null && node.value !== '') return scalarText(node);
-  return report(reading, node, path, { found: looks(node), expected: expectedOf(field) });
-}
-
-const SOURCES: Readonly<Record<string, Source>> = {
-  assumed: 'assumed',
-  guessed: 'assumed',
-  estimated: 'assumed',
-  measured: 'measured',
-  weighed: 'measured',
-  library: 'library',
-};
-
-/** '420 g weighed' or '60 mohm (assumed)': the quantity and the word that says where it comes from. */
-export function splitSource(text: string): { readonly quantity: string; readonly source: Source } {
-  const found = /^(.*\S)\s*[\s(](assumed|guessed|estimated|measured|weighed|library)\)?\s*$/i.exec(text);
-  if (found === null) return { quantity: text, source: 'stated' };
-  return { quantity: found[1]!.trim(), source: SOURCES[found[2]!.toLowerCase()]! };
-}
-
-const outside = (value: number, bounds: Bounds): boolean =>
-  (bounds.above !== undefined && !(value > bounds.above)) ||
-  (bounds.from !== undefined && !(value >= bounds.from - 1e-12)) ||
-  (bounds.to !== undefined && !(value <= bounds.to + 1e-12));
-
-/** A value that hardly any such aircraft has is kept, and said at its field. */
-function sayUnusual(
-  field: QuantityField,
-  { value, kind }: { readonly value: number; readonly kind: QuantityKind },
-  found: string,
-  node: Node | null | undefined,
-  path: Path,
-  reading: Reading,
-): void {
-  const usual = usualBounds(field, kind);
-  if (usual === undefined || !outside(value, usual)) return;
-  report(reading, node, path, {
-    severity: 'warning',
-    found,
-    expected: `usually a value ${boundsText(usual, kind)}`,
-    hint: 'it is taken as written; look at its unit and its digits',
-  });
-}
-
-function readQuantity(field: QuantityField, node: Node | null | undefined, path: Path, reading: Reading): unknown {
-  const written = textOf(node, field, path, reading);
-  if (written === undefined) return undefined;
-  const { quantity, source } = splitSource(written);
-  const parsed = parseQuantity(quantity, field.kinds);
-  if (!parsed.ok) {
-    const start = node?.range?.[0] ?? 0;
-    // Inside quotes the text starts one character later.
-    const inner = isScalar(node) && (node.type === 'QUOTE_DOUBLE' || node.type === 'QUOTE_SINGLE') ? 1 : 0;
-    return report(reading, node, path, {
-      found: quoted(written),
-      expected: expectedOf(field),
-      hint: parsed.hint,
-      offset: start + inner + parsed.position,
-    });
-  }
-  if (outside(parsed.value, field.bounds)) {
-    return report(reading, node, path, {
-      found: quoted(written),
-      expected: expectedOf(field),
-      hint: quantityLimit(field, parsed.kind),
-    });
-  }
-  sayUnusual(field, parsed, quoted(written), node, path, reading);
-  const base =
-    parsed.sigma === undefined ? { value: parsed.value, source } : { value: parsed.value, sigma: parsed.sigma, source };
-  return field.kinds.length === 1 ? base : { ...base, kind: parsed.kind };
-}
-
-const FLAGS: Readonly<Record<string, boolean>> = {
-  yes: true,
-  true: true,
-  on: true,
-  no: false,
-  false: false,
-  off: false,
-};
-
-function readFlag(field: AnyField, node: Node | null | undefined, path: Path, reading: Reading): boolean | undefined {
-  const written = textOf(node, field, path, reading);
-  if (written === undefined) return undefined;
-  const value = FLAGS[written.trim().toLowerCase()];
-  return value ?? report(reading, node, path, { found: quoted(written), expected: 'yes or no' });
-}
-
-function readChoice(
-  field: AnyField & { choices: readonly string[] },
-  node: Node | null | undefined,
-  path: Path,
-  reading: Reading,
-) {
-  const written = textOf(node, field, path, reading);
-  if (written === undefined) return undefined;
-  const spelling = keySpelling(written);
-  const found = field.choices.find((candidate) => candidate === written || keySpelling(candidate) === spelling);
-  if (found !== undefined) return found;
-  const near = nearest(written.trim(), field.choices);
-  const hint = near === undefined ? '' : `did you mean "${near}"?`;
-  return report(reading, node, path, { found: quoted(written), expected: expectedOf(field), hint });
-}
-
-function readNotation(field: NotationField, node: Node | null | undefined, path: Path, reading: Reading): unknown {
-  const written = textOf(node, field, path, reading);
-  if (written === undefined) return undefined;
-  const parsed = field.parse(written);
-  if (parsed.ok) return parsed.value;
-  return report(reading, node, path, { found: quoted(written), expected: parsed.expected, hint: parsed.hint });
-}
-
-function readNumbers(field: NumbersField, node: Node | null | undefined, path: Path, reading: Reading): unknown {
-  const items = isSeq(node)
-    ? node.items.map((item) => (isScalar(item) ? Number(item.value ?? Number.NaN) : Number.NaN))
-    : [];
-  const fits = items.length === field.count && items.every((item) => Number.isFinite(item));
-  return fits
-    ? items
-    : report(reading, node, path, { found: looks(node), expected: expectedOf(field), hint: field.help });
-}
+import { readChoice, readFlag, readNotation, readNumbers, readQuantity } from './read-scalar.js';
+import { looks, quoted, type Reading, report, scalarText, textOf } from './report.js';
+import { expectedOf } from './words.js';
 
 function readList(field: ListField, node: Node | null | undefined, path: Path, reading: Reading): unknown {
   if (!isSeq(node))
