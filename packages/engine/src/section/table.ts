@@ -1,3 +1,4 @@
+import { smoothGrid } from '../math/smoothGrid.js';
 import {
   sectionDragCoefficient,
   sectionDragSpread,
@@ -33,6 +34,24 @@ export const DEFAULT_GRID: TableGrid = {
   angleCount: 721,
 };
 
+/** A polar table as plain arrays, [row * columns + column] or by row, as it is filled. */
+export type PolarArrays = Omit<SectionPolarTable, GridKey> & Readonly<Record<GridKey, Float64Array>>;
+
+type GridKey = 'logDrag' | 'dragSpread' | 'lift' | 'momentAtAngle';
+
+/** The table that is read, with the slopes of its grids; angles of attack go round the circle. */
+export function smoothTable(arrays: PolarArrays): SectionPolarTable {
+  const { liftCount, angleCount, angleStep } = arrays;
+  const around = Math.abs(angleStep * (angleCount - 1) - 2 * Math.PI) < 1e-9;
+  return {
+    ...arrays,
+    logDrag: smoothGrid(arrays.logDrag, liftCount),
+    dragSpread: smoothGrid(arrays.dragSpread, liftCount),
+    lift: smoothGrid(arrays.lift, angleCount, around),
+    momentAtAngle: smoothGrid(arrays.momentAtAngle, angleCount, around),
+  };
+}
+
 const fill = (rows: number, columns: number, value: (row: number, column: number) => number): Float64Array =>
   Float64Array.from({ length: rows * columns }, (_, k) => value(Math.floor(k / columns), k % columns));
 
@@ -40,7 +59,11 @@ const fill = (rows: number, columns: number, value: (row: number, column: number
  * Polar table of any section model, on a grid; the same functions evaluate it.
  * model - section; grid - Reynolds numbers, lift coefficients and angles; what is not given is taken from `DEFAULT_GRID`
  */
-export function tabulate(model: SectionModel, grid: Partial<TableGrid> = {}): SectionPolarTable {
+export const tabulate = (model: SectionModel, grid: Partial<TableGrid> = {}): SectionPolarTable =>
+  smoothTable(tabulatedArrays(model, grid));
+
+/** The same as plain arrays, to be changed before they are read. */
+export function tabulatedArrays(model: SectionModel, grid: Partial<TableGrid>): PolarArrays {
   const g = { ...DEFAULT_GRID, ...grid };
   if (g.rows < 2 || g.liftCount < 2 || g.angleCount < 2) throw new RangeError('a table needs two rows and columns');
   const logStart = Math.log(g.reynoldsFrom);
@@ -111,23 +134,23 @@ export function blendSections(a: SectionModel, b: SectionModel, fraction: number
   }
   const [p, q] = [tabulate(a), tabulate(b)];
   const arrays = (x: Float64Array, y: Float64Array) => x.map((value, i) => mix(value, y[i], fraction));
-  return {
+  return smoothTable({
     ...p,
     name,
     thickness: mix(p.thickness, q.thickness, fraction),
     zeroLiftAngle: mix(p.zeroLiftAngle, q.zeroLiftAngle, fraction),
     moment: mix(p.moment, q.moment, fraction),
     liftSlope: mix(p.liftSlope, q.liftSlope, fraction),
-    logDrag: arrays(p.logDrag, q.logDrag),
-    dragSpread: arrays(p.dragSpread, q.dragSpread),
-    lift: arrays(p.lift, q.lift),
-    momentAtAngle: arrays(p.momentAtAngle, q.momentAtAngle),
+    logDrag: arrays(p.logDrag.values, q.logDrag.values),
+    dragSpread: arrays(p.dragSpread.values, q.dragSpread.values),
+    lift: arrays(p.lift.values, q.lift.values),
+    momentAtAngle: arrays(p.momentAtAngle.values, q.momentAtAngle.values),
     maximumLift: arrays(p.maximumLift, q.maximumLift),
     minimumLift: arrays(p.minimumLift, q.minimumLift),
     maximumLiftSpread: arrays(p.maximumLiftSpread, q.maximumLiftSpread),
     zeroLiftAngles: arrays(p.zeroLiftAngles, q.zeroLiftAngles),
     liftSlopes: arrays(p.liftSlopes, q.liftSlopes),
-  };
+  });
 }
 
 type NumericKey =

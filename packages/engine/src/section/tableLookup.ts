@@ -1,67 +1,66 @@
+import { smoothGridSlopes, smoothGridValue, smoothRowValue } from '../math/smoothGrid.js';
 import type { SectionPolarTable } from './types.js';
 
-/** Row coordinate of a Reynolds number, held at the ends of the table. */
-function rowOf(table: SectionPolarTable, reynolds: number): number {
-  const row = (Math.log(Math.max(1, reynolds)) - table.logReynoldsStart) / table.logReynoldsStep;
-  return row > 0 ? Math.min(table.rows - 1, row) : 0;
-}
+/** Row coordinate of a Reynolds number. */
+const rowOf = (table: SectionPolarTable, reynolds: number): number =>
+  (Math.log(Math.max(1, reynolds)) - table.logReynoldsStart) / table.logReynoldsStep;
 
-/** Bilinear look-up on [row * count + column]; column coordinate held at the ends. */
-function bilinear(values: Float64Array, count: number, rows: number, row: number, column: number): number {
-  const x = column > 0 ? Math.min(count - 1, column) : 0;
-  const i = Math.min(rows - 2, Math.floor(row));
-  const j = Math.min(count - 2, Math.floor(x));
-  const r0 = Math.max(0, i);
-  const fr = i < 0 ? 0 : row - i;
-  const fx = x - j;
-  const at = r0 * count + j;
-  const low = values[at] + fx * (values[at + 1] - values[at]);
-  if (fr === 0) return low;
-  const high = values[at + count] + fx * (values[at + count + 1] - values[at + count]);
-  return low + fr * (high - low);
-}
+const liftColumn = (table: SectionPolarTable, cl: number): number => (cl - table.liftStart) / table.liftStep;
+
+const angleColumn = (table: SectionPolarTable, angle: number): number => (angle - table.angleStart) / table.angleStep;
 
 /** A quantity kept once per Reynolds number. */
-export function tableByRow(table: SectionPolarTable, values: Float64Array, reynolds: number): number {
-  const row = rowOf(table, reynolds);
-  const i = Math.max(0, Math.min(table.rows - 2, Math.floor(row)));
-  return table.rows === 1 ? values[0] : values[i] + (row - i) * (values[i + 1] - values[i]);
-}
+export const tableByRow = (table: SectionPolarTable, values: Float64Array, reynolds: number): number =>
+  smoothRowValue(values, rowOf(table, reynolds));
 
 export const tableDrag = (table: SectionPolarTable, cl: number, reynolds: number): number =>
-  Math.exp(
-    bilinear(
-      table.logDrag,
-      table.liftCount,
-      table.rows,
-      rowOf(table, reynolds),
-      (cl - table.liftStart) / table.liftStep,
-    ),
-  );
+  Math.exp(smoothGridValue(table.logDrag, rowOf(table, reynolds), liftColumn(table, cl)));
 
+/** Never below zero, though a trend goes on a little beyond the ends. */
 export const tableDragSpread = (table: SectionPolarTable, cl: number, reynolds: number): number =>
-  bilinear(
-    table.dragSpread,
-    table.liftCount,
-    table.rows,
-    rowOf(table, reynolds),
-    (cl - table.liftStart) / table.liftStep,
-  );
+  Math.max(0, smoothGridValue(table.dragSpread, rowOf(table, reynolds), liftColumn(table, cl)));
 
 export const tableLift = (table: SectionPolarTable, angle: number, reynolds: number): number =>
-  bilinear(
-    table.lift,
-    table.angleCount,
-    table.rows,
-    rowOf(table, reynolds),
-    (angle - table.angleStart) / table.angleStep,
-  );
+  smoothGridValue(table.lift, rowOf(table, reynolds), angleColumn(table, angle));
 
 export const tableMoment = (table: SectionPolarTable, angle: number, reynolds: number): number =>
-  bilinear(
-    table.momentAtAngle,
-    table.angleCount,
-    table.rows,
-    rowOf(table, reynolds),
-    (angle - table.angleStart) / table.angleStep,
-  );
+  smoothGridValue(table.momentAtAngle, rowOf(table, reynolds), angleColumn(table, angle));
+
+/** A coefficient of a table with its first derivatives, which are continuous. */
+export interface TableSlopes {
+  readonly value: number;
+  /** Per unit of lift coefficient, or of angle of attack [1/rad]. */
+  readonly byArgument: number;
+  /** Per unit of the natural logarithm of the Reynolds number. */
+  readonly byLogReynolds: number;
+}
+
+/**
+ * Drag coefficient of a table with its derivatives by lift coefficient and by the logarithm of the Reynolds number.
+ * table - polars; cl - lift coefficient [-]; reynolds - on the chord [-]
+ */
+export function tableDragSlopes(table: SectionPolarTable, cl: number, reynolds: number): TableSlopes {
+  const found = smoothGridSlopes(table.logDrag, rowOf(table, reynolds), liftColumn(table, cl));
+  const value = Math.exp(found.value);
+  return {
+    value,
+    byArgument: (value * found.byColumn) / table.liftStep,
+    byLogReynolds: (value * found.byRow) / table.logReynoldsStep,
+  };
+}
+
+const angleSlopes = (table: SectionPolarTable, of: 'lift' | 'momentAtAngle', angle: number, reynolds: number) => {
+  const { value, byColumn, byRow } = smoothGridSlopes(table[of], rowOf(table, reynolds), angleColumn(table, angle));
+  return { value, byArgument: byColumn / table.angleStep, byLogReynolds: byRow / table.logReynoldsStep };
+};
+
+/**
+ * Lift coefficient of a table with its derivatives by angle of attack [1/rad] and by the logarithm of the Reynolds number.
+ * table - polars; angle - of attack, -pi to pi [rad]; reynolds - on the chord [-]
+ */
+export const tableLiftSlopes = (table: SectionPolarTable, angle: number, reynolds: number): TableSlopes =>
+  angleSlopes(table, 'lift', angle, reynolds);
+
+/** Moment coefficient with its derivatives. Arguments as `tableLiftSlopes`. */
+export const tableMomentSlopes = (table: SectionPolarTable, angle: number, reynolds: number): TableSlopes =>
+  angleSlopes(table, 'momentAtAngle', angle, reynolds);

@@ -1,3 +1,5 @@
+import type { SmoothGrid } from '../math/smoothGrid.js';
+
 /**
  * Plain data of a wing section. Chord 1, x aft from the leading edge, y (ordinate) up; angles in radians, positive nose up.
  */
@@ -104,15 +106,15 @@ export interface SectionPolarTable {
   readonly liftStart: number;
   readonly liftStep: number;
   readonly liftCount: number;
-  /** Natural logarithm of the drag coefficient and its relative standard deviation, [row * liftCount + column]. */
-  readonly logDrag: Float64Array;
-  readonly dragSpread: Float64Array;
+  /** Natural logarithm of the drag coefficient and its relative standard deviation; columns by lift coefficient. */
+  readonly logDrag: SmoothGrid;
+  readonly dragSpread: SmoothGrid;
   readonly angleStart: number;
   readonly angleStep: number;
   readonly angleCount: number;
-  /** Lift and moment coefficients, [row * angleCount + column]. */
-  readonly lift: Float64Array;
-  readonly momentAtAngle: Float64Array;
+  /** Lift and moment coefficients; columns by angle of attack, the whole circle. */
+  readonly lift: SmoothGrid;
+  readonly momentAtAngle: SmoothGrid;
   /** By row. */
   readonly maximumLift: Float64Array;
   readonly minimumLift: Float64Array;

@@ -1,4 +1,5 @@
 import { sectionDragCoefficient } from '../model.js';
+import { smoothTable } from '../table.js';
 import type { SectionEstimate, SectionPolarTable } from '../types.js';
 import type { SectionPolar } from './polar.js';
 import { POLAR_SETTINGS, type PolarSettings, type StoredTable, storedTable } from './stored.js';
@@ -69,14 +70,15 @@ const mix = (a: Float64Array, b: Float64Array, share: (k: number) => number): Fl
 
 /** Drag expected of two states, and the spread that not knowing which adds. */
 function mixedDrag(bare: SectionPolarTable, tripped: SectionPolarTable, share: (k: number) => number) {
-  const logDrag = new Float64Array(bare.logDrag.length);
-  const dragSpread = new Float64Array(bare.logDrag.length);
+  const [free, forced] = [bare.logDrag.values, tripped.logDrag.values];
+  const logDrag = new Float64Array(free.length);
+  const dragSpread = new Float64Array(free.length);
   for (let k = 0; k < logDrag.length; k++) {
     const p = share(k);
-    const excess = Math.exp(tripped.logDrag[k] - bare.logDrag[k]) - 1;
+    const excess = Math.exp(forced[k] - free[k]) - 1;
     const doubt = (Math.sqrt(p * (1 - p)) * Math.abs(excess)) / (1 + p * excess);
-    logDrag[k] = bare.logDrag[k] + Math.log(1 + p * excess);
-    dragSpread[k] = Math.hypot(bare.dragSpread[k], doubt, JOINT_SPREAD);
+    logDrag[k] = free[k] + Math.log(1 + p * excess);
+    dragSpread[k] = Math.hypot(bare.dragSpread.values[k], doubt, JOINT_SPREAD);
   }
   return { logDrag, dragSpread };
 }
@@ -104,16 +106,16 @@ export function coveredTable(
   const by = (columns: number) => (k: number) => likely[Math.floor(k / columns)];
   const rows = (key: 'maximumLift' | 'minimumLift' | 'zeroLiftAngles' | 'liftSlopes') =>
     mix(table[key], forced.table[key], by(1));
-  const covered: SectionPolarTable = {
+  const covered = smoothTable({
     ...table,
     ...mixedDrag(table, forced.table, by(table.liftCount)),
-    lift: mix(table.lift, forced.table.lift, by(table.angleCount)),
-    momentAtAngle: mix(table.momentAtAngle, forced.table.momentAtAngle, by(table.angleCount)),
+    lift: mix(table.lift.values, forced.table.lift.values, by(table.angleCount)),
+    momentAtAngle: mix(table.momentAtAngle.values, forced.table.momentAtAngle.values, by(table.angleCount)),
     maximumLift: rows('maximumLift'),
     minimumLift: rows('minimumLift'),
     zeroLiftAngles: rows('zeroLiftAngles'),
     liftSlopes: rows('liftSlopes'),
-  };
+  });
   const cost = (lift: number, reynolds: number): CoveringShare => {
     const over = (one: SectionPolarTable) =>
       sectionDragCoefficient(one, lift, reynolds) / sectionDragCoefficient(table, lift, reynolds) - 1;

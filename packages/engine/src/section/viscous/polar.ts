@@ -1,6 +1,6 @@
-import { interpolateLinear } from '../../math/interpolate.js';
+import { evaluateMonotoneCubic, type MonotoneCubic, monotoneCubic } from '../../math/interpolate.js';
 import { sectionDragCoefficient, sectionLift, sectionMoment } from '../model.js';
-import type { TableGrid } from '../table.js';
+import { type PolarArrays, smoothTable, type TableGrid } from '../table.js';
 import type { SectionEstimate, SectionPolarTable } from '../types.js';
 
 const DEGREE = Math.PI / 180;
@@ -41,22 +41,22 @@ export function risingBranch(polar: SectionPolar): readonly PolarPoint[] {
   return branch;
 }
 
+/** Logarithm of drag over lift along a rising branch of two points at least. */
+const dragCurve = (branch: readonly PolarPoint[]): MonotoneCubic =>
+  monotoneCubic(
+    branch.map((point) => point.lift),
+    branch.map((point) => Math.log(point.drag)),
+  );
+
 /**
- * Drag at a lift on the rising branch of a polar, by the logarithm of drag; undefined outside it.
+ * Drag at a lift on the rising branch of a polar, by a cubic of the logarithm of drag that does not overshoot; undefined outside it.
  * polar - at one Reynolds number; lift - [-]
  */
 export function polarDragAtLift(polar: SectionPolar, lift: number): number | undefined {
   const branch = risingBranch(polar);
   const last = branch.length - 1;
   if (last < 1 || lift < branch[0].lift || lift > branch[last].lift) return undefined;
-  const lifts = branch.map((point) => point.lift);
-  return Math.exp(
-    interpolateLinear(
-      lifts,
-      branch.map((point) => Math.log(point.drag)),
-      lift,
-    ),
-  );
+  return Math.exp(evaluateMonotoneCubic(dragCurve(branch), lift));
 }
 
 /**
@@ -78,15 +78,10 @@ const smooth = (t: number): number => {
 };
 
 /** Value at an angle: of the polar inside its range, fading to the law of separated flow outside. */
-function faded(
-  angle: number,
-  angles: readonly number[],
-  values: readonly number[],
-  law: (angle: number) => number,
-): number {
-  const last = angles.length - 1;
-  const inside = interpolateLinear(angles, values, angle);
-  const away = Math.max(angles[0] - angle, angle - angles[last]);
+function faded(angle: number, polar: MonotoneCubic, law: (angle: number) => number): number {
+  const { xs } = polar;
+  const inside = evaluateMonotoneCubic(polar, angle);
+  const away = Math.max(xs[0] - angle, angle - xs[xs.length - 1]);
   return away <= 0 ? inside : inside + smooth(away / FADE) * (law(angle) - inside);
 }
 
@@ -112,20 +107,45 @@ function attachedLine(
   return { slope, zero: meanA - meanL / slope };
 }
 
+/** Lifts and angles of a table. */
+type PolarGrid = Pick<TableGrid, 'liftFrom' | 'liftTo' | 'liftCount' | 'angleCount'>;
+
+export const POLAR_GRID: PolarGrid = { liftFrom: -1.2, liftTo: 2.2, liftCount: 137, angleCount: 721 };
+
 interface Row {
   readonly reynolds: number;
   readonly branch: readonly PolarPoint[];
-  readonly polar: SectionPolar;
+  /** Logarithm of drag over lift along the branch; lift and moment over incidence. */
+  readonly drag: MonotoneCubic;
+  readonly lift: MonotoneCubic;
+  readonly moment: MonotoneCubic;
   readonly slope: number;
   readonly zero: number;
 }
 
+function rowOf(polar: SectionPolar, designLift: number): Row {
+  const branch = risingBranch(polar);
+  if (branch.length < 4) throw new RangeError('polarTable: every polar needs a rising branch');
+  const overIncidence = (part: 'lift' | 'moment') =>
+    monotoneCubic(
+      polar.points.map(({ alpha }) => alpha),
+      polar.points.map((point) => point[part]),
+    );
+  return {
+    reynolds: polar.reynolds,
+    branch,
+    drag: dragCurve(branch),
+    lift: overIncidence('lift'),
+    moment: overIncidence('moment'),
+    ...attachedLine(branch, designLift),
+  };
+}
+
 /** Logarithm of drag at a lift: of the polar inside its branch; beyond it the estimate's rise is laid on the end. */
-function logDrag(row: Row, estimate: SectionEstimate, lift: number): number {
-  const { branch, reynolds } = row;
-  const end = lift < branch[0].lift ? branch[0] : branch[branch.length - 1];
-  const inside = polarDragAtLift(row.polar, lift);
-  if (inside !== undefined) return Math.log(inside);
+function logDrag({ branch, drag, reynolds }: Row, estimate: SectionEstimate, lift: number): number {
+  const last = branch[branch.length - 1];
+  if (lift >= branch[0].lift && lift <= last.lift) return evaluateMonotoneCubic(drag, lift);
+  const end = lift < branch[0].lift ? branch[0] : last;
   const ratio = sectionDragCoefficient(estimate, lift, reynolds) / sectionDragCoefficient(estimate, end.lift, reynolds);
   return Math.log(end.drag) + Math.max(0, Math.log(ratio));
 }
@@ -136,26 +156,16 @@ function logDrag(row: Row, estimate: SectionEstimate, lift: number): number {
  * polars - at Reynolds numbers that rise evenly in their logarithm, two at least, each with a rising branch
  * grid - lifts and angles of the table
  */
-export function polarTable(
+export const polarTable = (
   estimate: SectionEstimate,
   polars: readonly SectionPolar[],
-  grid: Pick<TableGrid, 'liftFrom' | 'liftTo' | 'liftCount' | 'angleCount'> = {
-    liftFrom: -1.2,
-    liftTo: 2.2,
-    liftCount: 137,
-    angleCount: 721,
-  },
-): SectionPolarTable {
-  const rows = polars.map(
-    (polar): Row => ({
-      reynolds: polar.reynolds,
-      polar,
-      branch: risingBranch(polar),
-      ...attachedLine(risingBranch(polar), estimate.designLift),
-    }),
-  );
-  if (rows.length < 2 || rows.some((row) => row.branch.length < 4))
-    throw new RangeError('polarTable: two polars with a rising branch are needed');
+  grid: PolarGrid = POLAR_GRID,
+): SectionPolarTable => smoothTable(polarArrays(estimate, polars, grid));
+
+/** The same as plain arrays, to be changed before they are read. */
+export function polarArrays(estimate: SectionEstimate, polars: readonly SectionPolar[], grid: PolarGrid): PolarArrays {
+  if (polars.length < 2) throw new RangeError('polarTable: two polars are needed');
+  const rows = polars.map((polar) => rowOf(polar, estimate.designLift));
   const { liftCount, angleCount } = grid;
   const liftStep = (grid.liftTo - grid.liftFrom) / (liftCount - 1);
   const angleStep = (2 * Math.PI) / (angleCount - 1);
@@ -163,14 +173,10 @@ export function polarTable(
     Float64Array.from({ length: rows.length * columns }, (_, k) => value(rows[Math.floor(k / columns)], k % columns));
   const middle = rows[rows.length >> 1];
   const logStart = Math.log(rows[0].reynolds);
-  const atAngle = (part: 'lift' | 'moment', law: (row: Row, angle: number) => number) => {
-    const angles = rows.map((row) => row.polar.points.map((point) => point.alpha));
-    const values = rows.map((row) => row.polar.points.map((point) => point[part]));
-    return (row: Row, column: number): number => {
-      const at = rows.indexOf(row);
-      return faded(-Math.PI + column * angleStep, angles[at], values[at], (angle) => law(row, angle));
-    };
-  };
+  const atAngle =
+    (part: 'lift' | 'moment', law: (row: Row, angle: number) => number) =>
+    (row: Row, column: number): number =>
+      faded(-Math.PI + column * angleStep, row[part], (angle) => law(row, angle));
   const factor = Math.log(estimate.dragFactor);
   return {
     kind: 'table',
@@ -178,9 +184,11 @@ export function polarTable(
     leadingEdge: estimate.leadingEdge,
     thickness: estimate.thickness,
     zeroLiftAngle: middle.zero,
-    moment: interpolateLinear(
-      middle.branch.map((point) => point.lift),
-      middle.branch.map((point) => point.moment),
+    moment: evaluateMonotoneCubic(
+      monotoneCubic(
+        middle.branch.map((point) => point.lift),
+        middle.branch.map((point) => point.moment),
+      ),
       0,
     ),
     liftSlope: middle.slope / 0.87,

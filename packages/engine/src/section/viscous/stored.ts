@@ -1,6 +1,6 @@
-import { tabulate } from '../table.js';
+import { smoothTable, tabulatedArrays } from '../table.js';
 import type { SectionEstimate, SectionGeometry, SectionPolarTable } from '../types.js';
-import { polarTable, risingBranch, type SectionPolar } from './polar.js';
+import { POLAR_GRID, polarArrays, risingBranch, type SectionPolar } from './polar.js';
 
 /** Raised whenever the solver gives other numbers for the same section, so that older polars are no longer found. */
 export const SOLVER_VERSION = 1;
@@ -92,8 +92,6 @@ export interface StoredTable {
   readonly estimated: readonly number[];
 }
 
-const GRID = { liftFrom: -1.2, liftTo: 2.2, liftCount: 137, angleCount: 721 };
-
 /** Arrays of a table that hold one stretch for each row. */
 const ROWED = [
   'logDrag',
@@ -117,10 +115,10 @@ export function storedTable(estimate: SectionEstimate, polars: readonly SectionP
   const cut = polars.map(untilFirstStall);
   const usable = cut.filter(isUsable);
   if (usable.length < 2) return undefined;
-  const computed = polarTable(estimate, usable, GRID);
+  const computed = polarArrays(estimate, usable, POLAR_GRID);
   const reynolds = polars.map((polar) => polar.reynolds);
-  const whole = tabulate(estimate, {
-    ...GRID,
+  const whole = tabulatedArrays(estimate, {
+    ...POLAR_GRID,
     reynoldsFrom: reynolds[0],
     reynoldsTo: reynolds[reynolds.length - 1],
     rows: reynolds.length,
@@ -133,5 +131,5 @@ export function storedTable(estimate: SectionEstimate, polars: readonly SectionP
   }
   const { zeroLiftAngle, moment, liftSlope } = computed;
   const estimated = cut.filter((polar) => !usable.includes(polar)).map((polar) => polar.reynolds);
-  return { table: { ...whole, zeroLiftAngle, moment, liftSlope }, estimated };
+  return { table: smoothTable({ ...whole, zeroLiftAngle, moment, liftSlope }), estimated };
 }
