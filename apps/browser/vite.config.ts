@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { leanYaml } from './lean-yaml.js';
 
 const icon = (size: number, purpose: 'any' | 'maskable') => ({
   src: `./icon${purpose === 'maskable' ? '-maskable' : ''}-${size}.png`,
@@ -16,6 +17,7 @@ export default defineConfig({
   base: './',
   plugins: [
     react(),
+    leanYaml(),
     VitePWA({
       // The page registers the worker itself and offers a new version; it is used only when the user agrees.
       registerType: 'prompt',
@@ -55,6 +57,6 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [leanYaml('/src/worker.ts')] },
   server: { fs: { allow: [fileURLToPath(new URL('../..', import.meta.url))] } },
 });

@@ -196,7 +196,8 @@ describe('files that are something else', () => {
     ['noonwing: design 1\nname: a\nname: b\n', '"name: b"'],
     ['noonwing: design 1\n\tname: a\n', ''],
     ['noonwing: design 1\nname: &a b\nnotes: *a\n', '&a'],
-    ['noonwing: design 1\nname: !!binary aGk=\n', ''],
+    ['noonwing: design 1\nname: !!binary aGk=\n', 'tag:yaml.org,2002:binary'],
+    ['%YAML 1.1\n---\nnoonwing: design 1\nname: !!set {a, b}\n', 'tag:yaml.org,2002:set'],
     ['noonwing: design 1\n---\nname: b\n', 'a second document'],
     ['name: [', ''],
     ['{'.repeat(20000), ''],
@@ -207,6 +208,14 @@ describe('files that are something else', () => {
     expect(messages).toHaveLength(1);
     if (found !== '') expect(messages[0]!.found).toBe(found);
     expect(messages[0]!.expected).not.toBe('');
+  });
+
+  it('a file that names YAML 1.1 is read like every other: a date or a time stays what is written', () => {
+    const names = ['2001-12-14', '1:30', '0o7', 'yes'].map(
+      (name) => readDesign(`%YAML 1.1\n---\nnoonwing: design 1\nname: ${name}\n`).design?.name,
+    );
+    expect(names).toEqual(['2001-12-14', '1:30', '0o7', 'yes']);
+    expect(readDesign('noonwing: design 1\nname: !!str 5\n').design?.name).toBe('5');
   });
 
   it('a newer version asks for a newer program', () => {

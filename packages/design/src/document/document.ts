@@ -44,6 +44,9 @@ function unreadable(text: string): Fault | undefined {
   return undefined;
 }
 
+/** Tags that say of a value what it is anyway. */
+const plainTag = /^tag:yaml\.org,2002:(str|int|float|bool|null|map|seq)$/;
+
 /** What YAML can express but these files do not use: it would hide where a value stands. */
 function unused(yaml: Document, text: string): Fault | undefined {
   // Each of them begins with one of these letters; most files hold none, and need not be walked through.
@@ -71,7 +74,7 @@ function unused(yaml: Document, text: string): Fault | undefined {
         };
         return visit.BREAK;
       }
-      if (tag !== undefined && !tag.startsWith('tag:yaml.org,2002:')) {
+      if (tag !== undefined && !plainTag.test(tag)) {
         fault ??= {
           offset: node.range?.[0] ?? 0,
           found: tag,
@@ -130,7 +133,15 @@ interface Parsed {
 function parse(text: string): Parsed {
   const counter = new LineCounter();
   try {
-    const options = { lineCounter: counter, prettyErrors: false, version: '1.2', logLevel: 'silent' } as const;
+    const options = {
+      lineCounter: counter,
+      prettyErrors: false,
+      version: '1.2',
+      // Also where a file names another version, whose dates and sets would be read as something else than what is written.
+      schema: 'core',
+      resolveKnownTags: false,
+      logLevel: 'silent',
+    } as const;
     const documents = parseAllDocuments(text, options);
     const all: readonly Document[] = 'empty' in documents ? [] : documents;
     const yaml = all[0] !== undefined && all[0].errors.length === 0 ? all[0] : undefined;

@@ -1,0 +1,59 @@
+import type { Plugin } from 'vite';
+
+/** Tags of YAML 1.2 alone: `openDocument` of packages/design reads every file by them, whatever version a file names. */
+const coreTags = `
+import { map } from './common/map.js';
+import { seq } from './common/seq.js';
+import { string } from './common/string.js';
+import { schema as core } from './core/schema.js';
+
+export const coreKnownTags = {};
+export function getTags(customTags, name) {
+  if (name === 'core') return core.slice();
+  if (name === 'failsafe') return [map, seq, string];
+  throw new Error('the page is built without the YAML schema ' + name);
+}
+`;
+
+const writers: Readonly<Record<string, readonly string[]>> = {
+  stringify: ['stringify', 'createStringifyContext'],
+  stringifyCollection: ['stringifyCollection'],
+  stringifyComment: ['stringifyComment', 'indentComment', 'lineComment'],
+  stringifyDocument: ['stringifyDocument'],
+  stringifyNumber: ['stringifyNumber'],
+  stringifyPair: ['stringifyPair'],
+  stringifyString: ['stringifyString'],
+};
+
+const noWriter = (names: readonly string[]): string => `
+const never = () => {
+  throw new Error('this worker reads files and writes none');
+};
+export { ${names.map((name) => `never as ${name}`).join(', ')} };
+`;
+
+const partOfYaml = /\/node_modules\/yaml\/browser\/dist\/(\w+)\/(\w+)\.js$/;
+
+/**
+ * Leaves out of the YAML reader what is never used: the tags of YAML 1.1, and in the worker `readingOnly`, whose script the first
+ * verdict waits for, everything that writes.
+ *
+ * readingOnly - end of the path of a worker's file
+ */
+export function leanYaml(readingOnly?: string): Plugin {
+  let writes = true;
+  return {
+    name: 'lean-yaml',
+    apply: 'build',
+    enforce: 'pre',
+    buildStart({ input }) {
+      writes = readingOnly === undefined || !Object.values(input).some((path) => path.endsWith(readingOnly));
+    },
+    load(id) {
+      const [, folder, file] = partOfYaml.exec(id) ?? [];
+      if (folder === 'schema' && file === 'tags') return coreTags;
+      const names = folder === 'stringify' && !writes ? writers[file!] : undefined;
+      return names === undefined ? null : noWriter(names);
+    },
+  };
+}
