@@ -1,5 +1,3 @@
-import type { Plugin } from 'vite';
-
 /** Tags of YAML 1.2 alone: `openDocument` of packages/design reads every file by them, whatever version a file names. */
 const coreTags = `
 import { map } from './common/map.js';
@@ -36,20 +34,20 @@ const partOfYaml = /\/node_modules\/yaml\/browser\/dist\/(\w+)\/(\w+)\.js$/;
 
 /**
  * Leaves out of the YAML reader what is never used: the tags of YAML 1.1, and in the worker `readingOnly`, whose script the first
- * verdict waits for, everything that writes.
+ * verdict waits for, everything that writes. A plugin of Vite.
  *
  * readingOnly - end of the path of a worker's file
  */
-export function leanYaml(readingOnly?: string): Plugin {
+export function leanYaml(readingOnly?: string) {
   let writes = true;
   return {
     name: 'lean-yaml',
-    apply: 'build',
-    enforce: 'pre',
-    buildStart({ input }) {
+    apply: 'build' as const,
+    enforce: 'pre' as const,
+    buildStart({ input }: { readonly input: readonly string[] | Readonly<Record<string, string>> }): void {
       writes = readingOnly === undefined || !Object.values(input).some((path) => path.endsWith(readingOnly));
     },
-    load(id) {
+    load(id: string): string | null {
       const [, folder, file] = partOfYaml.exec(id) ?? [];
       if (folder === 'schema' && file === 'tags') return coreTags;
       const names = folder === 'stringify' && !writes ? writers[file!] : undefined;
