@@ -131,6 +131,15 @@ const controlField = object('control', {
     'travel down',
     quantity('angle', 'greatest travel down', { bounds: NOT_NEGATIVE, usual: { to: 1.05 }, example: '15 deg' }),
   ),
+  gap: labelled(
+    'gap at the hinge',
+    quantity('length', 'open gap between surface and control; 0 mm where tape, film or a skin closes it', {
+      bounds: NOT_NEGATIVE,
+      usual: { to: 0.01 },
+      example: '0 mm',
+      step: '0.5 mm',
+    }),
+  ),
 });
 
 export const surfaceField = object('lifting surface or fin', {

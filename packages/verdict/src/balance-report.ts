@@ -16,6 +16,7 @@ import {
 import { pitchStability, trimmer, wingAirframe } from '@noonwing/engine/flight';
 import type { AircraftModel } from './aircraft.js';
 import type { FlightConditions, FlightNeed } from './need.js';
+import { type PitchControl, pitchControlsOf } from './pitch-control.js';
 import type { Stages } from './stages.js';
 
 /** Least static margin asked for: 5 % of the mean chord. Common practice: 5 to 15 % with a tail, 5 to 10 % for flying wings. */
@@ -45,6 +46,8 @@ export interface BalanceReport {
   };
   /** What a further pair of cells at the first row would do. */
   readonly cellEffect?: { readonly mass: number; readonly shift: number; readonly batteryMove?: number };
+  /** How well each pitch control turns the flow at the airspeed flown. */
+  readonly controls: readonly PitchControl[];
   readonly problem?: Problem;
   readonly warnings: readonly Warning[];
 }
@@ -86,6 +89,7 @@ export function balanceReport(
       ballastSpan,
     ),
     ...cellEffectOf(model, state, complete.battery?.mass.value),
+    controls: pitchControlsOf(model, air, airspeed, trim?.control),
     ...(checked.ok ? {} : { problem: checked }),
     warnings: checked.ok ? checked.warnings : [],
   };

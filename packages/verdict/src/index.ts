@@ -3,6 +3,7 @@
  * command loads it only when it is asked: `@noonwing/verdict/levers`, `sweep`, `limits`, `bench`, `wiring`, `cells-day`,
  * `power-report`.
  */
+
 export * from './aircraft.js';
 export * from './balance-report.js';
 export * from './central.js';
@@ -13,6 +14,7 @@ export * from './ledger.js';
 export type { Measured } from './measured.js';
 export * from './measurements.js';
 export type { FlightConditions, FlightNeed, KnownLevelPower } from './need.js';
+export { type PitchControl, pitchControlWords } from './pitch-control.js';
 export type { Prepared } from './prepare.js';
 export type { SkyRun } from './run.js';
 export * from './sky-at.js';

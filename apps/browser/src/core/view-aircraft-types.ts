@@ -37,6 +37,8 @@ export interface BalanceView {
     readonly problem?: string;
   };
   readonly cellEffect?: { readonly mass: number; readonly shift: number; readonly batteryMove?: number };
+  /** What each pitch control turns and loses, in words. */
+  readonly controls: readonly string[];
 }
 
 /** How a surface is bent, for pictures: rises square to its span [m]. */

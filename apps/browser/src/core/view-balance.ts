@@ -1,4 +1,4 @@
-import type { BalanceReport, Verdict } from '@noonwing/verdict';
+import { type BalanceReport, pitchControlWords, type Verdict } from '@noonwing/verdict';
 import type { BalanceView, DriveView, FlightView, StringView } from './view.js';
 
 type Chosen = NonNullable<NonNullable<Verdict['flight']>['chosen']>;
@@ -25,6 +25,7 @@ export function balanceView(report: BalanceReport): BalanceView {
     meanChord: report.meanChord,
     meanChordStart: report.meanChordStart,
     range: { forward: range.forward, aft: range.aft, width: range.width },
+    controls: report.controls.map(pitchControlWords),
     ...(battery === undefined ? {} : { battery: batteryPlace(battery) }),
     ...(cellEffect === undefined ? {} : { cellEffect: { ...cellEffect } }),
   };

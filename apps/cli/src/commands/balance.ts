@@ -1,5 +1,5 @@
 import { formatQuantity } from '@noonwing/quantities';
-import type { BalanceReport, Verdict } from '@noonwing/verdict';
+import { type BalanceReport, pitchControlWords, type Verdict } from '@noonwing/verdict';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
@@ -74,6 +74,8 @@ function balanceLines(verdict: Verdict, terminal: Terminal): readonly string[] {
         ],
       ],
     }),
+    ...title('Pitch control'),
+    ...controlLines(report),
     ...title('Where the battery goes'),
     ...batteryLines(report),
     ...cellLines(report),
@@ -107,6 +109,11 @@ function batteryLines({ battery, problem, staticMargin }: BalanceReport): readon
     `${now} ${aim}, where it does not fit; with it ${station(x)}, the last place that it fits, ${Math.ceil(1000 * ballast.mass)} g of ballast ${station(ballast.x)} make up the rest.`,
   );
 }
+
+const controlLines = ({ controls }: BalanceReport): readonly string[] =>
+  controls.length === 0
+    ? ['  There is none: only one airspeed trims by itself.']
+    : controls.flatMap((control) => wrapped(pitchControlWords(control)));
 
 function cellLines({ cellEffect }: BalanceReport): readonly string[] {
   if (cellEffect === undefined) return [];
@@ -179,6 +186,15 @@ function balanceData(verdict: Verdict) {
             ...(cellEffect.batteryMove === undefined ? {} : { batteryMove: length(cellEffect.batteryMove) }),
           },
         }),
+    pitchControls: report.controls.map(({ name, reynolds, efficiency, gap, trim }) => ({
+      name,
+      reynolds: jsonQuantity(Math.round(reynolds), 'count'),
+      effectiveness: jsonQuantity(efficiency.value, 'ratio', efficiency.spread),
+      lostToLayer: jsonQuantity(efficiency.lostToLayer, 'ratio'),
+      lostToGap: jsonQuantity(efficiency.lostToGap, 'ratio'),
+      gap: length(gap),
+      ...(trim === undefined ? {} : { trim: jsonQuantity(trim, 'angle') }),
+    })),
     beam: report.beam.loads.map(({ name, x, mass, provenance }) => ({
       item: name,
       x: length(x),

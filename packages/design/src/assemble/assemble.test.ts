@@ -1,5 +1,6 @@
 import { cellAt, maximumPowerPoint } from '@noonwing/engine/array';
 import { sumMass } from '@noonwing/engine/balance';
+import { flapGapLoss } from '@noonwing/engine/section';
 import { planform } from '@noonwing/engine/shape';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -80,6 +81,17 @@ describe('shape', () => {
     const [control] = shapeOf(WING).assembled.shape.surfaces[0]!.controls;
     expect(control).toMatchObject({ kind: 'aileron', fromY: 0.6, toY: 0.9 });
     expect(control!.chordFraction).toBeCloseTo(0.25, 12);
+  });
+
+  it('an open gap at the hinge costs a control effect, by its part of the chord there; closed is assumed', () => {
+    const controlOf = (text: string) => shapeOf(text).assembled.shape.surfaces[0]!.controls[0]!;
+    const closed = controlOf(WING);
+    expect(closed.effectiveness).toBe(0.8);
+    expect(closed.layerAhead).toBe(0.6);
+    // The chord in the middle of the aileron, at three quarters of the half span, is 0.15 m.
+    const open = controlOf(WING.replace('hinge: 75 %', 'hinge: 75 %, gap: 1 mm'));
+    expect(open.effectiveness).toBeCloseTo(0.8 * (1 - flapGapLoss(0.001 / 0.15).loss), 2);
+    expect(open.effectiveness).toBeLessThan(0.74);
   });
 
   it('a wing without elevator has no pitch control; elevons have the least of their travels', () => {

@@ -1,4 +1,5 @@
 import { type Outcome, success, type Warning } from '@noonwing/engine';
+import { FLAP_EFFICIENCY, flapGapLoss, LAYER_AHEAD } from '@noonwing/engine/section';
 import {
   type Body,
   type ControlKind,
@@ -8,6 +9,7 @@ import {
   type Shape,
   type Station,
   type SurfaceKind,
+  stationDistances,
 } from '@noonwing/engine/shape';
 import type {
   CompleteAircraft,
@@ -167,8 +169,21 @@ function controlSurface(control: CompleteControl, stations: readonly Station[]):
     fromY: start + control.from * reach,
     toY: start + control.to * reach,
     chordFraction: 1 - control.hinge.value,
-    effectiveness: 0.8,
+    effectiveness: FLAP_EFFICIENCY * (1 - flapGapLoss(control.gap.value / chordAt(control, stations)).loss),
+    layerAhead: LAYER_AHEAD.unknown,
   };
+}
+
+/** Chord in the middle of a control [m]. */
+function chordAt({ from, to }: Pick<CompleteControl, 'from' | 'to'>, stations: readonly Station[]): number {
+  const along = stationDistances({ stations });
+  const at = ((from + to) / 2) * along.at(-1)!;
+  const i = Math.max(
+    1,
+    along.findIndex((distance) => distance >= at),
+  );
+  const share = (at - along[i - 1]!) / (along[i]! - along[i - 1]!);
+  return stations[i - 1]!.chord + share * (stations[i]!.chord - stations[i - 1]!.chord);
 }
 
 function bodiesOf(body: CompleteBody): Body[] {

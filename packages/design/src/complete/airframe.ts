@@ -149,6 +149,12 @@ function controlsOf(log: Log, name: string, surface: SurfaceDesign): readonly Co
       }),
       up: travel('up', part.up),
       down: travel('down', part.down),
+      gap: orDefault(log, `${path}.gap`, part.gap, {
+        kind: 'length',
+        value: 0,
+        sigma: 0.0005,
+        why: 'closed by tape, film or a skin',
+      }),
     };
   });
 }

@@ -43,6 +43,8 @@ export interface CompleteControl {
   /** Greatest travel, both positive [rad] */
   readonly up: Valued;
   readonly down: Valued;
+  /** Open gap at the hinge, 0 where closed [m] */
+  readonly gap: Valued;
 }
 
 export type Role = 'wing' | 'tailplane' | 'foreplane' | 'fin';

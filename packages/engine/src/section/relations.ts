@@ -1,6 +1,6 @@
 import type { Relation } from '../relation.js';
 import { sectionModel } from './estimate.js';
-import { flapEffect } from './flap.js';
+import { flapEffect, flapEfficiency, LAYER_AHEAD } from './flap.js';
 import { laminarPlateFriction, mixedPlateFriction, turbulentPlateFriction } from './friction.js';
 import {
   sectionDragAtLift,
@@ -122,6 +122,36 @@ const flapRelation: Relation = {
   },
 };
 
+const flapEfficiencyRelation: Relation = {
+  topic: 'flap-efficiency',
+  title: 'How much of its theoretical effect a hinged flap reaches',
+  inputs: [
+    { key: 'reynolds', kind: 'count', help: 'Reynolds number on the chord', default: 1e5 },
+    { key: 'gap', kind: 'ratio', help: 'open gap at the hinge / chord, 0 where closed', default: 0 },
+    {
+      key: 'layer',
+      kind: 'ratio',
+      help: 'layer ahead of the hinge: 1 laminar, 0.2 turbulent, 0.6 not known',
+      default: LAYER_AHEAD.unknown,
+    },
+  ],
+  outputs: [
+    { key: 'efficiency', kind: 'ratio', help: 'real / theoretical effectiveness' },
+    { key: 'spread', kind: 'ratio', help: 'its standard deviation' },
+    { key: 'lostToLayer', kind: 'ratio', help: 'part lost to the slow layer ahead of the hinge' },
+    { key: 'lostToGap', kind: 'ratio', help: 'part lost through the gap' },
+  ],
+  compute: (values) => {
+    const [reynolds, gap, layer] = [Number(values.reynolds), Number(values.gap), Number(values.layer)];
+    if (!(reynolds >= 1e4 && reynolds <= 1e7))
+      return { reason: 'the Reynolds number lies outside the range of the formula', remedy: 'give 1e4 to 1e7' };
+    if (!(gap >= 0 && gap <= 0.05)) return { reason: 'the gap is no part of the chord', remedy: 'give 0 to 5 %' };
+    if (!(layer >= 0 && layer <= 1)) return { reason: 'the layer lies outside 0 to 1', remedy: 'give 0.2 to 1' };
+    const { value, ...rest } = flapEfficiency({ reynolds, gap, layer });
+    return { efficiency: value, ...rest };
+  },
+};
+
 const frictionRelation: Relation = {
   topic: 'plate-friction',
   title: 'Mean friction coefficient of one side of a smooth plate',
@@ -153,5 +183,6 @@ export const sectionRelations: readonly Relation[] = [
   sectionRelation,
   sectionFlowRelation,
   flapRelation,
+  flapEfficiencyRelation,
   frictionRelation,
 ];

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { FLAP_EFFICIENCY, flapEffect, glauertFlap } from './flap.js';
+import {
+  FLAP_EFFICIENCY,
+  flapEffect,
+  flapEfficiency,
+  flapGapLoss,
+  flapReynoldsLoss,
+  glauertFlap,
+  LAYER_AHEAD,
+} from './flap.js';
 import { laminarPlateFriction, mixedPlateFriction, turbulentPlateFriction } from './friction.js';
 import { cosineStations } from './geometry.js';
 import { thinAirfoil } from './thinAirfoil.js';
@@ -77,6 +85,51 @@ describe('flaps', () => {
         expect(flapEffect(0.25, -deflection)).toEqual(large);
       }),
     );
+  });
+});
+
+describe('a flap behind a slow layer', () => {
+  it.each([
+    // Means of the computed flaps, laminar up to the hinge and tripped ahead of it (see flapReynoldsLoss); 0.1: what the formula smooths.
+    [4e4, 0.37, 0.82],
+    [6e4, 0.44, 0.84],
+    [1e5, 0.58, 0.89],
+    [1.5e5, 0.7, 0.93],
+    [2e5, 0.79, 0.95],
+    [3e5, 0.91, 0.96],
+  ])('at %d loses what was computed', (reynolds, laminar, turbulent) => {
+    expect(Math.abs(1 - flapReynoldsLoss(reynolds, LAYER_AHEAD.laminar) - laminar)).toBeLessThan(0.1);
+    expect(Math.abs(1 - flapReynoldsLoss(reynolds, LAYER_AHEAD.turbulent) - turbulent)).toBeLessThan(0.05);
+  });
+  it('turns the flow as much as the rule of 0.8 says where it is large and closed, and never by nothing', () => {
+    expect(flapEfficiency({ reynolds: 2e6 }).value).toBeCloseTo(FLAP_EFFICIENCY, 6);
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 1e7, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 0.1, noNaN: true }),
+        (reynolds, layer, gap) => {
+          const found = flapEfficiency({ reynolds, layer, gap });
+          expect(found.value).toBeGreaterThan(0.15);
+          expect(found.value).toBeLessThanOrEqual(FLAP_EFFICIENCY);
+          expect(flapEfficiency({ reynolds: 2 * reynolds, layer, gap }).value).toBeGreaterThanOrEqual(found.value);
+          expect(flapEfficiency({ reynolds, layer, gap: gap + 0.001 }).value).toBeLessThan(found.value);
+        },
+      ),
+    );
+  });
+  // Source: NACA Report 721, 1941 (from memory): about a tenth at a gap of half a per cent of the chord.
+  it('loses a tenth through a gap of half a per cent', () => {
+    expect(flapGapLoss(0.005).loss).toBeCloseTo(0.1, 1);
+    expect(flapGapLoss(0)).toEqual({ loss: 0, spread: 0 });
+    expect(flapGapLoss(-1).loss).toBe(0);
+  });
+  it('is less sure where nobody knows whether the layer is laminar', () => {
+    const relative = (layer?: number) => {
+      const found = flapEfficiency({ reynolds: 6e4, ...(layer === undefined ? {} : { layer }) });
+      return found.spread / found.value;
+    };
+    expect(relative()).toBeGreaterThan(1.5 * relative(LAYER_AHEAD.turbulent));
   });
 });
 

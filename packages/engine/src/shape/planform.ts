@@ -69,7 +69,7 @@ export const cutAt = (surface: LiftingSurface, position: number): Cut =>
   cutWhere(surface, position, (index) => spanPosition(surface, index));
 
 /** Distance from the root to each station along the surface, dihedral and upturned tips included [m]. */
-export function stationDistances(surface: LiftingSurface): number[] {
+export function stationDistances(surface: Pick<LiftingSurface, 'stations'>): number[] {
   const distances = [0];
   for (let i = 1; i < surface.stations.length; i++) {
     const [a, b] = [surface.stations[i - 1], surface.stations[i]];

@@ -44,6 +44,11 @@ export interface ControlSurface {
    * (from memory; DATCOM 6.1.1 curves give 0.7 to 0.85).
    */
   readonly effectiveness: number;
+  /**
+   * What the boundary layer ahead of the hinge takes of it at low Reynolds numbers, 0 to 1: 1 laminar, 0.2 turbulent (`flapReynoldsLoss` of the
+   * section folder). Absent: nothing.
+   */
+  readonly layerAhead?: number;
 }
 
 /** A wing, tail or fin. Stations run from root to tip: the right half where mirrored, the whole surface where not. */

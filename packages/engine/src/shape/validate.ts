@@ -47,6 +47,8 @@ function controlProblem(surface: LiftingSurface, control: ControlSurface, where:
     return refuse('control-chord', where, 'its chord fraction is not between 0 and 1', 'a common value is 0.25');
   if (!(control.effectiveness >= 0 && control.effectiveness <= 1.2))
     return refuse('control-effectiveness', where, 'its effectiveness is not between 0 and 1.2', 'use 0.8 if unknown');
+  if (!((control.layerAhead ?? 0) >= 0 && (control.layerAhead ?? 0) <= 1))
+    return refuse('control-layer', where, 'the loss by its layer is not between 0 and 1', 'use 0.6 if unknown');
   return undefined;
 }
 

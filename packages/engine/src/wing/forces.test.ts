@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { flapReynoldsLoss } from '../section/flap.js';
 import { type ControlSurface, type LiftingSurface, type Shape, trapezoidalWing } from '../shape/index.js';
 import { wingDerivatives } from './derivatives.js';
 import { turningDeflection, wingForces } from './forces.js';
@@ -62,6 +63,26 @@ describe('wingForces', () => {
     bodies: [{ name: 'pod', length: 0.8, width: 0.08, height: 0.08, x: -0.2, z: 0 }],
   });
   const at = (alpha: number, other: object = {}) => wingForces(model, { ...state, alpha, ...other }, sections);
+
+  it('a control behind a slow layer turns less, by its Reynolds number, and as much as another at a high one', () => {
+    const slow = modelOf(shapeOf(mainWing, { ...tail(0.9), controls: [{ ...elevator, layerAhead: 0.6 }] }, fin(0.05)));
+    const plain = modelOf(aircraft);
+    const effect = (of: typeof model, kinematicViscosity: number) => {
+      const moment = (deflection: number) =>
+        wingForces(of, { ...state, alpha: 0.02, kinematicViscosity, controls: { elevator: deflection } }, sections)
+          .pitchingMomentCoefficient;
+      return moment(0.05) - moment(0);
+    };
+    const control = slow.controls.find(({ name }) => name === 'elevator')!;
+    // Chord 0.15 m: span 0.6 m and aspect ratio 4.
+    expect(control.chord).toBeCloseTo(0.15, 3);
+    const viscosityAt = (reynolds: number) => (state.airspeed * control.chord) / reynolds;
+    for (const reynolds of [5e4, 1e5, 2e5]) {
+      const kept = effect(slow, viscosityAt(reynolds)) / effect(plain, viscosityAt(reynolds));
+      expect(kept).toBeCloseTo(1 - flapReynoldsLoss(reynolds, 0.6), 2);
+    }
+    expect(effect(slow, viscosityAt(5e6)) / effect(plain, viscosityAt(5e6))).toBeCloseTo(1, 6);
+  });
 
   it('have the slopes of the linear derivatives near zero', () => {
     const h = 1e-4;

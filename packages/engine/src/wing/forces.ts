@@ -1,5 +1,14 @@
+import { flapReynoldsLoss } from '../section/flap.js';
 import { relieveStall } from './stall.js';
-import type { BasisSolutions, StripLoads, StripSection, WingForces, WingModel, WingState } from './types.js';
+import type {
+  BasisSolutions,
+  ModelControl,
+  StripLoads,
+  StripSection,
+  WingForces,
+  WingModel,
+  WingState,
+} from './types.js';
 
 export type StripSections = Readonly<Record<string, StripSection>>;
 
@@ -58,6 +67,16 @@ export function turningDeflection(deflection: number): number {
   return deflection / (1 + (excess / (Math.PI / 6)) ** 2);
 }
 
+/** Deflection that counts of one control in a state: what the flow follows, less what a slow boundary layer takes of it [rad]. */
+function countedDeflection(control: ModelControl, state: WingState): number {
+  const deflection = state.controls?.[control.name] ?? 0;
+  if (deflection === 0) return 0;
+  const turning = turningDeflection(deflection);
+  if (control.layerAhead === 0) return turning;
+  const reynolds = (state.airspeed * control.chord) / state.kinematicViscosity;
+  return turning * (1 - flapReynoldsLoss(reynolds, control.layerAhead));
+}
+
 /** Weights of the symmetric columns in a state: camber and twist, angle of attack, pitch rate, controls. */
 function columnWeights(model: WingModel, state: WingState): Float64Array {
   const names = model.symmetric.names;
@@ -67,7 +86,10 @@ function columnWeights(model: WingModel, state: WingState): Float64Array {
   // Turning about the moment reference instead of the datum takes incidence off everywhere alike.
   weights[1] = Math.sin(state.alpha) - (pitchRate * 2 * state.momentReference.x) / model.reference.chord;
   weights[2] = pitchRate;
-  for (let c = 3; c < names.length; c++) weights[c] = turningDeflection(state.controls?.[names[c]] ?? 0);
+  for (let c = 3; c < names.length; c++) {
+    const control = model.controls.find(({ name }) => name === names[c]);
+    weights[c] = control === undefined ? 0 : countedDeflection(control, state);
+  }
   return weights;
 }
 
@@ -138,9 +160,8 @@ function emptyLoads(n: number): StripLoads {
 function deflections(model: WingModel, state: WingState): Float64Array {
   const seen = new Float64Array(model.strips.count);
   for (const control of model.controls) {
-    const deflection = state.controls?.[control.name] ?? 0;
-    if (deflection === 0) continue;
-    const turning = turningDeflection(deflection);
+    const turning = countedDeflection(control, state);
+    if (turning === 0) continue;
     for (let i = 0; i < seen.length; i++) seen[i] += turning * control.coverage[i];
   }
   return seen;

@@ -50,15 +50,30 @@ function summaries(surfaces: readonly LiftingSurface[], reference: WingReference
 
 export function modelControls(lattice: Lattice, surfaces: readonly LiftingSurface[]): ModelControl[] {
   return surfaces.flatMap((surface, index) =>
-    surface.controls.map((control) => ({
-      name: control.name,
-      kind: control.kind,
-      surface: index,
-      coverage: controlCoverage(lattice, surface, index, control),
-      symmetric: surface.mirrored && symmetricKinds.has(control.kind),
-      antisymmetric: antisymmetricKinds.has(control.kind),
-    })),
+    surface.controls.map((control) => {
+      const coverage = controlCoverage(lattice, surface, index, control);
+      return {
+        name: control.name,
+        kind: control.kind,
+        surface: index,
+        coverage,
+        symmetric: surface.mirrored && symmetricKinds.has(control.kind),
+        antisymmetric: antisymmetricKinds.has(control.kind),
+        chord: coveredChord(lattice, coverage),
+        layerAhead: control.layerAhead ?? 0,
+      };
+    }),
   );
+}
+
+/** Mean chord of the strips that a control lies on [m]. */
+function coveredChord({ strips }: Lattice, coverage: Float64Array): number {
+  let [area, width] = [0, 0];
+  coverage.forEach((share, i) => {
+    area += share * strips.area[i];
+    width += share * strips.width[i];
+  });
+  return width > 0 ? area / width : 0;
 }
 
 /** Incidence of every panel for one radian of a control. A rudder deflects so that its side force is to the right. */

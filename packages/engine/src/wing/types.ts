@@ -111,6 +111,9 @@ export interface ModelControl {
   readonly coverage: Float64Array;
   readonly symmetric: boolean;
   readonly antisymmetric: boolean;
+  /** Mean chord of the strips that it lies on [m], and how much of its loss at low Reynolds numbers it suffers (see the shape). */
+  readonly chord: number;
+  readonly layerAhead: number;
 }
 
 /**

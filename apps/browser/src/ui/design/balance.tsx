@@ -145,6 +145,9 @@ function BatteryPlace({ balance }: OfBalance): ReactNode {
       </div>
       {problem !== undefined && <p className={styles.problem}>{problem}</p>}
       {cellEffect !== undefined && <p>{cellEffectWords(cellEffect, preferences)}</p>}
+      {balance.controls.map((words) => (
+        <p key={words}>{words}</p>
+      ))}
       <fieldset className={styles.fieldset}>
         <legend>The battery</legend>
         {batteryKeys.map((key) => (
