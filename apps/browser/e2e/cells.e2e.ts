@@ -117,4 +117,45 @@ inBrowser('cells', ({ visit }) => {
     await page.keyboard.press('ArrowRight');
     await soon(() => verdictOf(page).count()).toBe(1);
   });
+
+  it('looks for layouts, can be stopped, and takes one as a step that undo takes back', async () => {
+    const { page } = await visit();
+    await settled(page);
+    const { facts } = await cells(page);
+    const panel = page.getByRole('region', { name: 'Which layout gives most over this day?' });
+    await panel.getByRole('button', { name: 'Look for layouts' }).press('Enter');
+    await panel.getByRole('progressbar', { name: 'Layouts' }).waitFor();
+    await panel.getByRole('button', { name: 'Stop: Layouts' }).press('Enter');
+    await panel.getByText('Layouts: stopped.').waitFor();
+    await panel.getByRole('button', { name: 'Compute: Layouts' }).press('Enter');
+    const table = panel.getByRole('table', { name: 'Layouts of the array, most energy of the day first' });
+    await table.getByRole('rowheader', { name: /^As built/ }).waitFor();
+    const layout = table.getByRole('row', { name: /^1 row with 14 cells on "wing", 1 string/ });
+    await layout.getByText('1 string of 14 cells at 7.2 V').waitFor();
+    await layout.getByText(/^\d+ Wh\s+\(−\d+ Wh\)$/).waitFor();
+    await layout.getByRole('button', { name: /^Take this layout/ }).press('Enter');
+    await facts.getByText(/cell \d+ of 14, to converter/).waitFor();
+    await panel.getByText(/^Before the last change/).waitFor();
+    await answered(page);
+    await page.keyboard.press('ControlOrMeta+z');
+    await facts.getByText(/"all", cell \d+ of 16, to converter "tracker"/).waitFor();
+  });
+
+  it('ranks changes of the array by the energy of the day and applies one', async () => {
+    const { page } = await visit();
+    await settled(page);
+    const { facts } = await cells(page);
+    const panel = page.getByRole('region', { name: 'What to change about the array?' });
+    await panel.getByText(/^Most energy over the day under a clear sky: 2 more cells in the row "top"/).waitFor();
+    const rows = panel.getByRole('table').getByRole('row');
+    await rows
+      .nth(1)
+      .getByText(/^\d+ Wh\s+\(\+\d+ Wh\)$/)
+      .waitFor();
+    await rows
+      .nth(1)
+      .getByRole('button', { name: /^Apply: 2 more cells/ })
+      .click();
+    await facts.getByText(/"all", cell \d+ of 18, to converter "tracker"/).waitFor();
+  });
 });

@@ -138,13 +138,16 @@ function diodeLevers(array: CompleteArray): LeverCandidate[] {
 /** Open-circuit fraction near the best of good cells over the temperatures of a day: sun-hot cells want 0.82, cool ones 0.85. */
 const goodFraction = 0.83;
 
+/** Voltage at maximum power of cells in series that are 30 K above the data sheet, as in flight at noon [V]. */
+export const hotVoltage = ({ cell }: Pick<CompleteArray, 'cell'>, cells: number): number =>
+  cells * (cell.maximumPowerVoltage.value + 30 * cell.voltageCoefficient.value);
+
 /** Settings of converters that look with half an eye: a fraction that is off, a fixed voltage of cool cells, a hill climber that is caught. */
 function settingLevers(array: CompleteArray): LeverCandidate[] {
   return array.converters.flatMap(({ name, tracker, fixedInputVoltage }): LeverCandidate[] => {
     const path = `array.converters.${name}`;
     const cells = Math.max(...array.strings.filter((one) => one.converter === name).map((one) => one.cellsInSeries));
-    // 30 K above the data sheet: cells in flight at noon.
-    const hot = cells * (array.cell.maximumPowerVoltage.value + 30 * array.cell.voltageCoefficient.value);
+    const hot = hotVoltage(array, cells);
     const levers: LeverCandidate[] = [];
     if (fixedInputVoltage !== undefined && Math.abs(fixedInputVoltage.value / hot - 1) > 0.02) {
       const text = `${hot.toFixed(1)} V`;

@@ -21,6 +21,7 @@ export type Channel =
   | 'hour'
   | 'power'
   | 'levers'
+  | 'layouts'
   | 'limits'
   | 'underLoad'
   | 'array'
@@ -38,6 +39,7 @@ interface ChannelView {
   readonly hour: ViewOf['hour'];
   readonly power: ViewOf['power'];
   readonly levers: ViewOf['levers'];
+  readonly layouts: ViewOf['layouts'];
   readonly limits: ViewOf['limits'];
   readonly underLoad: ViewOf['underLoad'];
   readonly array: ViewOf['array'];
@@ -82,6 +84,7 @@ export interface Wishes {
   readonly hour?: { readonly sky: number; readonly hour: number; readonly heading: number } | null;
   readonly power?: { readonly bank?: number; readonly points?: number } | null;
   readonly levers?: { readonly sky: number } | null;
+  readonly layouts?: { readonly sky: number } | null;
   readonly limits?: object | null;
   readonly underLoad?: { readonly airspeed: number; readonly loadFactor: number } | null;
   readonly array?: { readonly sky: number; readonly hour: number; readonly heading: number } | null;
@@ -134,6 +137,7 @@ const later = [
   'section',
   'sectionShape',
   'flats',
+  'layouts',
   'levers',
   'dateHour',
   'dateLatitude',
@@ -172,7 +176,8 @@ const requestOf = (
     case 'flats':
       return { kind: 'flats', input, ...(asked as FlatsWish) };
     case 'levers':
-      return { kind: 'levers', input, ...(asked as { sky: number }) };
+    case 'layouts':
+      return { kind: channel, input, ...(asked as { sky: number }) };
     case 'dateHour':
       return { kind: 'sweep', input, sweep: 'date and hour', ...(asked as { sky: number }) };
     case 'dateLatitude':

@@ -4,6 +4,7 @@ import type { LaterJobs } from './job.js';
 export const laterJobs: LaterJobs = {
   power: () => import('./view-power.js'),
   levers: () => import('./view-levers.js'),
+  layouts: () => import('./view-layouts.js'),
   sweep: () => import('./view-sweep.js'),
   array: () => import('./view-array.js'),
   bench: () => import('./view-bench.js'),

@@ -1,6 +1,6 @@
 import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
 import type { KnownLimit } from '@noonwing/verdict';
-import type { AssumptionView, HourView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
+import type { AssumptionView, HourView, LayoutsView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
 import type { ArrayView } from './view-array-types.js';
 import type { BenchView } from './view-bench.js';
 import type { LimitsView, StiffeningsView, UnderLoadView } from './view-limits-types.js';
@@ -47,6 +47,8 @@ export type ComputeRequest =
   /** bank [rad]; that of the flight conditions where absent */
   | { readonly kind: 'power'; readonly input: ComputeInput; readonly bank?: number; readonly points?: number }
   | { readonly kind: 'levers'; readonly input: ComputeInput; readonly sky: number }
+  /** Ways to lay and string the cells */
+  | { readonly kind: 'layouts'; readonly input: ComputeInput; readonly sky: number }
   | { readonly kind: 'sweep'; readonly input: ComputeInput; readonly sky: number; readonly sweep: SweepView['kind'] }
   /** How fast it may fly, and its lay-up */
   | { readonly kind: 'limits'; readonly input: ComputeInput }
@@ -111,6 +113,7 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'hour'; readonly view: HourView }
     | { readonly kind: 'power'; readonly view: PowerView }
     | { readonly kind: 'levers'; readonly view: LeversView }
+    | { readonly kind: 'layouts'; readonly view: LayoutsView }
     | { readonly kind: 'sweep'; readonly view: SweepView }
     | { readonly kind: 'figure'; readonly view: FigureResult }
     | { readonly kind: 'array'; readonly view: ArrayView }
@@ -133,6 +136,7 @@ export interface ViewOf {
   readonly hour: HourView;
   readonly power: PowerView;
   readonly levers: LeversView;
+  readonly layouts: LayoutsView;
   readonly sweep: SweepView;
   readonly figure: FigureResult;
   readonly array: ArrayView;

@@ -313,6 +313,8 @@ export interface PowerView {
 }
 
 export interface LeverFiguresView {
+  /** What the converters could deliver on the first day [J]. */
+  readonly income: number;
   /** [s] */
   readonly carried: number;
   readonly endurance: number;
@@ -331,6 +333,8 @@ export interface LeverView {
   readonly text?: string;
   readonly after?: LeverFiguresView;
   readonly payoff?: { readonly solarRatio: number; readonly carried: number; readonly endurance: number };
+  /** What restoring the balance takes: the battery moved aft [m], and ballast [kg]; absent where it takes nothing. */
+  readonly balance?: { readonly battery: number; readonly ballast: number };
   readonly problem?: { readonly reason: string; readonly where: string; readonly remedy: string };
 }
 
@@ -339,6 +343,22 @@ export interface LeversView {
   readonly base: LeverFiguresView;
   readonly levers: readonly LeverView[];
   readonly measurements: readonly { readonly what: string; readonly minutes: number; readonly share: number }[];
+}
+
+/** Strings that are alike: how many, and each of them. */
+export interface LayoutStringsView {
+  readonly count: number;
+  readonly cells: number;
+  readonly parallel: number;
+  /** Of cells that are hot in flight at noon [V]. */
+  readonly voltage: number;
+}
+
+/** Ways to lay and to string the cells, most energy of the day first, the array as it is among them. */
+export interface LayoutsView {
+  readonly sky: string;
+  readonly base: LeverFiguresView;
+  readonly layouts: readonly (LeverView & { readonly strings: readonly LayoutStringsView[] })[];
 }
 
 /** Solar ratio through the year: rows follow the dates, index date * across.length + position. */

@@ -6,7 +6,7 @@ import styles from './computed.module.css';
 
 export type PendingChannel = Extract<
   Channel,
-  'limits' | 'stiffenings' | 'underLoad' | 'array' | 'section' | 'sectionShape' | 'flats'
+  'limits' | 'stiffenings' | 'underLoad' | 'array' | 'section' | 'sectionShape' | 'flats' | 'layouts' | 'levers'
 >;
 
 /** What is pending or stands in the way, in words; empty where the answer is there. */

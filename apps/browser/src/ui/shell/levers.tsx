@@ -5,6 +5,7 @@ import { Button } from '../kit/button.js';
 import { NoticeList, sentence } from '../kit/notices.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
 import { Disclosure, Panel } from '../kit/surfaces.js';
+import { EditList } from './edit-list.js';
 import { useVerdict } from './hour.js';
 import { useOpen } from './open-state.js';
 import styles from './shell.module.css';
@@ -93,18 +94,7 @@ function Lever({ lever, stale }: { readonly lever: LeverView; readonly stale: bo
       <div>
         <p className={styles.leverName}>{localNumbers(sentence(label))}</p>
         <p>{payoff === undefined ? '' : sentence(payoffText(payoff))}</p>
-        <Disclosure title={`${edits.length} ${edits.length === 1 ? 'edit' : 'edits'} of the file`}>
-          <ul>
-            {edits.map((edit) => (
-              <li key={edit.path}>
-                <code>
-                  {edit.path}: {edit.text ?? 'taken away'}
-                </code>{' '}
-                {edit.why}
-              </li>
-            ))}
-          </ul>
-        </Disclosure>
+        <EditList edits={edits} />
       </div>
       {text !== undefined && (
         <Button

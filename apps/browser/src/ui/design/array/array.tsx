@@ -1,20 +1,22 @@
-import { type ReactNode, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useState } from 'react';
 import { Panel } from '../../kit/index.js';
 import { useVerdict } from '../../shell/hour.js';
 import { Entries } from '../entry-list.js';
 import { FieldGroup } from '../group.js';
 import { NoGroup } from '../no-group.js';
-import { LeversHere } from '../payoffs.js';
 import { Pending } from '../pending.js';
 import { PlanEditor } from '../plan-editor.js';
 import { useKeys } from '../use-design.js';
 import { stringWords } from '../words.js';
 import { CellsPanel } from './cells-panel.js';
+import { ChangesPanel } from './changes-panel.js';
 import { CurvePanel } from './curve-panel.js';
 import { LossesPanel } from './losses-panel.js';
 import { ShadePanel } from './shade-panel.js';
 import { useArray } from './use-array.js';
 import { WiringPanel } from './wiring-panel.js';
+
+const LayoutsPanel = lazy(() => import('./layouts-panel.js'));
 
 const kinds = ['row'] as const;
 const parts = { masses: false, cells: true };
@@ -29,12 +31,15 @@ export default function ArrayPart(): ReactNode {
   return (
     <>
       <Light />
+      <ChangesPanel />
+      <Suspense>
+        <LayoutsPanel />
+      </Suspense>
       <Panel
         level={3}
         title="Where do the cells lie?"
         finding={`${cells} cells in ${rows.length} ${rows.length === 1 ? 'row' : 'rows'}. An end of a row is taken near its outermost cell, its middle moves the whole row.`}
       >
-        <LeversHere paths={['array']} />
         <PlanEditor id="plan-cells" kinds={kinds} parts={parts} />
       </Panel>
       <Strings />
