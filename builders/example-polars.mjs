@@ -1,13 +1,21 @@
 /**
  * Polars of the sections of the examples, kept by content in examples/polars.json: computed by the project's own solver, nothing fitted.
- * Run after a build: node builders/example-polars.mjs
+ * What the file holds already is kept. Run after a build: node builders/example-polars.mjs
  */
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { completeDesign, neededPolars, polarStoreText, readDesign } from '../packages/design/dist/index.js';
+import {
+  completeDesign,
+  neededPolars,
+  polarStoreText,
+  readDesign,
+  readStoredText,
+} from '../packages/design/dist/index.js';
 import { computePolars } from '../packages/engine/dist/section/viscous/index.js';
 
 const examples = fileURLToPath(new URL('../examples/', import.meta.url));
+const path = `${examples}polars.json`;
+const known = existsSync(path) ? readStoredText(readFileSync(path, 'utf8'))?.polars : undefined;
 
 /** @type {Record<string, { name: string, polars: readonly import('../packages/engine/dist/section/viscous/index.js').SectionPolar[] }>} */
 const store = {};
@@ -17,6 +25,6 @@ for (const file of readdirSync(examples).filter((name) => name.endsWith('.yaml')
   const needed = neededPolars(completeDesign(read.design).aircraft, {});
   if (!needed.ok) throw new Error(needed.reason);
   for (const { key, name, geometry, settings, computable } of needed.value)
-    if (computable) store[key] ??= { name, polars: computePolars(geometry, settings) };
+    if (computable) store[key] ??= known?.[key] ?? { name, polars: computePolars(geometry, settings) };
 }
-writeFileSync(`${examples}polars.json`, polarStoreText(store));
+writeFileSync(path, polarStoreText(store));

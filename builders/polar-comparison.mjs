@@ -8,12 +8,11 @@ import { fileURLToPath } from 'node:url';
 import {
   completeDesign,
   completePlan,
+  computedSections,
   neededPolars,
-  polarStoreName,
-  polarStoreText,
   readDayPlan,
   readDesign,
-  readPolarStore,
+  readStoredText,
 } from '../packages/design/dist/index.js';
 import { sectionDragCoefficient, sectionMaximumLiftCoefficient } from '../packages/engine/dist/section/index.js';
 import { computePolars } from '../packages/engine/dist/section/viscous/index.js';
@@ -37,7 +36,7 @@ const aircraft = [
   { name: 'published, 3.2 m', measured: '16 W', design: published3200, day: published3200Day },
 ];
 
-/** Verdict of one aircraft with the given files. @param {(typeof aircraft)[number]} one @param {Record<string, string>} files */
+/** Verdict of one aircraft with the given files. @param {(typeof aircraft)[number]} one @param {import('../packages/design/dist/index.js').SectionSources} files */
 function answer(one, files) {
   const design = readDesign(one.design).design;
   const plan = readDayPlan(one.day).plan;
@@ -47,7 +46,7 @@ function answer(one, files) {
 
 /** @typedef {ReturnType<typeof answer>} Answer */
 
-const store = { ...readPolarStore(text('../examples/polars.json')) };
+const store = { ...readStoredText(text('../examples/polars.json'))?.polars };
 
 /** Adds what the examples do not hold. @param {(typeof aircraft)[number]} one */
 function addPolars(one) {
@@ -103,7 +102,7 @@ const sections = [
 for (const one of aircraft) {
   const before = answer(one, {});
   addPolars(one);
-  const after = answer(one, { [polarStoreName]: polarStoreText(store) });
+  const after = answer(one, { computed: computedSections({ polars: store, measured: {} }, 'store') });
   lines.push(`| ${one.name} | ${one.measured} | first estimate | ${row(before)} |`);
   lines.push(`| | | computed | ${row(after)} |`);
   for (const words of sectionRows(before, after)) sections.push(`| ${one.name} | ${words} |`);

@@ -83,18 +83,43 @@ describe('polar', () => {
     expect(added.out).toContain('Measured: 2 points are kept for NACA 3410');
     await runCli(['polar', example('alondra'), '--store', path]);
     const { out } = await runCli(['day', example('alondra'), '--samples', '0', '--polars', path]);
-    expect(out.replace(/\s+/g, ' ')).toContain('laid over them at Reynolds numbers 120 thousand');
+    expect(out.replace(/\s+/g, ' ')).toContain(`${points} at Reynolds numbers 120 thousand`);
   });
 
-  it('gives stored polars to the day, which says what it used', async () => {
+  it('are taken from beside the design by every command, which says so; --polars and --no-polars override', async () => {
     for (const name of ['alondra', 'vigilia']) {
-      const { code, out } = await runCli(['day', example(name), '--samples', '0', '--polars', examplePolars]);
+      const { code, out } = await runCli(['day', example(name), '--samples', '0']);
       expect(code).toBe(0);
-      expect(out).toContain('stored polars are used');
-      expect(out).not.toContain('does not hold this section');
+      expect(out).toContain('Sections: computed, from');
+      expect(out).not.toContain('first estimate');
     }
+    const { out } = await runCli(['power', example('alondra'), '--samples', '0', '--no-polars']);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /Sections: first estimate; 'noonwing polar \S+ --store' computes them, about \d+ s\./,
+    );
+    const plates = await runCli(['power', example('bandeja'), '--samples', '0', '--polars', examplePolars]);
+    expect(plates.out).toContain('beyond the computation');
     const refused = await runCli(['day', example('alondra'), '--polars', example('alondra')]);
     expect(refused.code).toBe(1);
-    expect(refused.err).toContain('not a store of polars');
+    expect(refused.err).toContain('not a store of computed polars');
+  });
+
+  it('are used for what the store holds, and the rest is named', async () => {
+    const path = join(folder, 'part.json');
+    const whole = JSON.parse(readFileSync(examplePolars, 'utf8')) as { sections: Record<string, { name: string }> };
+    const sections = Object.entries(whole.sections).filter(([, { name }]) => name !== 'NACA 0007');
+    writeFileSync(path, JSON.stringify({ ...whole, sections: Object.fromEntries(sections) }));
+    const { out } = await runCli(['day', example('alondra'), '--samples', '0', '--polars', path]);
+    const words = out.replace(/\s+/g, ' ');
+    expect(words).toContain('first estimate for tailplane, fin: NACA 0007;');
+    expect(words).toContain('tailplane: NACA 0007: the first estimate is used, beside computed sections');
+    const data = JSON.parse(
+      (await runCli(['day', example('alondra'), '--samples', '0', '--polars', path, '--json'])).out,
+    );
+    expect(data.sections.map(({ basis }: { basis: string }) => basis)).toEqual([
+      'computed',
+      'not computed',
+      'not computed',
+    ]);
   });
 });

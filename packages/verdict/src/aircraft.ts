@@ -15,7 +15,7 @@ import {
   coverageOf,
   type MeasuredRecord,
   propellerDiscs,
-  type SectionFiles,
+  type SectionSources,
 } from '@noonwing/design';
 import { type Outcome, type Problem, success, type Warning } from '@noonwing/engine';
 import { type Air, airAt, temperatureOffsetFrom } from '@noonwing/engine/air';
@@ -61,7 +61,7 @@ const parasiteAirspeed = 9;
  * Models of an aircraft, stage by stage; each stage is remembered by the parts of the design that it reads.
  * @param files - texts of coordinate files by name
  */
-export function aircraftModel(complete: CompleteAircraft, files: SectionFiles, stages: Stages): AircraftModel {
+export function aircraftModel(complete: CompleteAircraft, files: SectionSources, stages: Stages): AircraftModel {
   const problems: Problem[] = [];
   const warnings: Warning[] = [];
   const take = <T>(outcome: Outcome<T> | undefined): T | undefined => {
@@ -100,14 +100,16 @@ export function aircraftModel(complete: CompleteAircraft, files: SectionFiles, s
 
 function shapeStage(
   complete: CompleteAircraft,
-  files: SectionFiles,
+  files: SectionSources,
   stages: Stages,
 ): Outcome<AssembledShape> | undefined {
   const { surfaces, bodies, extraDrag } = complete;
   if (surfaces.length === 0) return undefined;
   const covering = JSON.stringify(coverageOf(complete));
-  return stages.run('shape', [surfaces, bodies, extraDrag, covering, JSON.stringify(files)], () =>
-    assembleShape(surfaces, bodies, extraDrag, coverageOf(complete), files),
+  return stages.run(
+    'shape',
+    [surfaces, bodies, extraDrag, covering, JSON.stringify(files.texts ?? {}), files.computed],
+    () => assembleShape(surfaces, bodies, extraDrag, coverageOf(complete), files),
   );
 }
 

@@ -1,4 +1,4 @@
-import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
+import type { CompleteAircraft, CompletePlan, SectionSources } from '@noonwing/design';
 import type { Problem, Warning } from '@noonwing/engine';
 import { windAtHeight } from '@noonwing/engine/air';
 import { totalDuration } from '@noonwing/engine/day';
@@ -12,6 +12,7 @@ import { type Interval, intervalOf, shareOf } from './interval.js';
 import { type FlightNeed, needStage } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
 import type { SkyRun } from './run.js';
+import { sectionWarnings } from './section-watch.js';
 import type { Stages } from './stages.js';
 import { stringReports } from './string-report.js';
 import { type TrackerOfDay, trackedDay } from './trackers.js';
@@ -113,7 +114,7 @@ export interface CentralOptions {
 export function centralCase(
   aircraft: CompleteAircraft,
   plan: CompletePlan,
-  files: SectionFiles,
+  files: SectionSources,
   stages: Stages,
   { step = 300, limit }: CentralOptions = {},
 ): CentralCase {
@@ -142,6 +143,7 @@ export function centralCase(
     ...(flown.ok ? flown.warnings : []),
     ...(held?.warnings ?? []),
     ...(tracked?.warnings ?? []),
+    ...sectionWarnings(prepared, flight, stages),
     ...(unstable === undefined && balance?.problem !== undefined ? [warningOf(balance.problem)] : []),
     ...(flight === undefined ? [] : windWarnings(prepared, flight)),
     ...batteryWarnings(runs),
@@ -188,7 +190,7 @@ export function verdictOf(central: CentralCase, { samples, coarse, contributions
 export function centralVerdict(
   aircraft: CompleteAircraft,
   plan: CompletePlan,
-  files: SectionFiles,
+  files: SectionSources,
   stages: Stages,
   options: CentralOptions = {},
 ): Verdict {

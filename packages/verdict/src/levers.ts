@@ -1,12 +1,13 @@
 import {
   type AircraftDesign,
+  type AssembledSection,
   type CompleteAircraft,
   type CompletePlan,
   completeDesign,
   editDesignBy,
   type MeasuredRecord,
   readDesign,
-  type SectionFiles,
+  type SectionSources,
 } from '@noonwing/design';
 import { type Problem, problem } from '@noonwing/engine';
 import { centralVerdict, type Verdict } from './central.js';
@@ -58,6 +59,8 @@ export interface Lever {
 export interface LeverReport {
   readonly sky: string;
   readonly base: LeverFigures;
+  /** Sections of the design, with what they rest on; levers rest on the same. */
+  readonly sections: readonly Pick<AssembledSection, 'name' | 'basis'>[];
   readonly levers: readonly Lever[];
   /** The cheapest measurements that would make the verdict surer, best first. */
   readonly measurements: readonly MeasurementPayoff[];
@@ -66,7 +69,7 @@ export interface LeverReport {
 export interface LeverRequest {
   readonly designText: string;
   readonly plan: CompletePlan;
-  readonly files: SectionFiles;
+  readonly files: SectionSources;
   readonly stages: Stages;
   /** Which sky of the plan counts; the first when absent. */
   readonly sky?: number;
@@ -129,15 +132,21 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
   return {
     sky: base.skies[sky]!.run.sky.name,
     base: baseFigures,
+    sections: base.prepared.model.airframe?.assembled.sections ?? [],
     levers: found.sort((a, b) => rank(b) - rank(a)),
     measurements: measurementsOf(base),
   };
 }
 
-/** Findings about cells that no change may bring: that they do not fit, and where it is strict all that the design has not yet. */
+/**
+ * Findings that no change may bring: that cells do not fit, where it is strict all about cells that the design has not yet, and a section
+ * by the first estimate beside computed ones, which cannot be compared.
+ */
 function refusedFindings(base: Verdict, strict: boolean): (code: string) => boolean {
   const known = new Set(base.warnings.map(({ code }) => code));
-  return (code) => code === 'cells-do-not-fit' || (strict && code.startsWith('cells-') && !known.has(code));
+  return (code) =>
+    code === 'cells-do-not-fit' ||
+    (!known.has(code) && (code === 'section.estimate' || (strict && code.startsWith('cells-'))));
 }
 
 /** Slices of work that comes before anything that is counted. */

@@ -1,4 +1,4 @@
-import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
+import type { CompleteAircraft, CompletePlan, SectionSources } from '@noonwing/design';
 import { assembleLoads, assemblePropeller } from '@noonwing/design';
 import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
 import { airAt } from '@noonwing/engine/air';
@@ -58,7 +58,12 @@ const batteryWarmth = 5;
  * Applies measured records to their stages and gathers everything that a run through the days needs.
  * @param files - texts of coordinate files by name
  */
-export function prepare(aircraft: CompleteAircraft, plan: CompletePlan, files: SectionFiles, stages: Stages): Prepared {
+export function prepare(
+  aircraft: CompleteAircraft,
+  plan: CompletePlan,
+  files: SectionSources,
+  stages: Stages,
+): Prepared {
   const plain = aircraftModel(aircraft, files, stages);
   const problems: Problem[] = [...plain.problems];
   const warnings: Warning[] = [...plain.warnings];

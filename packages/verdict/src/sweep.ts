@@ -1,4 +1,4 @@
-import { type CompleteAircraft, type CompletePlan, type SectionFiles, usualTemperature } from '@noonwing/design';
+import { type CompleteAircraft, type CompletePlan, type SectionSources, usualTemperature } from '@noonwing/design';
 import type { Problem } from '@noonwing/engine';
 import { noDeviation } from './deviations.js';
 import { gridRun, skyRuns } from './grid-run.js';
@@ -25,7 +25,7 @@ export interface Sweep {
 export interface SweepRequest {
   readonly aircraft: CompleteAircraft;
   readonly plan: CompletePlan;
-  readonly files: SectionFiles;
+  readonly files: SectionSources;
   readonly stages: Stages;
   /** Which sky of the plan; the first when absent. */
   readonly sky?: number;

@@ -1,4 +1,4 @@
-import type { CompleteAircraft, CompletePlan, SectionFiles } from '@noonwing/design';
+import type { CompleteAircraft, CompletePlan, SectionSources } from '@noonwing/design';
 import { heldSpeed } from '@noonwing/engine/flight';
 import { type Contribution, centralCase, type Sample, type Verdict, verdictOf } from './central.js';
 import { type Deviations, noDeviation } from './deviations.js';
@@ -37,7 +37,7 @@ export interface VerdictOptions {
 export const verdict = (
   aircraft: CompleteAircraft,
   plan: CompletePlan,
-  files: SectionFiles,
+  files: SectionSources,
   stages: Stages,
   options: VerdictOptions = {},
 ): Verdict => whole(verdictSlices(aircraft, plan, files, stages, options), options.onProgress);
@@ -46,7 +46,7 @@ export const verdict = (
 export function* verdictSlices(
   aircraft: CompleteAircraft,
   plan: CompletePlan,
-  files: SectionFiles,
+  files: SectionSources,
   stages: Stages,
   options: Omit<VerdictOptions, 'onProgress'> = {},
 ): Slices<Verdict> {

@@ -1,4 +1,4 @@
-import type { CompleteAircraft, CompletePlan } from '@noonwing/design';
+import type { CompleteAircraft, CompletePlan, SectionSources } from '@noonwing/design';
 import type { KnownLimit } from '@noonwing/verdict';
 import type { AssumptionView, HourView, LayoutsView, LeversView, PowerView, SweepView, VerdictView } from './view.js';
 import type { ArrayView } from './view-array-types.js';
@@ -28,7 +28,7 @@ export interface Ready {
   readonly aircraft: CompleteAircraft;
   readonly plan: CompletePlan;
   readonly assumptions: readonly AssumptionView[];
-  readonly sections: ComputeInput['sections'];
+  readonly sections: SectionSources;
   readonly limit?: KnownLimit;
 }
 

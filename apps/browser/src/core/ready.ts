@@ -33,5 +33,5 @@ export function readyOf({ design, plan, sections }: ComputeInput): Ready | Refus
   if (read.aircraft === undefined) return unreadable('design', read.messages);
   if (day.complete === undefined) return unreadable('day plan', day.messages);
   const assumptions = [...assumptionsOf('design', read), ...assumptionsOf('day', day)];
-  return { aircraft: read.aircraft, plan: day.complete, assumptions, sections };
+  return { aircraft: read.aircraft, plan: day.complete, assumptions, sections: { texts: sections } };
 }

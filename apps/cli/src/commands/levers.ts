@@ -11,6 +11,7 @@ import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { problemLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
+import { sectionsWords } from '../report/sections.js';
 import { traceLines } from '../report/trace.js';
 import { heading, type Terminal } from '../terminal.js';
 
@@ -54,7 +55,7 @@ export const command: CommandModule = {
     if (!text.ok) return refusalAnswer(text, terminal, json);
     if (text.value !== undefined) terminal.out(text.value.replace(/\n$/, ''));
     else if (json) terminal.out(jsonText({ ok: true, design: design.path, ...reportData(report) }));
-    else for (const line of reportLines(report, design.aircraft.name, terminal)) terminal.out(line);
+    else for (const line of reportLines(report, design, terminal)) terminal.out(line);
     return exitCode.answer;
   },
 };
@@ -82,7 +83,7 @@ export const signed = (value: number, decimals: number): string =>
 const signedTime = (seconds: number): string =>
   Math.abs(seconds) < 30 ? '0 min' : `${seconds < 0 ? '-' : '+'}${durationText(Math.abs(seconds))}`;
 
-function reportLines(report: LeverReport, name: string, terminal: Terminal): readonly string[] {
+function reportLines(report: LeverReport, design: LoadedDesign, terminal: Terminal): readonly string[] {
   const { base, sky } = report;
   const usable = report.levers.filter(({ payoff }) => payoff !== undefined);
   const blocked = report.levers.filter(({ problem }) => problem !== undefined);
@@ -95,8 +96,9 @@ function reportLines(report: LeverReport, name: string, terminal: Terminal): rea
     `${signed(1000 * (after!.mass - base.mass), 0)} g`,
   ]);
   return [
-    heading(terminal, name),
+    heading(terminal, design.aircraft.name),
     `Under ${sky}: income over need ${base.solarRatio.toFixed(2)} in the mean of the day, carried ${durationText(base.carried)}, endurance ${durationText(base.endurance)}, ${base.levelPower.toFixed(1)} W.`,
+    ...wrapped(sectionsWords(design, report.sections), 100, ''),
     'Each change with what keeps the aircraft flyable (balance, strings, mass) restored, best first:',
     '',
     ...tableLines({ head: ['', 'change', 'solar ratio', 'carried', 'endurance', 'mass'], rows, left: [1] }),

@@ -19,7 +19,7 @@ import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type MeasuredInput, readMeasured } from '../input/measured-polar.js';
 import { typed } from '../input/plan-options.js';
 import { type PolarRequest, polarRequest } from '../input/polar.js';
-import { type StoreUpdate, updatePolarStore } from '../input/polar-store.js';
+import { type StoreUpdate, storeBeside, updatePolarStore } from '../input/polar-store.js';
 import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
@@ -50,7 +50,10 @@ export const command: CommandModule = {
         '0mm',
       )
       .option('--measured <file>', 'measured points to lay over the computed polar (docs/measured-polars.md)')
-      .option('--store <file>', 'adds polars of every section of the design to a store for noonwing day --polars')
+      .option(
+        '--store [file]',
+        'keeps polars of every section of a design, by default in polars.json beside it, for every other command',
+      )
       .option('--json', 'for programs: every number with its unit')
       .option('--picture <file>', 'writes drag against lift as a drawing (SVG)')
       .addHelpText(
@@ -63,8 +66,8 @@ export const command: CommandModule = {
     const points = typed(options, 'measured');
     const measured = points === undefined ? ready(undefined) : readMeasured(points);
     if (!measured.ok) return refusalAnswer(measured, terminal, json);
-    const store = typed(options, 'store');
-    if (store !== undefined) {
+    if (options.store !== undefined) {
+      const store = typed(options, 'store') ?? storeBeside(args[0]!);
       const updated = updatePolarStore(args[0]!, store, measured.value);
       if (!updated.ok) return refusalAnswer(updated, terminal, json);
       if (json) terminal.out(storeJson(store, updated.value));

@@ -3,7 +3,7 @@ import { type PowerPoint, type PowerReport, powerReport } from '@noonwing/verdic
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addPlanOptions, addRunOptions } from '../input/plan-options.js';
-import { answer } from '../input/run.js';
+import { type Answered, answer } from '../input/run.js';
 import { jsonBand, jsonQuantity, jsonText } from '../output/json.js';
 import { bandText } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
@@ -11,6 +11,7 @@ import { tableLines, wrapped } from '../output/table.js';
 import { problemLines, warningLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
 import { airspeedSentence, levelPowerParts } from '../report/findings.js';
+import { sectionsOf, sectionsWords } from '../report/sections.js';
 import { traceLines } from '../report/trace.js';
 import { heading, type Terminal } from '../terminal.js';
 
@@ -34,7 +35,7 @@ export const command: CommandModule = {
     } else {
       terminal.out(heading(terminal, design.aircraft.name));
       const lines = [
-        ...levelLines(verdict, terminal),
+        ...levelLines(answered.value, terminal),
         ...(report.ok ? curveLines(report.value, terminal) : ['', ...problemLines([report])]),
       ];
       for (const line of lines) terminal.out(line);
@@ -46,7 +47,7 @@ export const command: CommandModule = {
 
 const degrees = (radians: number): string => `${((180 * radians) / Math.PI).toFixed(0)} deg`;
 
-function levelLines(verdict: Verdict, terminal: Terminal): readonly string[] {
+function levelLines({ design, verdict }: Answered, terminal: Terminal): readonly string[] {
   const { levelPower, flight, problems, warnings } = verdict;
   if (levelPower === undefined || flight === undefined)
     return ['It cannot fly level as described.', ...problemLines(problems)];
@@ -59,6 +60,7 @@ function levelLines(verdict: Verdict, terminal: Terminal): readonly string[] {
       '',
     ),
     ...(speed === undefined ? [] : wrapped(speed, 100, '')),
+    ...wrapped(sectionsWords(design, sectionsOf(verdict)), 100, ''),
     '',
     heading(terminal, 'What takes it'),
     ...tableLines({ rows: parts }),

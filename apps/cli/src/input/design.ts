@@ -7,7 +7,7 @@ import {
   type Message,
   messageText,
   readDesign,
-  type SectionFiles,
+  type SectionSources,
 } from '@noonwing/design';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { readText } from './file.js';
@@ -21,8 +21,8 @@ export interface LoadedDesign {
   readonly assumptions: readonly Assumption[];
   /** Warnings and notes; errors refuse the file. */
   readonly messages: readonly Message[];
-  /** Texts of the coordinate files that the design names. */
-  readonly files: SectionFiles;
+  /** Texts of the coordinate files that the design names, and computed polars where the command uses them. */
+  readonly files: SectionSources;
 }
 
 export const messageLines = (messages: readonly Message[], path: string): readonly string[] =>
@@ -49,7 +49,7 @@ export function loadDesign(path: string): Attempt<LoadedDesign> {
 }
 
 /** Coordinate files beside the design; one that cannot be read is left out and becomes a problem where it is needed. */
-function sectionFiles(aircraft: CompleteAircraft, folder: string): SectionFiles {
+function sectionFiles(aircraft: CompleteAircraft, folder: string): SectionSources {
   const files: Record<string, string> = {};
   for (const surface of aircraft.surfaces) {
     for (const { section } of surface.stations) {
@@ -58,5 +58,5 @@ function sectionFiles(aircraft: CompleteAircraft, folder: string): SectionFiles 
       if (text.ok) files[section.path] = text.value;
     }
   }
-  return files;
+  return { texts: files };
 }

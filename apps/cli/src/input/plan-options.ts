@@ -58,10 +58,12 @@ export function addPlanOptions(command: Command): Command {
 }
 
 export const addCommonOptions = (command: Command): Command =>
-  command.option('--json', 'for programs: every number with its unit');
+  command
+    .option('--json', 'for programs: every number with its unit')
+    .option('--polars <file>', 'computed polars of its sections; by default polars.json beside the design file')
+    .option('--no-polars', 'the first estimate of every section');
 
 export const addRunOptions = (command: Command): Command =>
   addCommonOptions(command)
     .option('--samples <count>', 'samples of the uncertainty; 0 for the central case alone', '128')
-    .option('--polars <file>', 'store of computed polars, from noonwing polar <design> --store <file>')
     .option('--trace', 'list the stages that ran and those whose results were used again');

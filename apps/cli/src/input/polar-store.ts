@@ -1,14 +1,19 @@
 import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import {
+  type ComputedSections,
+  computedSections,
   type MeasuredStore,
   type NeededPolars,
   neededPolars,
   type PolarStore,
+  polarStoreName,
   polarStoreText,
-  readMeasuredStore,
-  readPolarStore,
+  polarsOfSection,
+  readStoredText,
+  type StoredText,
 } from '@noonwing/design';
-import { computePolars, isComputable, POLAR_SETTINGS, polarKey, sectionKey } from '@noonwing/engine/section/viscous';
+import { computePolars, sectionKey } from '@noonwing/engine/section/viscous';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { writeText } from '../output/write-text.js';
 import { loadDesign } from './design.js';
@@ -19,14 +24,18 @@ import { geometryOf } from './polar.js';
 const unreadable = (path: string) =>
   refuse(
     exitCode.unusableInput,
-    `${path}: not a store of polars; write one with noonwing polar <design> --store ${path}`,
+    `${path}: not a store of computed polars; noonwing polar <design> --store <file> writes one, --no-polars goes without`,
   );
 
-/** Text of a store as named on the command line, once it is known to be one. */
-export function loadPolarStore(path: string): Attempt<string> {
+/** Where the polars of a design are kept where nothing else is said. */
+export const storeBeside = (designPath: string): string => join(dirname(designPath), polarStoreName);
+
+/** Models of sections from a store as named on the command line. */
+export function loadComputed(path: string): Attempt<ComputedSections> {
   const text = readText(path);
   if (!text.ok) return text;
-  return readPolarStore(text.value) === undefined ? unreadable(path) : text;
+  const stored = readStoredText(text.value);
+  return stored === undefined ? unreadable(path) : ready(computedSections(stored, path));
 }
 
 /** What a store holds after the sections of a design were added. */
@@ -43,9 +52,7 @@ function polarsOf(name: string): Attempt<readonly NeededPolars[]> {
   if (!/\.ya?ml$/i.test(name)) {
     const one = geometryOf(name);
     if (!one.ok) return one;
-    const geometry = one.value;
-    const computable = isComputable(geometry);
-    return ready([{ key: polarKey(geometry), name: geometry.name, geometry, settings: POLAR_SETTINGS, computable }]);
+    return ready(polarsOfSection(one.value));
   }
   const design = loadDesign(name);
   if (!design.ok) return design;
@@ -55,17 +62,12 @@ function polarsOf(name: string): Attempt<readonly NeededPolars[]> {
     : refuse(exitCode.unusableInput, `${name}: ${needed.reason}; ${needed.remedy}`);
 }
 
-interface StoreText {
-  readonly polars: PolarStore;
-  readonly measured: MeasuredStore;
-}
-
-function storeAt(path: string): Attempt<StoreText> {
+function storeAt(path: string): Attempt<StoredText> {
   if (!existsSync(path)) return ready({ polars: {}, measured: {} });
   const text = readText(path);
   if (!text.ok) return text;
-  const [polars, measured] = [readPolarStore(text.value), readMeasuredStore(text.value)];
-  return polars === undefined || measured === undefined ? unreadable(path) : ready({ polars, measured });
+  const stored = readStoredText(text.value);
+  return stored === undefined ? unreadable(path) : ready(stored);
 }
 
 /**

@@ -1,4 +1,4 @@
-import { assembleGeometry, type Section } from '@noonwing/design';
+import { assembleGeometry, type Section, type SectionSources } from '@noonwing/design';
 import { libraryName, type SectionGeometry } from '@noonwing/engine/section';
 import { type Covering, TURBULENCE, type Turbulence } from '@noonwing/engine/section/viscous';
 import { nearest, parseQuantity, type QuantityKind } from '@noonwing/quantities';
@@ -49,10 +49,10 @@ export function geometryOf(name: string): Attempt<SectionGeometry> {
   }
   const text = readText(name);
   if (!text.ok) return text;
-  return built({ type: 'file', path: name }, 1, { [name]: text.value }, name);
+  return built({ type: 'file', path: name }, 1, { texts: { [name]: text.value } }, name);
 }
 
-function built(section: Section, chord: number, files: Record<string, string>, name: string): Attempt<SectionGeometry> {
+function built(section: Section, chord: number, files: SectionSources, name: string): Attempt<SectionGeometry> {
   const made = assembleGeometry(section, chord, files);
   return made.ok ? ready(made.value) : refuse(exitCode.unusableInput, `${name}: ${made.reason}; ${made.remedy}`);
 }

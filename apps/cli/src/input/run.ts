@@ -1,10 +1,10 @@
-import { polarStoreName } from '@noonwing/design';
+import { existsSync } from 'node:fs';
 import { createStages, isWithinReach, type KnownLimit, type Stages, type Verdict, verdict } from '@noonwing/verdict';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type LoadedDesign, loadDesign } from './design.js';
 import { type LoadedPlan, loadPlan } from './plan.js';
 import { type Options, typed } from './plan-options.js';
-import { loadPolarStore } from './polar-store.js';
+import { loadComputed, storeBeside } from './polar-store.js';
 
 /** A design on a day with its verdict. */
 export interface Answered {
@@ -22,13 +22,16 @@ function samplesOf(options: Options): Attempt<number> {
   return refuse(exitCode.wrongUsage, `--samples: found "${written}"; expected a whole number from 0 to 20000`);
 }
 
-/** Design file, with the stored polars of its sections where a store is named. */
-function designWithPolars(designPath: string, storePath: string | undefined): Attempt<LoadedDesign> {
+/** Design file with the computed polars of its sections: of the store that is named, else of the one beside it, if there is one. */
+function designWithPolars(designPath: string, options: Options): Attempt<LoadedDesign> {
   const design = loadDesign(designPath);
-  if (!design.ok || storePath === undefined) return design;
-  const store = loadPolarStore(storePath);
-  if (!store.ok) return store;
-  return ready({ ...design.value, files: { ...design.value.files, [polarStoreName]: store.value } });
+  if (!design.ok || options.polars === false) return design;
+  const beside = storeBeside(designPath);
+  const path = typed(options, 'polars') ?? (existsSync(beside) ? beside : undefined);
+  if (path === undefined) return design;
+  const computed = loadComputed(path);
+  if (!computed.ok) return computed;
+  return ready({ ...design.value, files: { ...design.value.files, computed: computed.value } });
 }
 
 /** Design file and day plan as named on the command line. */
@@ -37,7 +40,7 @@ export function loadBoth(
   options: Options,
   today: Date,
 ): Attempt<{ readonly design: LoadedDesign; readonly day: LoadedPlan }> {
-  const design = designWithPolars(designPath, typed(options, 'polars'));
+  const design = designWithPolars(designPath, options);
   if (!design.ok) return design;
   const day = loadPlan(designPath, options, today);
   return day.ok ? ready({ design: design.value, day: day.value }) : day;

@@ -7,6 +7,7 @@ import { isoText } from '../output/clock.js';
 import { jsonBand, jsonQuantity, jsonSeries } from '../output/json.js';
 import type { Band } from '../output/numbers.js';
 import { flyable, levelPowerParts, limitsOf, skyFinding } from './findings.js';
+import { sectionsData, sectionsOf } from './sections.js';
 import { withoutFlight } from './without-flight.js';
 
 const limitSpeedData = ({ airspeed, ...said }: KnownLimit) => ({ ...jsonQuantity(airspeed, 'speed'), ...said });
@@ -36,6 +37,7 @@ export function dayData(answered: Answered) {
     ...levelPowerData(verdict),
     ...massData(verdict),
     ...(verdict.limit === undefined ? {} : { limitSpeed: limitSpeedData(verdict.limit) }),
+    sections: sectionsData(sectionsOf(verdict)),
     samples: jsonQuantity(verdict.samples, 'count'),
     sampleStepError: jsonQuantity(verdict.sampleStepError, 'ratio'),
     contributions: verdict.contributions.map(({ input, effect, share }) => ({

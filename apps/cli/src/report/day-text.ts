@@ -17,6 +17,7 @@ import {
   limitsOf,
   skyFinding,
 } from './findings.js';
+import { sectionsOf, sectionsWords } from './sections.js';
 import { withoutFlight } from './without-flight.js';
 
 /** The answer of `day`: findings first, then the numbers behind them. */
@@ -41,7 +42,7 @@ export function dayLines(answered: Answered, terminal: Terminal): readonly strin
       ...courseLines(verdict),
     ]);
     parts.push([...title('What limits it'), ...limitLines(verdict)]);
-    parts.push([...title('Level power'), ...powerLines(verdict)]);
+    parts.push([...title('Level power'), ...powerLines(answered)]);
     if (verdict.contributions.length > 0) parts.push([...title('How sure is that?'), ...sureLines(verdict)]);
   }
   const warnings = warningLines(verdict.warnings);
@@ -166,7 +167,8 @@ function limitLines(verdict: Verdict): readonly string[] {
   return lines.length > 0 ? lines : ['  Nothing within the days computed.'];
 }
 
-function powerLines(verdict: Verdict): readonly string[] {
+function powerLines(answered: Answered): readonly string[] {
+  const { verdict } = answered;
   const { levelPower, prepared } = verdict;
   const parts = levelPowerParts(verdict);
   const factor = prepared.run.airFactor.midday;
@@ -176,6 +178,7 @@ function powerLines(verdict: Verdict): readonly string[] {
     `  ${bandText(levelPower!, 'power')} from the battery in calm air, loads included${verdict.samples > 0 ? '; the band holds nine times in ten' : ''}.`,
     ...(speed === undefined ? [] : wrapped(speed)),
     ...(limit === undefined ? [] : wrapped(limit)),
+    ...wrapped(sectionsWords(answered.design, sectionsOf(verdict))),
     ...tableLines({ rows: parts.map(({ label, watts }) => [label, `${watts.toFixed(2)} W`]) }, '    '),
     ...wrapped(
       `Turbulence, control activity and height hold multiply the drive's part by ${prepared.run.airFactor.night.toFixed(2)} at night and ${factor.toFixed(2)} at midday.`,

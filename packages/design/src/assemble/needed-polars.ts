@@ -5,13 +5,15 @@ import {
   POLAR_SETTINGS,
   type PolarSettings,
   polarKey,
+  sectionKey,
+  TRIP_STATIONS,
   trippedSettings,
 } from '@noonwing/engine/section/polars';
 import type { CompleteAircraft } from '../complete/index.js';
-import { assembleGeometry, type SectionFiles } from './section.js';
+import { assembleGeometry, type SectionSources } from './section.js';
 import { coverageOf } from './shape.js';
 
-/** A set of polars that an aircraft flies with; under cells also that of the section tripped at their front edge. */
+/** A set of polars that an aircraft flies with: of a bare section, or of one tripped at a station above. */
 export interface NeededPolars {
   readonly key: string;
   readonly name: string;
@@ -20,26 +22,46 @@ export interface NeededPolars {
   readonly computable: boolean;
 }
 
-/** Polars of every section of an aircraft, each once. files - texts of coordinate files by name */
+/**
+ * Polars of every section of an aircraft, each once. Sections of wings, and of what else carries cells, are wanted tripped too, so that
+ * rows may be added and moved without any other polar.
+ * files - texts of coordinate files by name
+ */
 export function neededPolars(
   aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'>,
-  files: SectionFiles,
+  files: SectionSources,
 ): Outcome<readonly NeededPolars[]> {
   const coverage = coverageOf(aircraft);
   const needed = new Map<string, NeededPolars>();
   for (const surface of aircraft.surfaces) {
-    const cells = coverage[surface.name];
+    const tripped = surface.role === 'wing' || coverage[surface.name] !== undefined ? TRIP_STATIONS : [];
     for (const { section, chord } of surface.stations) {
       const made = assembleGeometry(section, chord.value, files);
       if (!made.ok) return made;
-      const geometry = made.value;
-      for (const settings of cells === undefined ? [POLAR_SETTINGS] : [POLAR_SETTINGS, trippedSettings(cells)]) {
-        const key = polarKey(geometry, settings);
-        const [trip] = settings.trips ?? [];
-        const name = trip === undefined ? geometry.name : `${geometry.name}, tripped at ${Math.round(100 * trip)} %`;
-        needed.set(key, { key, name, geometry, settings, computable: isComputable(geometry) });
-      }
+      for (const one of polarsOfSection(made.value, tripped)) needed.set(one.key, one);
     }
   }
   return success([...needed.values()]);
+}
+
+/** Polars of one section. tripped - chord stations at which it is wanted tripped too */
+export function polarsOfSection(
+  geometry: SectionGeometry,
+  tripped: readonly number[] = TRIP_STATIONS,
+): readonly NeededPolars[] {
+  const section = sectionKey(geometry);
+  const computable = isComputable(geometry);
+  const one = (name: string, settings: PolarSettings): NeededPolars => ({
+    key: polarKey(geometry, settings, section),
+    name,
+    geometry,
+    settings,
+    computable,
+  });
+  return [
+    one(geometry.name, POLAR_SETTINGS),
+    ...tripped.map((station) =>
+      one(`${geometry.name}, tripped at ${Math.round(100 * station)} %`, trippedSettings(station)),
+    ),
+  ];
 }

@@ -4,11 +4,13 @@ import {
   type SectionPolar,
   SOLVER_VERSION,
   sectionKey,
+  TRIP_STATIONS,
   trippedSettings,
-} from '@noonwing/engine/section/viscous';
+} from '@noonwing/engine/section/polars';
 import { describe, expect, it } from 'vitest';
-import { polarStoreName, polarStoreText, readMeasuredStore, readPolarStore } from './polars.js';
-import { assembleSection } from './section.js';
+import { computedSections } from './computed-sections.js';
+import { polarStoreText, readStoredText } from './polars.js';
+import { assembleSection, type SectionSources } from './section.js';
 
 const polar = (reynolds: number): SectionPolar => ({
   reynolds,
@@ -24,17 +26,19 @@ const made = nacaSection('3410');
 if (!made.ok) throw new Error(made.reason);
 const text = polarStoreText({ [polarKey(made.value)]: { name: made.value.name, polars: [polar(1e5), polar(2e5)] } });
 
+const sources = (stored: string): SectionSources => ({ computed: computedSections(readStoredText(stored)!, 'store') });
+
 describe('polar store', () => {
   it('reads back what it wrote', () => {
-    const store = readPolarStore(text);
+    const store = readStoredText(text)?.polars;
     expect(store?.[polarKey(made.value)]?.polars).toEqual([polar(1e5), polar(2e5)]);
     expect(polarStoreText(store!)).toBe(text);
   });
 
   it('leaves out the polars of another solver, and refuses what is no store', () => {
-    expect(readPolarStore(text.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))).toEqual({});
+    expect(readStoredText(text.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))?.polars).toEqual({});
     for (const wrong of ['', '{}', '[1]', text.replace('0.02,', 'null,'), text.replace('0.02,', '-0.02,')])
-      expect(readPolarStore(wrong)).toBeUndefined();
+      expect(readStoredText(wrong)).toBeUndefined();
   });
 });
 
@@ -53,76 +57,79 @@ describe('measured points in a store', () => {
   );
 
   it('are read back, and outlive another solver', () => {
-    expect(readMeasuredStore(both)?.[key]?.points).toHaveLength(4);
-    expect(readMeasuredStore(both.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))).toEqual(
-      readMeasuredStore(both),
+    expect(readStoredText(both)?.measured[key]?.points).toHaveLength(4);
+    expect(readStoredText(both.replace(`"solver": ${SOLVER_VERSION}`, '"solver": -1'))?.measured).toEqual(
+      readStoredText(both)?.measured,
     );
-    expect(readPolarStore(both)).toEqual(readPolarStore(text));
+    expect(readStoredText(both)?.polars).toEqual(readStoredText(text)?.polars);
     for (const wrong of [
       '',
       '[]',
       both.replace('200000,0', '"x",0'),
       both.replace('points.csv"', 'points.csv", "points": 1, "a": "'),
     ])
-      expect(readMeasuredStore(wrong)).not.toEqual(readMeasuredStore(both));
+      expect(readStoredText(wrong)?.measured).not.toEqual(readStoredText(both)?.measured);
   });
 
   it('are laid over the stored polars of the section', () => {
     const section = (stored: string) => {
-      const one = assembleSection(
-        'wing: one',
-        { type: 'naca', digits: '3410' } as never,
-        0.25,
-        { [polarStoreName]: stored },
-        {},
-      );
+      const one = assembleSection('wing: one', { type: 'naca', digits: '3410' } as never, 0.25, sources(stored), {});
       if (!one.ok) throw new Error(one.reason);
       return one;
     };
     const [plain, laid] = [section(text), section(both)];
     expect(sectionDragAtLift(plain.value.model, 0.4, 2e5).value).toBeCloseTo(0.02, 6);
     expect(sectionDragAtLift(laid.value.model, 0.4, 2e5).value).toBeCloseTo(0.05, 6);
-    expect(laid.warnings[0]?.message).toContain(
-      'measured points of points.csv laid over them at Reynolds numbers 200 thousand',
-    );
+    expect(laid.value.basis).toMatchObject({ measured: { source: 'points.csv', reynolds: [2e5] } });
   });
 });
 
-describe('section with stored polars', () => {
-  const assemble = (digits: string, files: Record<string, string>) => {
+describe('section with computed polars', () => {
+  const assemble = (digits: string, files: SectionSources) => {
     const section = assembleSection('wing: one', { type: 'naca', digits } as never, 0.25, files, {});
     if (!section.ok) throw new Error(section.reason);
-    return { kind: section.value.model.kind, codes: section.warnings.map(({ code }) => code) };
+    const { model, basis } = section.value;
+    return { kind: model.kind, basis: basis.kind, codes: section.warnings.map(({ code }) => code) };
   };
 
-  it('uses the store where it holds the section, and says which it used', () => {
-    const files = { [polarStoreName]: text };
-    expect(assemble('3410', files)).toEqual({ kind: 'table', codes: ['section.computed'] });
-    expect(assemble('3411', files)).toEqual({ kind: 'estimate', codes: ['section.estimate'] });
-    expect(assemble('3410', {})).toEqual({ kind: 'estimate', codes: [] });
-    expect(assemble('3410', { [polarStoreName]: 'no store' }).codes).toEqual(['section.estimate']);
+  it('uses the store where it holds the section, and says what it rests on', () => {
+    const files = sources(text);
+    expect(assemble('3410', files)).toEqual({ kind: 'table', basis: 'computed', codes: [] });
+    expect(assemble('3411', files)).toEqual({ kind: 'estimate', basis: 'not computed', codes: [] });
+    expect(assemble('3403', files)).toEqual({ kind: 'estimate', basis: 'beyond the solver', codes: [] });
+    expect(assemble('3410', {})).toEqual({ kind: 'estimate', basis: 'first estimate', codes: [] });
+  });
+
+  it('remembers the model of a section', () => {
+    const files = sources(text);
+    const model = () => {
+      const section = assembleSection('wing: one', { type: 'naca', digits: '3410' } as never, 0.25, files, {});
+      return section.ok ? section.value.model : undefined;
+    };
+    expect(model()).toBe(model());
   });
 });
 
-describe('section under cells with stored polars', () => {
-  const covered = (files: Record<string, string>) => {
-    const cells = { from: 0.1, to: 0.8, edge: 0.0012 };
+describe('section under cells with computed polars', () => {
+  const covered = (files: SectionSources, from = 0.1) => {
+    const cells = { from, to: 0.8, edge: 0.0012 };
     const section = assembleSection('wing: one', { type: 'naca', digits: '3410' } as never, 0.25, files, { cells });
     if (!section.ok) throw new Error(section.reason);
-    return section.warnings;
+    return section;
   };
+  const bare = { name: made.value.name, polars: [polar(1e5), polar(2e5)] };
+  const tripped = TRIP_STATIONS.map((station) => [polarKey(made.value, trippedSettings(station)), bare]);
+  const both = polarStoreText({ [polarKey(made.value)]: bare, ...Object.fromEntries(tripped) });
 
-  it('says what covering costs where the store holds it tripped at the front edge, else that the first estimate answers', () => {
-    const bare = { name: made.value.name, polars: [polar(1e5), polar(2e5)] };
-    const both = polarStoreText({
-      [polarKey(made.value)]: bare,
-      [polarKey(made.value, trippedSettings({ from: 0.1 }))]: { ...bare, name: 'tripped' },
-    });
-    const [, cost] = covered({ [polarStoreName]: both });
-    expect(cost?.code).toBe('section.covering');
-    // The same polar in both states: nothing is added.
-    expect(cost?.message).toMatch(/^cells from 10 % of the chord add to section drag at lift 0.6: 0 %/);
-    expect(covered({ [polarStoreName]: text })[1]?.message).toMatch(/first estimate/);
-    expect(covered({})).toEqual([]);
+  it('says what covering costs wherever the front edge lies, else that the first estimate answers', () => {
+    for (const from of [0.02, 0.1, 0.37]) {
+      const { warnings } = covered(sources(both), from);
+      expect(warnings.map(({ code }) => code)).toEqual(['section.covering']);
+      // The same polar in both states: nothing is added.
+      const words = `cells from ${Math.round(100 * from)} % of the chord add to section drag at lift 0.6: 0 %`;
+      expect(warnings[0]?.message.startsWith(words)).toBe(true);
+    }
+    expect(covered(sources(text)).warnings[0]?.message).toMatch(/first estimate/);
+    expect(covered({}).warnings).toEqual([]);
   });
 });

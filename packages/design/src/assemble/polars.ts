@@ -1,18 +1,13 @@
-import type { SectionGeometry } from '@noonwing/engine/section';
 import {
-  isComputable,
   type MeasuredPoint,
   measuredRuns,
   type PolarPoint,
-  type PolarSettings,
-  polarKey,
   type SectionPolar,
   SOLVER_VERSION,
-  sectionKey,
   withMeasured,
 } from '@noonwing/engine/section/polars';
 
-/** Name under which the text of a polar store travels beside the coordinate files of a design. */
+/** File beside a design that its computed polars are kept in. */
 export const polarStoreName = 'polars.json';
 
 /** Polars of sections by their content. */
@@ -102,25 +97,30 @@ function polarOf(value: unknown): SectionPolar | undefined {
   return read.length === points.length && rising ? { reynolds, points: read, holes } : undefined;
 }
 
-/** The text parsed last: every section of a design asks for its polars and measured points in the same store. */
-let last: { readonly text: string; readonly value: unknown } | undefined;
-
 /** Content of a store; undefined where the text is not JSON. */
 function parsedStore(text: string): unknown {
-  if (last?.text === text) return last.value;
-  let value: unknown;
   try {
-    value = JSON.parse(text);
+    return JSON.parse(text);
   } catch {
-    value = undefined;
+    return undefined;
   }
-  last = { text, value };
-  return value;
 }
 
-/** Store from its text; undefined where the text is not one. Polars of another solver version are left out. */
-export function readPolarStore(text: string): PolarStore | undefined {
+/** What the text of a store holds. */
+export interface StoredText {
+  readonly polars: PolarStore;
+  readonly measured: MeasuredStore;
+}
+
+/** A store from its text; undefined where the text is not one, or any part of it cannot be read, so that nothing is lost unseen. */
+export function readStoredText(text: string): StoredText | undefined {
   const value = parsedStore(text);
+  const [polars, measured] = [polarStoreOf(value), measuredStoreOf(value)];
+  return polars === undefined || measured === undefined ? undefined : { polars, measured };
+}
+
+/** Polars of another solver version are left out. */
+function polarStoreOf(value: unknown): PolarStore | undefined {
   if (!isRecord(value) || value.format !== format || !isRecord(value.sections)) return undefined;
   if (value.solver !== SOLVER_VERSION) return {};
   const store: Record<string, PolarStore[string]> = {};
@@ -149,9 +149,7 @@ function measuredPointOf(value: unknown): MeasuredPoint | undefined {
   };
 }
 
-/** Measured points in the text of a store; those that cannot be read are undefined as a whole, so that none is lost unseen. */
-export function readMeasuredStore(text: string): MeasuredStore | undefined {
-  const value = parsedStore(text);
+function measuredStoreOf(value: unknown): MeasuredStore | undefined {
   if (!isRecord(value) || value.format !== format) return undefined;
   if (value.measured === undefined) return {};
   if (!isRecord(value.measured)) return undefined;
@@ -169,21 +167,16 @@ export function readMeasuredStore(text: string): MeasuredStore | undefined {
 
 /** Stored polars of a section with the measured points that the store holds laid over them, and where these come from. */
 export function polarsWithMeasured(
-  text: string,
-  geometry: SectionGeometry,
+  store: MeasuredStore,
+  section: string,
   polars: readonly SectionPolar[],
-): { readonly polars: readonly SectionPolar[]; readonly source?: string; readonly reynolds?: readonly number[] } {
-  const measured = readMeasuredStore(text)?.[sectionKey(geometry)];
+): {
+  readonly polars: readonly SectionPolar[];
+  readonly measured?: { readonly source: string; readonly reynolds: readonly number[] };
+} {
+  const measured = store[section];
   if (measured === undefined) return { polars };
   const runs = measuredRuns(measured.points);
   const reynolds = runs.map((run) => Math.round(run.reynolds / 1000) * 1000);
-  return { polars: withMeasured(polars, runs), source: measured.source, reynolds };
+  return { polars: withMeasured(polars, runs), measured: { source: measured.source, reynolds } };
 }
-
-/** Stored polars of a section, if there are any. */
-export const storedPolars = (
-  store: PolarStore,
-  geometry: SectionGeometry,
-  settings?: PolarSettings,
-): readonly SectionPolar[] | undefined =>
-  isComputable(geometry) ? store[polarKey(geometry, settings)]?.polars : undefined;

@@ -21,7 +21,8 @@ const bySurface = [
   ...lines(pairs.slice(nose)),
 ];
 
-const ofFile = (text: string) => assembleGeometry({ type: 'file', path: 'own.dat' }, 0.2, { 'own.dat': text });
+const ofFile = (text: string) =>
+  assembleGeometry({ type: 'file', path: 'own.dat' }, 0.2, { texts: { 'own.dat': text } });
 
 describe('section of the library', () => {
   it('is named in a design file as it is listed, scaled like any other, and refused with what is expected', () => {

@@ -11,13 +11,6 @@ import {
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
-import {
-  type CoveredTable,
-  coveredTable,
-  type SectionPolar,
-  storedTable,
-  trippedSettings,
-} from '@noonwing/engine/section/polars';
 import type { CamberLine } from '@noonwing/engine/wing';
 import {
   type FileOutcome,
@@ -26,16 +19,63 @@ import {
   type SectionCoordinates,
 } from '@noonwing/files';
 import type { Section } from '../complete/index.js';
-import { type PolarStore, polarStoreName, polarsWithMeasured, readPolarStore, storedPolars } from './polars.js';
 
 /** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
 export type SectionFiles = Readonly<Record<string, string>>;
+
+/** What sections are made from besides the design file. */
+export interface SectionSources {
+  /** Nothing else: texts by their names alone are not sources. */
+  readonly [other: string]: object | undefined;
+  readonly texts?: SectionFiles;
+  /** Polars computed before, in place of the first estimate; absent where that shall answer. */
+  readonly computed?: ComputedSections;
+}
+
+/** Polars of sections by their content, ready to be flown with. */
+export interface ComputedSections {
+  /** Where they are kept, in words. */
+  readonly from: string;
+  /** Model of a section with its cells; what it rests on says why there is none. */
+  readonly of: (
+    geometry: SectionGeometry,
+    options: SectionOptions,
+  ) => { readonly model?: SectionModel; readonly basis: SectionBasis };
+}
+
+/** What the model of a section rests on. */
+export type SectionBasis =
+  | { readonly kind: 'first estimate' }
+  /** Its polars were not computed yet. */
+  | { readonly kind: 'not computed' }
+  /** The solver does not apply: plates, steps, very thin sections. */
+  | { readonly kind: 'beyond the solver' }
+  | ComputedBasis;
+
+export interface ComputedBasis {
+  readonly kind: 'computed';
+  readonly from: string;
+  /** By rising Reynolds number. */
+  readonly rows: readonly ComputedRow[];
+  /** Measured points laid over them. */
+  readonly measured?: { readonly source: string; readonly reynolds: readonly number[] };
+  /** What cells on it cost, in words. */
+  readonly covering?: string;
+}
+
+/** What a polar covers. */
+export interface ComputedRow {
+  readonly reynolds: number;
+  /** Least and greatest lift coefficient; absent where nothing usable converged and the first estimate stands. */
+  readonly lift?: { readonly least: number; readonly most: number };
+}
 
 /** A section ready for the engine. */
 export interface AssembledSection {
   readonly name: string;
   readonly geometry: SectionGeometry;
   readonly model: SectionModel;
+  readonly basis: SectionBasis;
   readonly camberLine: CamberLine;
 }
 
@@ -45,13 +85,13 @@ export interface AssembledSection {
  *
  * @param chord - at the station [m]
  */
-export function assembleGeometry(section: Section, chord: number, files: SectionFiles): Outcome<SectionGeometry> {
+export function assembleGeometry(section: Section, chord: number, files: SectionSources): Outcome<SectionGeometry> {
   const made = unscaledGeometry(section, chord, files);
   if (!made.ok || section.type === 'plate' || section.thickness === undefined) return made;
   return success(withThickness(made.value, section.thickness.value), made.warnings);
 }
 
-function unscaledGeometry(section: Section, chord: number, files: SectionFiles): Outcome<SectionGeometry> {
+function unscaledGeometry(section: Section, chord: number, files: SectionSources): Outcome<SectionGeometry> {
   if (section.type === 'naca') return nacaSection(section.digits);
   if (section.type === 'library') return librarySection(section.name);
   if (section.type === 'plate') return plateGeometry(section, chord);
@@ -59,7 +99,7 @@ function unscaledGeometry(section: Section, chord: number, files: SectionFiles):
     const pairs = section.points.map(([x, y]): [number, number] => [x ?? Number.NaN, y ?? Number.NaN]);
     return geometryOf('own points', orderSectionPoints('own points', pairs));
   }
-  const text = files[section.path];
+  const text = files.texts?.[section.path];
   if (text === undefined) {
     return problem({
       code: 'section.file',
@@ -157,83 +197,24 @@ export function assembleSection(
   name: string,
   section: Section,
   chord: number,
-  files: SectionFiles,
+  files: SectionSources,
   options: SectionOptions,
 ): Outcome<AssembledSection> {
   const geometry = assembleGeometry(section, chord, files);
   if (!geometry.ok) return geometry;
-  const { model, warnings } = polarModel(name, geometry.value, files, options);
-  return success({ name, geometry: geometry.value, model, camberLine: camberLineOf(geometry.value) }, [
+  const found = files.computed?.of(geometry.value, options);
+  const model = found?.model ?? sectionModel(geometry.value, options);
+  const basis = found?.basis ?? firstEstimate;
+  const camberLine = camberLineOf(geometry.value);
+  return success({ name, geometry: geometry.value, model, basis, camberLine }, [
     ...geometry.warnings,
-    ...warnings,
+    ...coveringWarnings(name, basis),
   ]);
 }
 
-const thousands = (reynolds: readonly number[]): string => reynolds.map((one) => `${one / 1000}`).join(', ');
+const firstEstimate: SectionBasis = { kind: 'first estimate' };
 
-interface PolarModel {
-  readonly model: SectionModel;
-  readonly warnings: readonly Warning[];
-}
-
-/** Table of stored polars where a store was given and holds the section, else the first estimate; with a finding of which it is. */
-function polarModel(name: string, geometry: SectionGeometry, files: SectionFiles, options: SectionOptions): PolarModel {
-  const estimate = sectionModel(geometry, options);
-  const text = files[polarStoreName];
-  if (text === undefined) return { model: estimate, warnings: [] };
-  const finding = (code: string, message: string): Warning => ({ code, message, where: name });
-  const store = readPolarStore(text);
-  const polars = store === undefined ? undefined : storedPolars(store, geometry);
-  const laid = polars === undefined ? undefined : polarsWithMeasured(text, geometry, polars);
-  const covered = laid && store && coveredBy(store, geometry, laid.polars, options);
-  const stored = covered?.table ?? (laid && storedTable(estimate, laid.polars));
-  if (polars === undefined || stored === undefined) {
-    const why = store === undefined ? 'the polar store cannot be read' : 'the polar store does not hold this section';
-    return { model: estimate, warnings: [finding('section.estimate', `${why}: the first estimate is used`)] };
-  }
-  const { table, estimated } = stored;
-  const gaps = estimated.length === 0 ? '' : `; first estimate at Reynolds numbers ${thousands(estimated)} thousand`;
-  const rows = `${polars.length - estimated.length} of ${polars.length} Reynolds numbers computed`;
-  const over =
-    laid?.reynolds === undefined
-      ? ''
-      : `; measured points of ${laid.source} laid over them at Reynolds numbers ${thousands(laid.reynolds)} thousand`;
-  const said = finding('section.computed', `stored polars are used: ${rows}${gaps}${over}`);
-  const cost = options.cells === undefined ? [] : [finding('section.covering', coveringWords(covered))];
-  return { model: table, warnings: [said, ...cost] };
-}
-
-interface CoveredBy {
-  readonly table: CoveredTable;
-  readonly cells: { readonly from: number; readonly edge: number };
-}
-
-/** Table of the section under its cells, where the store holds it tripped at their front edge too. */
-function coveredBy(
-  store: PolarStore,
-  geometry: SectionGeometry,
-  polars: readonly SectionPolar[],
-  { cells, ...options }: SectionOptions,
-): CoveredBy | undefined {
-  if (cells?.edge === undefined) return undefined;
-  const laid = { from: cells.from, edge: cells.edge };
-  const tripped = storedPolars(store, geometry, trippedSettings(laid));
-  const table = tripped && coveredTable(sectionModel(geometry, options), polars, tripped, laid);
-  return table && { table, cells: laid };
-}
-
-/** Lift and Reynolds numbers at which the cost of covering is put in words. */
-const SPOKEN = { lift: 0.6, reynolds: [1e5, 2e5] } as const;
-
-/** What covering costs, in words. */
-function coveringWords(covered: CoveredBy | undefined): string {
-  if (covered === undefined)
-    return 'cells: 0 to 15 % of section drag by the first estimate; the polar store does not hold the section tripped at their front edge';
-  const { table, cells } = covered;
-  const share = (value: number) => `${(100 * value).toFixed(0)} %`;
-  const at = SPOKEN.reynolds.map((reynolds) => {
-    const { likelihood, expected, tripped } = table.cost(SPOKEN.lift, reynolds);
-    return `${share(expected)} at Reynolds number ${reynolds / 1000} thousand (${share(tripped)} if their front edge trips the layer, likelihood ${share(likelihood)})`;
-  });
-  return `cells from ${share(cells.from)} of the chord add to section drag at lift ${SPOKEN.lift}: ${at.join(', ')}`;
+function coveringWarnings(where: string, basis: SectionBasis): readonly Warning[] {
+  const covering = basis.kind === 'computed' ? basis.covering : undefined;
+  return covering === undefined ? [] : [{ code: 'section.covering', message: covering, where }];
 }

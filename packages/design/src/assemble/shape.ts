@@ -20,7 +20,7 @@ import type {
   Section,
 } from '../complete/index.js';
 import { chordCovered, pieceOf } from './cells.js';
-import { type AssembledSection, assembleSection, type SectionFiles } from './section.js';
+import { type AssembledSection, assembleSection, type SectionSources } from './section.js';
 
 /** The outer shape with the sections that its stations name. */
 export interface AssembledShape {
@@ -74,7 +74,7 @@ export function assembleShape(
   bodies: readonly CompleteBody[],
   extraDrag: CompleteAircraft['extraDrag'],
   coverage: Coverage,
-  files: SectionFiles,
+  files: SectionSources,
 ): Outcome<AssembledShape> {
   const sections = new Map<string, AssembledSection>();
   const flapFractions: Record<string, number> = {};
@@ -105,7 +105,7 @@ export function assembleShape(
 
 function liftingSurface(
   surface: CompleteSurface,
-  files: SectionFiles,
+  files: SectionSources,
   cells: Coverage[string] | undefined,
   sections: Map<string, AssembledSection>,
   flapFractions: Record<string, number>,

@@ -4,3 +4,4 @@ export * from '../viscous/covered.js';
 export * from '../viscous/measuredPolar.js';
 export * from '../viscous/polar.js';
 export * from '../viscous/stored.js';
+export * from '../viscous/tripped.js';

@@ -1,9 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nacaSection, sectionDragCoefficient, sectionDragSpread, sectionModel } from '../index.js';
-import { coveredTable, stepReynolds, tripLikelihood, trippedSettings } from './covered.js';
+import {
+  nacaSection,
+  type SectionPolarTable,
+  sectionDragCoefficient,
+  sectionDragSpread,
+  sectionModel,
+} from '../index.js';
+import { coveredTable, stepReynolds, tripLikelihood } from './covered.js';
 import type { SectionPolar } from './polar.js';
-import { POLAR_SETTINGS, polarKey, storedTable } from './stored.js';
+import { storedTable } from './stored.js';
 
 const made = nacaSection('3410');
 if (!made.ok) throw new Error(made.reason);
@@ -57,16 +63,16 @@ describe('Reynolds number of a step', () => {
 });
 
 describe('coveredTable', () => {
-  const covered = (edge: number) => coveredTable(estimate, bare, tripped, { from: 0.1, edge })!;
+  const [free, forced] = [bare, tripped].map((polars) => storedTable(estimate, polars)!);
+  const covered = (edge: number) => coveredTable(free!, forced!, { from: 0.1, edge })!;
 
   it('is the bare section under flush cells, the tripped one behind a high edge, and between them otherwise', () => {
-    const [free, forced] = [bare, tripped].map((polars) => storedTable(estimate, polars)!.table);
     for (const reynolds of [1e5, 2e5, 3e5]) {
-      const drag = (table: typeof free) => sectionDragCoefficient(table!, 0.5, reynolds);
-      expect(drag(covered(0).table)).toBeCloseTo(drag(free), 9);
-      expect(drag(covered(0.02).table) / drag(forced)).toBeCloseTo(1, 2);
-      expect(drag(covered(0.0025).table)).toBeGreaterThanOrEqual(drag(free) * (1 - 1e-12));
-      expect(drag(covered(0.0025).table)).toBeLessThanOrEqual(drag(forced) * (1 + 1e-12));
+      const drag = (table: SectionPolarTable) => sectionDragCoefficient(table, 0.5, reynolds);
+      expect(drag(covered(0).table)).toBeCloseTo(drag(free!.table), 9);
+      expect(drag(covered(0.02).table) / drag(forced!.table)).toBeCloseTo(1, 2);
+      expect(drag(covered(0.0025).table)).toBeGreaterThanOrEqual(drag(free!.table) * (1 - 1e-12));
+      expect(drag(covered(0.0025).table)).toBeLessThanOrEqual(drag(forced!.table) * (1 + 1e-12));
     }
   });
 
@@ -86,9 +92,15 @@ describe('coveredTable', () => {
     expect(expected).toBeCloseTo(0.5 * likelihood, 6);
   });
 
-  it('is none without usable polars of both states, and its polars are kept under another key', () => {
-    expect(coveredTable(estimate, bare, [tripped[0]!], { from: 0.1, edge: 0.002 })).toBeUndefined();
-    expect(polarKey(made.value, trippedSettings({ from: 0.1 }))).not.toBe(polarKey(made.value, POLAR_SETTINGS));
-    expect(trippedSettings({ from: 0 }).trips![0]).toBe(0.02);
+  it('keeps a row of the first estimate in either state as that of the bare section', () => {
+    const broken = storedTable(estimate, [tripped[0]!, { ...tripped[1]!, points: [] }, tripped[2]!])!;
+    const found = coveredTable(free!, broken, { from: 0.1, edge: 0.02 })!;
+    expect(found.estimated).toEqual([2e5]);
+    expect(sectionDragCoefficient(found.table, 0.5, 2e5)).toBeCloseTo(sectionDragCoefficient(free!.table, 0.5, 2e5), 9);
+  });
+
+  it('is none where the two were computed at other Reynolds numbers', () => {
+    const fewer = storedTable(estimate, tripped.slice(1))!;
+    expect(coveredTable(free!, fewer, { from: 0.1, edge: 0.002 })).toBeUndefined();
   });
 });

@@ -1,8 +1,7 @@
 import { sectionDragCoefficient } from '../model.js';
 import { smoothTable } from '../table.js';
-import type { SectionEstimate, SectionPolarTable } from '../types.js';
-import type { SectionPolar } from './polar.js';
-import { POLAR_SETTINGS, type PolarSettings, type StoredTable, storedTable } from './stored.js';
+import type { SectionPolarTable } from '../types.js';
+import type { StoredTable } from './stored.js';
 
 /** Cells that follow the upper surface. Lengths / chord. */
 export interface LaidCells {
@@ -42,12 +41,6 @@ export function tripLikelihood(cells: LaidCells, reynolds: number): number {
   return 1 / (1 + Math.exp(-1.702 * away));
 }
 
-/** Settings of the polars with the upper layer tripped at the front edge of cells, in whole per cent of the chord, behind the nose. */
-export const trippedSettings = (cells: Pick<LaidCells, 'from'>): PolarSettings => ({
-  ...POLAR_SETTINGS,
-  trips: [Math.max(0.02, Math.round(100 * cells.from) / 100), Number.NaN],
-});
-
 /** Relative standard deviation that joints, film and the growth by a step that does not trip add: 3 % less to 4 % more in the range of models. */
 const JOINT_SPREAD = 0.04;
 
@@ -86,23 +79,19 @@ function mixedDrag(bare: SectionPolarTable, tripped: SectionPolarTable, share: (
 /**
  * Polar table of a section under cells that follow its upper surface: of the bare section and of the one tripped at the cells' front
  * edge, weighted by how likely that edge trips at each Reynolds number. That nobody knows which it is widens the spread.
- * estimate - of the bare section; bare, tripped - polars at the same Reynolds numbers, the second by `trippedSettings`; cells
- * Returns undefined where either has too few usable polars. Rows of the first estimate are counted as in `storedTable`.
+ * free, forced - tables of the bare section and of the tripped one, at the same Reynolds numbers; cells
+ * Returns undefined where their rows differ. Rows of the first estimate are counted as in `storedTable`.
  */
-export function coveredTable(
-  estimate: SectionEstimate,
-  bare: readonly SectionPolar[],
-  tripped: readonly SectionPolar[],
-  cells: LaidCells,
-): CoveredTable | undefined {
-  const [free, forced] = [storedTable(estimate, bare), storedTable(estimate, tripped)];
-  if (free === undefined || forced === undefined || bare.length !== tripped.length) return undefined;
+export function coveredTable(free: StoredTable, forced: StoredTable, cells: LaidCells): CoveredTable | undefined {
   const { table } = free;
-  const estimated = bare
-    .map(({ reynolds }) => reynolds)
-    .filter((re) => [free, forced].some((one) => one.estimated.includes(re)));
+  if (table.rows !== forced.table.rows || table.logReynoldsStart !== forced.table.logReynoldsStart) return undefined;
+  const reynolds = Array.from({ length: table.rows }, (_, i) =>
+    Math.exp(table.logReynoldsStart + i * table.logReynoldsStep),
+  );
+  const isIn = (list: readonly number[], re: number) => list.some((one) => Math.abs(one / re - 1) < 1e-6);
+  const estimated = [...new Set([...free.estimated, ...forced.estimated])].sort((a, b) => a - b);
   // The estimate knows no trip: a row that either state has from it stays that of the bare section.
-  const likely = bare.map(({ reynolds }) => (estimated.includes(reynolds) ? 0 : tripLikelihood(cells, reynolds)));
+  const likely = reynolds.map((re) => (isIn(estimated, re) ? 0 : tripLikelihood(cells, re)));
   const by = (columns: number) => (k: number) => likely[Math.floor(k / columns)];
   const rows = (key: 'maximumLift' | 'minimumLift' | 'zeroLiftAngles' | 'liftSlopes') =>
     mix(table[key], forced.table[key], by(1));

@@ -25,3 +25,4 @@ export {
 } from './solve.js';
 export * from './stored.js';
 export * from './sweep.js';
+export * from './tripped.js';

@@ -123,6 +123,31 @@ function resampled(points: readonly PolarPoint[], alphas: readonly number[]): re
 }
 
 /**
+ * Polar between two, linear in incidence by incidence (drag in its logarithm), each held beyond its ends.
+ * a, b - points by rising incidence; t - 0 gives a, 1 gives b; from, to - incidences outside of which no point is wanted [rad]
+ */
+export function mixedPoints(
+  a: readonly PolarPoint[],
+  b: readonly PolarPoint[],
+  t: number,
+  from = Number.NEGATIVE_INFINITY,
+  to = Number.POSITIVE_INFINITY,
+): readonly PolarPoint[] {
+  const all = risingUnion([a, b].map((points) => points.map(({ alpha }) => alpha)));
+  const alphas = all.filter((alpha) => alpha >= from && alpha <= to);
+  const [low, high] = [resampled(a, alphas), resampled(b, alphas)];
+  const mix = (x: number, y: number) => x + t * (y - x);
+  return low.map((p, i) => ({
+    alpha: p.alpha,
+    lift: mix(p.lift, high[i].lift),
+    drag: Math.exp(mix(Math.log(p.drag), Math.log(high[i].drag))),
+    moment: mix(p.moment, high[i].moment),
+    upperTransition: mix(p.upperTransition, high[i].upperTransition),
+    lowerTransition: mix(p.lowerTransition, high[i].lowerTransition),
+  }));
+}
+
+/**
  * Polar at a Reynolds number between those of a list, linear in the logarithm of the Reynolds number (drag in its own); that of the
  * nearest end beyond them.
  * polars - by rising Reynolds number, each with points
@@ -132,17 +157,7 @@ export function polarBetween(polars: readonly SectionPolar[], reynolds: number):
   if (upper <= 0) return { ...polars[upper === 0 ? 0 : polars.length - 1], reynolds };
   const [a, b] = [polars[upper - 1], polars[upper]];
   const t = Math.log(reynolds / a.reynolds) / Math.log(b.reynolds / a.reynolds);
-  const alphas = risingUnion([a.points, b.points].map((points) => points.map(({ alpha }) => alpha)));
-  const [low, high] = [resampled(a.points, alphas), resampled(b.points, alphas)];
-  const mix = (x: number, y: number) => x + t * (y - x);
-  const points = low.map((p, i) => ({
-    alpha: p.alpha,
-    lift: mix(p.lift, high[i].lift),
-    drag: Math.exp(mix(Math.log(p.drag), Math.log(high[i].drag))),
-    moment: mix(p.moment, high[i].moment),
-    upperTransition: mix(p.upperTransition, high[i].upperTransition),
-    lowerTransition: mix(p.lowerTransition, high[i].lowerTransition),
-  }));
+  const points = mixedPoints(a.points, b.points, t);
   return { reynolds, points, holes: [] };
 }
 

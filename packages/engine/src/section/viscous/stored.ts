@@ -36,23 +36,26 @@ function contentHash(text: string): string {
   return [a, b].map((part) => (part >>> 0).toString(16).padStart(8, '0')).join('');
 }
 
-/**
- * Name of a set of polars by its content: points of the section to 1e-6 chord, every setting, version of the solver.
- * geometry - section; settings - of the computation
- */
-export function polarKey(geometry: SectionGeometry, settings: PolarSettings = POLAR_SETTINGS): string {
-  const points = (values: readonly number[]): string => values.map((value) => Math.round(1e6 * value)).join(' ');
-  const { critical, trips, reynolds, step, nodes } = settings;
-  const trip = (trips ?? []).map((station) => (Number.isNaN(station) ? 'none' : station.toFixed(4)));
-  const options = [critical, trip.join(' '), reynolds.join(' '), step.toFixed(6), nodes, geometry.leadingEdge];
-  return contentHash([SOLVER_VERSION, ...options, points(geometry.outlineX), points(geometry.outlineY)].join('|'));
-}
-
-/** Name of a section by its points alone, for what does not depend on a solver: measured points. */
+/** Name of a section by its points alone, to 1e-6 chord: for what does not depend on a solver, such as measured points. */
 export const sectionKey = (geometry: SectionGeometry): string =>
   contentHash(
     [geometry.outlineX, geometry.outlineY].map((v) => v.map((one) => Math.round(1e6 * one)).join(' ')).join('|'),
   );
+
+/**
+ * Name of a set of polars by its content: points of the section, every setting, version of the solver.
+ * geometry - section; settings - of the computation; section - `sectionKey` of the geometry where it is known
+ */
+export function polarKey(
+  geometry: SectionGeometry,
+  settings: PolarSettings = POLAR_SETTINGS,
+  section = sectionKey(geometry),
+): string {
+  const { critical, trips, reynolds, step, nodes } = settings;
+  const trip = (trips ?? []).map((station) => (Number.isNaN(station) ? 'none' : station.toFixed(4)));
+  const options = [critical, trip.join(' '), reynolds.join(' '), step.toFixed(6), nodes, geometry.leadingEdge];
+  return contentHash([SOLVER_VERSION, ...options, section].join('|'));
+}
 
 /** Thickness / chord below which polars are not computed: the measured sections begin at 6 %, tail sections of 7 % join on to them. */
 const THINNEST = 0.05;

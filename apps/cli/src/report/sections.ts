@@ -1,0 +1,27 @@
+import { type AssembledSection, neededPolars, sectionsSentence } from '@noonwing/design';
+import type { Verdict } from '@noonwing/verdict';
+import type { LoadedDesign } from '../input/design.js';
+
+/** Computing one set of polars takes about this long on one core of a small machine [s]; measured. */
+const secondsForOne = 4;
+
+type Sections = readonly Pick<AssembledSection, 'name' | 'basis'>[];
+
+/** What the sections rest on, and how computed polars would come about where they are missing. */
+export function sectionsWords(design: LoadedDesign, sections: Sections): string {
+  const missing = sections.some(({ basis }) => basis.kind === 'first estimate' || basis.kind === 'not computed');
+  const needed = missing ? neededPolars(design.aircraft, design.files) : undefined;
+  const sets = needed?.ok ? needed.value.filter(({ computable }) => computable).length : 0;
+  const remedy = `'noonwing polar ${design.path} --store' computes them, about ${secondsForOne * sets} s`;
+  return `${sectionsSentence(sections, sets === 0 ? undefined : remedy)}.`;
+}
+
+export const sectionsOf = ({ prepared }: Verdict): Sections => prepared.model.airframe?.assembled.sections ?? [];
+
+/** The same for programs: name of each section and what it rests on. */
+export const sectionsData = (sections: Sections) =>
+  sections.map(({ name, basis }) => ({
+    name,
+    basis: basis.kind,
+    ...(basis.kind === 'computed' ? { from: basis.from } : {}),
+  }));

@@ -1,0 +1,142 @@
+import { type SectionGeometry, type SectionModel, type SectionOptions, sectionModel } from '@noonwing/engine/section';
+import {
+  type CoveredTable,
+  coveredTable,
+  isComputable,
+  type LaidCells,
+  POLAR_SETTINGS,
+  polarKey,
+  risingBranch,
+  type SectionPolar,
+  type StoredTable,
+  sectionKey,
+  storedTable,
+  TRIP_STATIONS,
+  trippedAt,
+  trippedSettings,
+  untilFirstStall,
+} from '@noonwing/engine/section/polars';
+import { type PolarStore, polarsWithMeasured, type StoredText } from './polars.js';
+import type { ComputedBasis, ComputedRow, ComputedSections } from './section.js';
+
+/** Results kept: an aircraft has few sections, and levers few states of them. */
+const capacity = 60;
+
+/** The results used last, by their key. */
+function memory<T>(): (key: string, make: () => T) => T {
+  const kept = new Map<string, T>();
+  return (key, make) => {
+    const value = kept.has(key) ? kept.get(key)! : make();
+    kept.delete(key);
+    kept.set(key, value);
+    if (kept.size > capacity) kept.delete(kept.keys().next().value!);
+    return value;
+  };
+}
+
+const dragOptions = ({ transitionAt, dragFactor, dragFactorSpread }: SectionOptions): string =>
+  [transitionAt, dragFactor, dragFactorSpread].join(' ');
+
+interface Set {
+  readonly polars: readonly SectionPolar[];
+  readonly measured?: ComputedBasis['measured'];
+}
+
+/**
+ * Models of sections from a store of polars. Tables are made when a section is first asked for and remembered: an edit of rows or chords
+ * only weighs bare and tripped anew.
+ * from - where the store is kept, in words
+ */
+export function computedSections(store: StoredText, from: string): ComputedSections {
+  const tables = memory<StoredTable | undefined>();
+  const covered = memory<CoveredTable | undefined>();
+  const sets = memory<Set | undefined>();
+
+  const bareSet = (geometry: SectionGeometry, section: string) =>
+    sets(section, () => {
+      const polars = polarsOf(store.polars, polarKey(geometry, POLAR_SETTINGS, section));
+      return polars && polarsWithMeasured(store.measured, section, polars);
+    });
+
+  const bareTable = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions) =>
+    tables(`${section} ${dragOptions(options)} ${options.cells === undefined}`, () =>
+      storedTable(sectionModel(geometry, options), set.polars),
+    );
+
+  const trippedTable = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions, at: number) =>
+    tables(`${section} ${dragOptions(options)} tripped ${at}`, () => {
+      const tripped = TRIP_STATIONS.map((station) =>
+        polarsOf(store.polars, polarKey(geometry, trippedSettings(station), section)),
+      );
+      if (tripped.some((one) => one === undefined)) return undefined;
+      return storedTable(sectionModel(geometry, options), trippedAt(at, set.polars, tripped as SectionPolar[][]));
+    });
+
+  const coveredBy = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions) => {
+    const { cells, ...plain } = options;
+    if (cells?.edge === undefined) return undefined;
+    const laid: LaidCells = { from: cells.from, edge: cells.edge };
+    return covered(`${section} ${dragOptions(options)} ${laid.from} ${laid.edge}`, () => {
+      const free = bareTable(geometry, section, set, plain);
+      const forced = free && trippedTable(geometry, section, set, plain, laid.from);
+      return free && forced && coveredTable(free, forced, laid);
+    });
+  };
+
+  return {
+    from,
+    of: (geometry, options) => {
+      if (!isComputable(geometry)) return { basis: { kind: 'beyond the solver' } };
+      const section = sectionKey(geometry);
+      const set = bareSet(geometry, section);
+      const under = set && coveredBy(geometry, section, set, options);
+      const stored = under ?? (set && bareTable(geometry, section, set, options));
+      if (set === undefined || stored === undefined) return { basis: { kind: 'not computed' } };
+      return modelOf(stored.table, stored.estimated, set, from, options, under);
+    },
+  };
+}
+
+const polarsOf = (store: PolarStore, key: string): readonly SectionPolar[] | undefined => store[key]?.polars;
+
+function modelOf(
+  model: SectionModel,
+  estimated: readonly number[],
+  { polars, measured }: Set,
+  from: string,
+  { cells }: SectionOptions,
+  under: CoveredTable | undefined,
+): { readonly model: SectionModel; readonly basis: ComputedBasis } {
+  const rows = polars.map((polar): ComputedRow => {
+    const { reynolds } = polar;
+    if (estimated.some((one) => Math.abs(one / reynolds - 1) < 1e-6)) return { reynolds };
+    const branch = risingBranch(untilFirstStall(polar));
+    return { reynolds, lift: { least: branch[0]!.lift, most: branch.at(-1)!.lift } };
+  });
+  const covering = cells === undefined ? undefined : coveringWords(under, cells.from);
+  return {
+    model,
+    basis: {
+      kind: 'computed',
+      from,
+      rows,
+      ...(measured === undefined ? {} : { measured }),
+      ...(covering === undefined ? {} : { covering }),
+    },
+  };
+}
+
+/** Lift and Reynolds numbers at which the cost of covering is put in words. */
+const SPOKEN = { lift: 0.6, reynolds: [1e5, 2e5] } as const;
+
+/** What covering costs, in words. */
+function coveringWords(table: CoveredTable | undefined, front: number): string {
+  if (table === undefined)
+    return 'cells: 0 to 15 % of section drag by the first estimate; its polars with a turbulent layer from their front edge on are not computed';
+  const share = (value: number) => `${(100 * value).toFixed(0)} %`;
+  const at = SPOKEN.reynolds.map((reynolds) => {
+    const { likelihood, expected, tripped } = table.cost(SPOKEN.lift, reynolds);
+    return `${share(expected)} at Reynolds number ${reynolds / 1000} thousand (${share(tripped)} if their front edge trips the layer, likelihood ${share(likelihood)})`;
+  });
+  return `cells from ${share(front)} of the chord add to section drag at lift ${SPOKEN.lift}: ${at.join(', ')}`;
+}

@@ -1,0 +1,44 @@
+import { readFileSync } from 'node:fs';
+import { type ComputedSections, completeDesign, completePlan, readDayPlan, readDesign } from '@noonwing/design';
+import { sectionModel } from '@noonwing/engine/section';
+import { describe, expect, it } from 'vitest';
+import { centralVerdict } from './central.js';
+import { createStages } from './stages.js';
+
+const example = (name: string) => readFileSync(new URL(`../../../examples/${name}`, import.meta.url), 'utf8');
+const { aircraft } = completeDesign(readDesign(example('alondra.yaml')).design!);
+const { plan } = completePlan(readDayPlan(example('alondra.day.yaml')).plan!);
+
+/** Computed sections by the first estimate, said to cover some Reynolds numbers and lifts; the tail's are not there. */
+const said = (reynolds: readonly number[], lift: { least: number; most: number }): ComputedSections => ({
+  from: 'test',
+  of: (geometry, options) =>
+    geometry.name === 'NACA 0007'
+      ? { basis: { kind: 'not computed' } }
+      : {
+          model: sectionModel(geometry, options),
+          basis: { kind: 'computed', from: 'test', rows: reynolds.map((one) => ({ reynolds: one, lift })) },
+        },
+});
+
+const codes = (computed?: ComputedSections) =>
+  centralVerdict(aircraft, plan, computed === undefined ? {} : { computed }, createStages())
+    .warnings.filter(({ code }) => code.startsWith('section.'))
+    .map(({ code, where }) => `${code} ${where}`);
+
+const missing = ['section.estimate tailplane: NACA 0007', 'section.estimate fin: NACA 0007'];
+const wide = { least: -0.5, most: 2 };
+
+describe('sections beside what was computed', () => {
+  it('are quiet where nothing is computed, and name what is missing where something is', () => {
+    expect(codes()).toEqual([]);
+    // Flown at 8 m/s with chords of 150 to 235 mm: 80 000 to 130 000.
+    expect(codes(said([3e4, 6e5], wide))).toEqual(missing);
+  });
+
+  it('say where Reynolds numbers or lift leave what was computed', () => {
+    expect(codes(said([2e5, 6e5], wide))).toEqual([...missing, 'section.reynolds wing: NACA 3410']);
+    expect(codes(said([3e4, 6e4], wide))).toEqual([...missing, 'section.reynolds wing: NACA 3410']);
+    expect(codes(said([3e4, 6e5], { least: 1.1, most: 1.2 }))).toEqual([...missing, 'section.lift wing: NACA 3410']);
+  });
+});
