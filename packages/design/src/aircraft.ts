@@ -1,5 +1,5 @@
 import { formatPackLayout, parsePackLayout, parsePropellerSize } from '@noonwing/quantities';
-import { massField, surfaceField } from './airframe-fields.js';
+import { massField, sectionField, surfaceField } from './airframe-fields.js';
 import { arrayField } from './array-fields.js';
 import { BATTERY_CELLS, type BatteryCellName } from './library/battery-cells.js';
 import { MOTORS, type MotorName } from './library/motors.js';
@@ -151,6 +151,7 @@ const propellerField = shortForm(
     blades: quantity('count', 'how many blades', { bounds: { from: 1, to: 8 } }),
     folding: flag('the blades fold back when it stops'),
     geometry: list(bladeStation, 'blade stations from hub to tip', 3, 'blade station'),
+    section: labelled('section of the blades', sectionField),
     measured: list(measuredPoint, 'measured table', 2, 'point'),
     mass: quantity('mass', 'mass with hub and spinner', { bounds: POSITIVE }),
   }),

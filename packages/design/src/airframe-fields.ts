@@ -68,7 +68,7 @@ const sectionText = notation<NamedSection>(
   (section) => section.file ?? section.library ?? (section.naca === undefined ? '' : `NACA ${section.naca}`),
 );
 
-const sectionField = shortForm(
+export const sectionField = shortForm(
   'section of the surface',
   sectionText,
   object('section', {

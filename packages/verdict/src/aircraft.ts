@@ -77,7 +77,7 @@ export function aircraftModel(complete: CompleteAircraft, files: SectionSources,
   const shape = take(shapeStage(complete, files, stages));
   const airframe = shape === undefined ? undefined : take(wingStage(shape, stages));
   const array = take(arrayStage(complete, shape, battery, stages));
-  const drive = take(driveStage(complete, stages));
+  const drive = take(driveStage(complete, files, stages));
   const masses = stages.run('masses', [complete.masses, complete.growthAllowance, shape, array], () =>
     assembleMasses(complete.masses, complete.growthAllowance, shape?.shape, array?.placed ?? []),
   );
@@ -171,11 +171,17 @@ function arrayStage(
   );
 }
 
-function driveStage(complete: CompleteAircraft, stages: Stages): Outcome<AssembledDrive> | undefined {
+function driveStage(
+  complete: CompleteAircraft,
+  files: SectionFiles,
+  stages: Stages,
+): Outcome<AssembledDrive> | undefined {
   const { drive } = complete;
   if (drive === undefined) return undefined;
-  const propeller: Outcome<Propeller> = stages.run('propeller', [drive.propeller], () =>
-    assemblePropeller(drive.propeller),
+  const { section } = drive.propeller;
+  const sources = section === undefined ? {} : files;
+  const propeller: Outcome<Propeller> = stages.run('propeller', [drive.propeller, JSON.stringify(sources)], () =>
+    assemblePropeller(drive.propeller, sources),
   );
   if (!propeller.ok) return propeller;
   return stages.run('drive', [drive, propeller], () =>

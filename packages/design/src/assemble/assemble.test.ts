@@ -1,5 +1,6 @@
 import { cellAt, maximumPowerPoint } from '@noonwing/engine/array';
 import { sumMass } from '@noonwing/engine/balance';
+import { propellerLoads, seaLevelAir } from '@noonwing/engine/drive';
 import { flapGapLoss } from '@noonwing/engine/section';
 import { planform } from '@noonwing/engine/shape';
 import fc from 'fast-check';
@@ -408,6 +409,27 @@ describe('drive and loads', () => {
     const { thrustLine, drive: engineDrive } = assembleDrive(drive!, made.value);
     expect(engineDrive.count).toBe(1);
     expect(thrustLine.angle).toBeCloseTo(0, 12);
+  });
+
+  it('blades of a stated section take its lift and drag; a section that cannot be made is said with its place', () => {
+    const propeller = (section: string) =>
+      assemblePropeller(
+        complete(`level power: 16 W\ndrive: {propeller: {size: 10x6 in${section}}}\n`).drive!.propeller,
+      );
+    const thrust = (made: ReturnType<typeof propeller>) => {
+      if (!made.ok) throw new Error(made.reason);
+      const loads = { thrust: 0, torque: 0 };
+      propellerLoads(made.value, 8, 500, seaLevelAir, loads);
+      return loads.thrust;
+    };
+    const [generic, flat, cambered] = ['', ', section: NACA 0008', ', section: NACA 4408'].map((s) =>
+      thrust(propeller(s)),
+    );
+    expect(flat).not.toBeCloseTo(generic!, 2);
+    // The pitch is that of the nose-tail chord: more camber, more thrust.
+    expect(cambered!).toBeGreaterThan(1.1 * flat!);
+    const missing = propeller(', section: blade.dat');
+    expect(!missing.ok && [missing.code, missing.where]).toEqual(['section.file', 'drive.propeller.section']);
   });
 
   it('a share of the time is a share of the power, hours are hours of the clock', () => {

@@ -1,9 +1,12 @@
 import { type Outcome, success } from '@noonwing/engine';
 import {
+  type BladeSection,
+  bladeSectionOf,
   buildPropellerTable,
   checkPropellerGeometry,
   type Drive,
   genericBladeSection,
+  genericChordFraction,
   genericPropeller,
   genericPropellerUncertainty,
   genericSpeedController,
@@ -14,23 +17,52 @@ import {
   uncorrectedPropeller,
 } from '@noonwing/engine/drive';
 import type { CompleteDrive, CompletePropeller } from '../complete/index.js';
+import { assembleSection } from './section.js';
 import { relativeSigma } from './sigma.js';
 
-/** Shape of a propeller from its own blades, or the generic one of its size. */
-export function propellerShape(propeller: CompletePropeller): Outcome<PropellerGeometry> {
+/** What a section is made from besides the design file. */
+type Sources = Parameters<typeof assembleSection>[3];
+
+/** Chord at three quarters of the radius [m]: there plates of a stated thickness have their thickness over chord. */
+function middleChord({ diameter, geometry }: CompletePropeller): number {
+  if (geometry === undefined) return (genericChordFraction(diameter) * diameter) / 2;
+  const away = (radius: number) => Math.abs(radius - 0.375 * diameter);
+  return geometry.reduce((best, station) => (away(station.radius) < away(best.radius) ? station : best)).chord;
+}
+
+/** Section of the blades: by its stored polars or the first estimate of it where it is stated, else the generic one. */
+function bladeSection(propeller: CompletePropeller, sources: Sources): Outcome<BladeSection> {
+  if (propeller.section === undefined) return success(genericBladeSection);
+  const made = assembleSection('propeller blade', propeller.section, middleChord(propeller), sources, {});
+  return made.ok ? success(bladeSectionOf(made.value.model), made.warnings) : made;
+}
+
+/**
+ * Shape of a propeller from its own blades, or the generic one of its size.
+ * @param sources - what a stated section of the blades is made from
+ */
+export function propellerShape(propeller: CompletePropeller, sources: Sources): Outcome<PropellerGeometry> {
   const { diameter, pitch, blades } = propeller;
-  if (propeller.geometry === undefined) return genericPropeller({ diameter, pitch, bladeCount: blades });
+  const found = bladeSection(propeller, sources);
+  if (!found.ok) return { ...found, where: 'drive.propeller.section' };
+  const section = found.value;
+  const warned = (made: Outcome<PropellerGeometry>): Outcome<PropellerGeometry> =>
+    made.ok ? success(made.value, [...found.warnings, ...made.warnings]) : made;
+  if (propeller.geometry === undefined)
+    return warned(genericPropeller({ diameter, pitch, bladeCount: blades, section }));
   const radius = diameter / 2;
-  return checkPropellerGeometry({
-    diameter,
-    bladeCount: blades,
-    section: genericBladeSection,
-    stations: propeller.geometry.map((station) => ({
-      radiusFraction: station.radius / radius,
-      chordFraction: station.chord / radius,
-      pitchAngle: station.angle,
-    })),
-  });
+  return warned(
+    checkPropellerGeometry({
+      diameter,
+      bladeCount: blades,
+      section,
+      stations: propeller.geometry.map((station) => ({
+        radiusFraction: station.radius / radius,
+        chordFraction: station.chord / radius,
+        pitchAngle: station.angle,
+      })),
+    }),
+  );
 }
 
 /** A speed at which an unlabelled measured table is taken to hold [rad/s]. */
@@ -39,8 +71,9 @@ const usualSpeed = 500;
 /**
  * Propeller of a completed design: measured table, own blades, or a generic propeller of the size, tabulated.
  * This is the slow part of a drive, so it is a stage of its own.
+ * @param sources - what a stated section of the blades is made from
  */
-export function assemblePropeller(propeller: CompletePropeller): Outcome<Propeller> {
+export function assemblePropeller(propeller: CompletePropeller, sources: Sources = {}): Outcome<Propeller> {
   if (propeller.measured !== undefined) {
     const made = measuredPropeller({
       name: 'measured propeller',
@@ -52,8 +85,8 @@ export function assemblePropeller(propeller: CompletePropeller): Outcome<Propell
       ? success(uncorrectedPropeller(made.value), made.warnings)
       : { ...made, where: 'drive.propeller.measured' };
   }
-  const shape = propellerShape(propeller);
-  if (!shape.ok) return { ...shape, where: 'drive.propeller' };
+  const shape = propellerShape(propeller, sources);
+  if (!shape.ok) return { ...shape, where: shape.where.startsWith('drive.') ? shape.where : 'drive.propeller' };
   const table = buildPropellerTable(shape.value);
   // Blades that are only known by their size are surer than nothing, but not by much.
   const generic = propeller.geometry === undefined ? genericPropellerUncertainty : undefined;

@@ -8,6 +8,7 @@ import type { DriveDesign, MotorDesign } from '../aircraft.js';
 import { MOTORS, type MotorName, type MotorSheet } from '../library/motors.js';
 import { PROPELLERS } from '../library/propellers.js';
 import type { KindedValue, Valued } from '../schema/field.js';
+import { sectionOf } from './airframe.js';
 import { type Default, type Log, orDefault, usual, withSpread } from './assumptions.js';
 import type { CompleteBattery, CompleteDrive, CompleteMotor, CompletePropeller } from './types.js';
 
@@ -177,6 +178,9 @@ function completePropeller(log: Log, propeller: PropellerDesign, mass: number): 
     blades: propeller.blades?.value ?? sheet?.blades ?? 2,
     folding: propeller.folding ?? sheet?.folding ?? true,
     ...bladeData(propeller, size.diameter / 2),
+    ...(propeller.section === undefined
+      ? {}
+      : { section: sectionOf(log, 'drive.propeller.section', propeller.section) }),
     mass: orDefault(log, 'drive.propeller.mass', propeller.mass, weight),
   };
 }

@@ -161,6 +161,8 @@ export interface CompletePropeller {
   readonly folding: boolean;
   /** From hub to tip [m, m, rad]; absent: to be designed for diameter and pitch */
   readonly geometry?: readonly { readonly radius: number; readonly chord: number; readonly angle: number }[];
+  /** Section of the blades; absent: generic lift and drag of small moulded blades */
+  readonly section?: Section;
   readonly measured?: readonly {
     readonly advanceRatio: number;
     readonly thrustCoefficient: number;

@@ -72,7 +72,7 @@ export function newAnnulus(section: BladeSection): Annulus {
     reynolds: unset,
     stallDelay: unset,
     liftSlope: section.liftSlope,
-    zeroLiftAngle: section.zeroLiftAngle,
+    zeroLiftAngle: unset,
     liftDrag: liftDragOf(section),
     forces: { lift: unset, drag: unset },
     reversed: false,

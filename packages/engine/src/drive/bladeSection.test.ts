@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { smoothGrid } from '../math/smoothGrid.js';
 import {
   bladeSectionForces,
   genericBladeSection,
@@ -58,10 +59,13 @@ describe('tabulated blade section', () => {
   const angleCount = 25;
   const angleStart = -12 * degree;
   const grid = (value: (angle: number) => number) =>
-    Float64Array.from({ length: 2 * angleCount }, (_, i) => value(angleStart + (i % angleCount) * degree));
+    smoothGrid(
+      Float64Array.from({ length: 2 * angleCount }, (_, i) => value(angleStart + (i % angleCount) * degree)),
+      angleCount,
+    );
   const table: TabulatedBladeSection = {
-    ...{ kind: 'table', zeroLiftAngle: 0, liftSlope: 6, angleStart, angleStep: degree, angleCount },
-    ...{ logReynoldsStart: Math.log(5e4), logReynoldsStep: Math.log(4), reynoldsCount: 2, plateDrag: 1.25 },
+    ...{ kind: 'table', zeroLiftAngles: new Float64Array(2), liftSlope: 6, angleStart, angleStep: degree },
+    ...{ logReynoldsStart: Math.log(5e4), logReynoldsStep: Math.log(4), plateDrag: 1.25 },
     lift: grid((angle) => 6 * angle),
     drag: grid(() => 0.02),
   };

@@ -1,3 +1,5 @@
+import { type SmoothGrid, smoothGridValue, smoothRowValue } from '../math/smoothGrid.js';
+
 /**
  * Section of a blade as four numbers of lift and four of drag, with their change with Reynolds number and a post-stall
  * extension to a flat plate. It stands in where nothing but the shape of the blade is known.
@@ -32,22 +34,20 @@ export interface SimpleBladeSection {
   readonly plateDrag: number;
 }
 
-/** Section polars on a regular grid, as a section solver or a wind tunnel gives them. Constant beyond the grid. */
+/** Section polars on a regular grid, as a section solver or a wind tunnel gives them; rows by Reynolds number, columns by angle of attack. */
 export interface TabulatedBladeSection {
   readonly kind: 'table';
-  readonly zeroLiftAngle: number;
+  /** By row [rad]. */
+  readonly zeroLiftAngles: Float64Array;
   readonly liftSlope: number;
-  /** First angle of attack and step [rad]. */
+  /** First angle of attack and step [rad]; beyond the grid the section is a stalled plate. */
   readonly angleStart: number;
   readonly angleStep: number;
-  readonly angleCount: number;
   /** Natural logarithm of the first Reynolds number, and step. */
   readonly logReynoldsStart: number;
   readonly logReynoldsStep: number;
-  readonly reynoldsCount: number;
-  /** [reynolds * angleCount + angle] */
-  readonly lift: Float64Array;
-  readonly drag: Float64Array;
+  readonly lift: SmoothGrid;
+  readonly drag: SmoothGrid;
   readonly plateDrag: number;
 }
 
@@ -118,7 +118,8 @@ export function bladeSectionForces(section: BladeSection, alpha: number, reynold
 
 /** Zero-lift angle at a Reynolds number [rad]. */
 export function zeroLiftAngleAt(section: BladeSection, reynolds: number): number {
-  if (section.kind === 'table' || section.camberReynolds === 0) return section.zeroLiftAngle;
+  if (section.kind === 'table') return smoothRowValue(section.zeroLiftAngles, rowOf(section, reynolds));
+  if (section.camberReynolds === 0) return section.zeroLiftAngle;
   const share = 1 - Math.exp(-reynolds / section.camberReynolds);
   return (section.zeroLiftAngle * share) / (1 - Math.exp(-section.referenceReynolds / section.camberReynolds));
 }
@@ -190,24 +191,24 @@ function postStall(
   into.drag = stallDrag + share * (plateDrag * sine * sine + a * Math.max(cosine, 0));
 }
 
+const rowOf = ({ logReynoldsStart, logReynoldsStep }: TabulatedBladeSection, reynolds: number): number =>
+  (Math.log(Math.max(reynolds, 1)) - logReynoldsStart) / logReynoldsStep;
+
 function tabulatedLiftDrag(section: TabulatedBladeSection): LiftDragFunction {
-  const { lift, drag, angleCount, plateDrag } = section;
-  const angleEnd = section.angleStart + section.angleStep * (angleCount - 1);
+  const { lift, drag, angleStart, angleStep, plateDrag } = section;
+  const angleEnd = angleStart + angleStep * (lift.columns - 1);
+  // A root search keeps the Reynolds number.
+  let lastReynolds = Number.NaN;
+  let row = 0;
   return (alpha, reynolds, into) => {
-    const row = (Math.log(Math.max(reynolds, 1)) - section.logReynoldsStart) / section.logReynoldsStep;
-    const clampedRow = Math.min(Math.max(row, 0), section.reynoldsCount - 1);
-    const i = Math.min(Math.floor(clampedRow), Math.max(section.reynoldsCount - 2, 0));
-    const t = clampedRow - i;
-    const angle = Math.min(Math.max(alpha, section.angleStart), angleEnd);
-    const column = (angle - section.angleStart) / section.angleStep;
-    const j = Math.min(Math.floor(column), angleCount - 2);
-    const u = column - j;
-    const lower = i * angleCount + j;
-    const upper = section.reynoldsCount > 1 ? lower + angleCount : lower;
-    const mix = (grid: Float64Array) =>
-      (1 - t) * ((1 - u) * grid[lower] + u * grid[lower + 1]) + t * ((1 - u) * grid[upper] + u * grid[upper + 1]);
-    into.lift = mix(lift);
-    into.drag = mix(drag);
+    if (reynolds !== lastReynolds) {
+      row = rowOf(section, reynolds);
+      lastReynolds = reynolds;
+    }
+    const angle = Math.min(Math.max(alpha, angleStart), angleEnd);
+    const column = (angle - angleStart) / angleStep;
+    into.lift = smoothGridValue(lift, row, column);
+    into.drag = smoothGridValue(drag, row, column);
     if (angle !== alpha) postStall(alpha, angle, into.lift, into.drag, plateDrag, into);
   };
 }

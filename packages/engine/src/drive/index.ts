@@ -15,6 +15,7 @@ export * from './propeller.js';
 export * from './propellerDesign.js';
 export * from './propellerGeometry.js';
 export * from './propellerTable.js';
+export * from './sectionBlade.js';
 export * from './speedController.js';
 export * from './staticRun.js';
 export * from './throttle.js';

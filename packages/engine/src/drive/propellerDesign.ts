@@ -1,6 +1,6 @@
 import { brentRoot } from '../math/index.js';
 import { type Outcome, problem, success } from '../result.js';
-import { type BladeSection, genericBladeSection } from './bladeSection.js';
+import { type BladeSection, genericBladeSection, zeroLiftAngleAt } from './bladeSection.js';
 import { type BladeStation, checkPropellerGeometry, type PropellerGeometry } from './propellerGeometry.js';
 
 /** Design point of a propeller of minimum induced loss. */
@@ -81,7 +81,11 @@ function designIntegrals(point: PropellerDesignPoint, lambda: number, zeta: numb
 }
 
 /** Angle of the chord against the relative flow at a lift coefficient [rad]. */
-const incidence = (section: BladeSection, lift: number) => section.zeroLiftAngle + lift / section.liftSlope;
+/** Reynolds number at which a blade is designed: of the outer blade of a usual propeller in cruise. */
+const designReynolds = 1e5;
+
+const incidence = (section: BladeSection, lift: number) =>
+  zeroLiftAngleAt(section, designReynolds) + lift / section.liftSlope;
 
 /** Blade stations for a displacement ratio; the chord vanishes at the tip, where the last one keeps a tenth of the inner neighbour. */
 function designStations(point: PropellerDesignPoint, lambda: number, zeta: number) {
