@@ -173,15 +173,17 @@ function arrayStage(
 
 function driveStage(
   complete: CompleteAircraft,
-  files: SectionFiles,
+  files: SectionSources,
   stages: Stages,
 ): Outcome<AssembledDrive> | undefined {
   const { drive } = complete;
   if (drive === undefined) return undefined;
   const { section } = drive.propeller;
   const sources = section === undefined ? {} : files;
-  const propeller: Outcome<Propeller> = stages.run('propeller', [drive.propeller, JSON.stringify(sources)], () =>
-    assemblePropeller(drive.propeller, sources),
+  const propeller: Outcome<Propeller> = stages.run(
+    'propeller',
+    [drive.propeller, JSON.stringify(sources.texts ?? {}), sources.computed],
+    () => assemblePropeller(drive.propeller, sources),
   );
   if (!propeller.ok) return propeller;
   return stages.run('drive', [drive, propeller], () =>

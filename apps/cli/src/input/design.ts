@@ -51,12 +51,12 @@ export function loadDesign(path: string): Attempt<LoadedDesign> {
 /** Coordinate files beside the design; one that cannot be read is left out and becomes a problem where it is needed. */
 function sectionFiles(aircraft: CompleteAircraft, folder: string): SectionSources {
   const files: Record<string, string> = {};
-  for (const surface of aircraft.surfaces) {
-    for (const { section } of surface.stations) {
-      if (section.type !== 'file' || section.path in files) continue;
-      const text = readText(resolve(folder, section.path));
-      if (text.ok) files[section.path] = text.value;
-    }
+  const named = aircraft.surfaces.flatMap(({ stations }) => stations.map(({ section }) => section));
+  const blade = aircraft.drive?.propeller.section;
+  for (const section of blade === undefined ? named : [...named, blade]) {
+    if (section.type !== 'file' || section.path in files) continue;
+    const text = readText(resolve(folder, section.path));
+    if (text.ok) files[section.path] = text.value;
   }
   return { texts: files };
 }

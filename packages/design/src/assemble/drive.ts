@@ -17,34 +17,36 @@ import {
   uncorrectedPropeller,
 } from '@noonwing/engine/drive';
 import type { CompleteDrive, CompletePropeller } from '../complete/index.js';
-import { assembleSection } from './section.js';
+import { assembleSection, type SectionSources } from './section.js';
 import { relativeSigma } from './sigma.js';
 
-/** What a section is made from besides the design file. */
-type Sources = Parameters<typeof assembleSection>[3];
-
 /** Chord at three quarters of the radius [m]: there plates of a stated thickness have their thickness over chord. */
-function middleChord({ diameter, geometry }: CompletePropeller): number {
+export function middleChord({ diameter, geometry }: CompletePropeller): number {
   if (geometry === undefined) return (genericChordFraction(diameter) * diameter) / 2;
   const away = (radius: number) => Math.abs(radius - 0.375 * diameter);
   return geometry.reduce((best, station) => (away(station.radius) < away(best.radius) ? station : best)).chord;
 }
 
 /** Section of the blades: by its stored polars or the first estimate of it where it is stated, else the generic one. */
-function bladeSection(propeller: CompletePropeller, sources: Sources): Outcome<BladeSection> {
+function bladeSection(propeller: CompletePropeller, sources: SectionSources): Outcome<BladeSection> {
   if (propeller.section === undefined) return success(genericBladeSection);
   const made = assembleSection('propeller blade', propeller.section, middleChord(propeller), sources, {});
-  return made.ok ? success(bladeSectionOf(made.value.model), made.warnings) : made;
+  if (!made.ok) return { ...made, where: 'drive.propeller.section' };
+  const { model, basis, geometry } = made.value;
+  const message = `the polars of ${geometry.name} are not computed: its first estimate is used`;
+  const missing =
+    basis.kind === 'not computed' ? [{ code: 'section.estimate', message, where: 'propeller blade' }] : [];
+  return success(bladeSectionOf(model), [...made.warnings, ...missing]);
 }
 
 /**
  * Shape of a propeller from its own blades, or the generic one of its size.
  * @param sources - what a stated section of the blades is made from
  */
-export function propellerShape(propeller: CompletePropeller, sources: Sources): Outcome<PropellerGeometry> {
+export function propellerShape(propeller: CompletePropeller, sources: SectionSources): Outcome<PropellerGeometry> {
   const { diameter, pitch, blades } = propeller;
   const found = bladeSection(propeller, sources);
-  if (!found.ok) return { ...found, where: 'drive.propeller.section' };
+  if (!found.ok) return found;
   const section = found.value;
   const warned = (made: Outcome<PropellerGeometry>): Outcome<PropellerGeometry> =>
     made.ok ? success(made.value, [...found.warnings, ...made.warnings]) : made;
@@ -73,7 +75,7 @@ const usualSpeed = 500;
  * This is the slow part of a drive, so it is a stage of its own.
  * @param sources - what a stated section of the blades is made from
  */
-export function assemblePropeller(propeller: CompletePropeller, sources: Sources = {}): Outcome<Propeller> {
+export function assemblePropeller(propeller: CompletePropeller, sources: SectionSources = {}): Outcome<Propeller> {
   if (propeller.measured !== undefined) {
     const made = measuredPropeller({
       name: 'measured propeller',

@@ -10,6 +10,7 @@ import {
   trippedSettings,
 } from '@noonwing/engine/section/polars';
 import type { CompleteAircraft } from '../complete/index.js';
+import { middleChord } from './drive.js';
 import { assembleGeometry, type SectionSources } from './section.js';
 import { coverageOf } from './shape.js';
 
@@ -23,12 +24,12 @@ export interface NeededPolars {
 }
 
 /**
- * Polars of every section of an aircraft, each once. Sections of wings, and of what else carries cells, are wanted tripped too, so that
+ * Polars of every section of an aircraft and of stated blades of its propeller, each once. Sections of wings, and of what else carries cells, are wanted tripped too, so that
  * rows may be added and moved without any other polar.
  * files - texts of coordinate files by name
  */
 export function neededPolars(
-  aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'>,
+  aircraft: Pick<CompleteAircraft, 'surfaces' | 'array' | 'drive'>,
   files: SectionSources,
 ): Outcome<readonly NeededPolars[]> {
   const coverage = coverageOf(aircraft);
@@ -40,6 +41,12 @@ export function neededPolars(
       if (!made.ok) return made;
       for (const one of polarsOfSection(made.value, tripped)) needed.set(one.key, one);
     }
+  }
+  const propeller = aircraft.drive?.propeller;
+  if (propeller?.section !== undefined) {
+    const made = assembleGeometry(propeller.section, middleChord(propeller), files);
+    if (!made.ok) return made;
+    for (const one of polarsOfSection(made.value, [])) needed.set(one.key, one);
   }
   return success([...needed.values()]);
 }
