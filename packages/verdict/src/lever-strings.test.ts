@@ -53,4 +53,41 @@ describe('levers of the wiring', () => {
       expect('ok' in edited ? edited.reason : key).toBe(key);
     }
   });
+
+  it('put strings alike on one converter as strong as both, lighter than two; strings of other lengths keep theirs', () => {
+    const text = test.designText('vigilia');
+    const shared = leversOf(text).filter(({ key }) => key.endsWith(' share'));
+    expect(shared.map(({ key }) => key)).toEqual([
+      'front right and front left share',
+      'rear right and rear left share',
+    ]);
+    const edited = applyEdits(text, shared[0]!.edits);
+    if ('ok' in edited) throw new Error(edited.reason);
+    const [before, after] = [text, edited.text].map((one) => test.aircraftOf(one).array!);
+    expect(after!.converters.map(({ name }) => name)).toEqual(['front right', 'rear right', 'rear left']);
+    expect(after!.strings.map(({ converter }) => converter)).toEqual([
+      'front right',
+      'rear right',
+      'front right',
+      'rear left',
+    ]);
+    const [one, both] = [before!.converters[0]!, after!.converters[0]!];
+    expect(both.ratedPower.value).toBeCloseTo(2 * one.ratedPower.value, 6);
+    expect(both.outputCurrentLimit.value).toBeCloseTo(2 * one.outputCurrentLimit.value, 6);
+    expect(both.mass.value).toBeGreaterThan(one.mass.value);
+    expect(both.mass.value).toBeLessThan(2 * one.mass.value);
+  });
+
+  it('place a diode for half as many cells where there are some, and weigh only those that come', () => {
+    const text = test.edited(test.designText('alondra'), { 'array.strings.all.cells per diode': '8' });
+    const lever = leversOf(text).find(({ key }) => key === 'diodes of all')!;
+    expect(lever.label).toBe('a bypass diode for every 4 cells of the string "all", not 8');
+    const edited = applyEdits(text, lever.edits);
+    if ('ok' in edited) throw new Error(edited.reason);
+    const after = test.aircraftOf(edited.text);
+    expect(after.array!.strings[0]!.cellsPerDiode).toBe(4);
+    expect(after.masses.find(({ name }) => name === 'more diodes of all')!.mass.value).toBeCloseTo(0.0014, 9);
+    const single = test.edited(text, { 'array.strings.all.cells per diode': '1' });
+    expect(leversOf(single).map(({ key }) => key)).not.toContain('diodes of all');
+  });
 });

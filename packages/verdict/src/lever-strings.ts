@@ -6,8 +6,9 @@ const why = 'the change';
 const own = 'a converter of its own';
 
 /**
- * Levers of the wiring: each half of a row on a string and converter of its own, each row of a string likewise, tracking
- * instead of a fixed voltage, bypass diodes, better settings. What they add brings its mass, which the balance then carries.
+ * Levers of the wiring: each half of a row on a string and converter of its own, each row of a string likewise, two converters
+ * in one, tracking instead of a fixed voltage, bypass diodes, better settings. What they add brings its mass, which the balance
+ * then carries.
  *
  * @param written - whether the file has strings: diodes need one to be written at
  */
@@ -16,6 +17,7 @@ export function stringLevers({ array }: CompleteAircraft, written = true): Lever
   return [
     ...splitBySide(array),
     ...splitByRow(array),
+    ...sharedConverters(array),
     ...(written ? diodeLevers(array) : []),
     ...trackingLevers(array),
     ...settingLevers(array),
@@ -110,24 +112,66 @@ function splitByRow(array: CompleteArray): LeverCandidate[] {
   });
 }
 
+/** A converter of twice the power weighs less than two of them (judgement). */
+const massExponent = 0.5;
+
+/** Two converters of one topology, fed by strings of as many cells in series: one as strong as both, with what it weighs. */
+function sharedConverters(array: CompleteArray): LeverCandidate[] {
+  const { converters, strings } = array;
+  const fed = converters.map((converter) => strings.filter(({ converter: name }) => name === converter.name));
+  return converters.flatMap((kept, k) =>
+    converters.slice(k + 1).flatMap((gone, n): LeverCandidate[] => {
+      const all = [...fed[k]!, ...fed[k + 1 + n]!];
+      const isAlike = new Set(all.map(({ cellsInSeries }) => cellsInSeries)).size === 1;
+      if (!isAlike || kept.topology !== gone.topology || kept.topology === 'direct') return [];
+      const path = `array.converters.${kept.name}`;
+      const [power, current] = [kept, gone].reduce(
+        ([p, i], one) => [p! + one.ratedPower.value, i! + one.outputCurrentLimit.value],
+        [0, 0],
+      ) as [number, number];
+      const grams = 1000 * kept.mass.value * (power / kept.ratedPower.value) ** massExponent;
+      return [
+        {
+          key: `${kept.name} and ${gone.name} share`,
+          label: `one converter of ${Math.round(power)} W for ${all.map(({ name }) => `"${name}"`).join(' and ')} instead of two`,
+          edits: [
+            ...fed[k + 1 + n]!.map(({ name }) => ({ path: `array.strings.${name}.converter`, text: kept.name, why })),
+            { path: `${path}.rated power`, text: `${Math.round(power)} W`, why: 'as strong as both' },
+            { path: `${path}.output current limit`, text: `${+current.toFixed(2)} A`, why: 'as strong as both' },
+            ...(kept.mass.source === 'stated'
+              ? [{ path: `${path}.mass`, text: `${+grams.toFixed(1)} g`, why: 'heavier than one, lighter than two' }]
+              : []),
+            { path: `array.converters.${gone.name}`, why },
+          ],
+        },
+      ];
+    }),
+  );
+}
+
 /** Of a bypass diode with its leads [g] (common practice, no source), and cells that one guards at most. */
 const [diodeGrams, guarded] = [0.7, 8];
 
-/** Bypass diodes where a string has none: groups as even as they can be, small enough to guard a dark cell. */
+/** Bypass diodes: groups as even as they can be, small enough to guard a dark cell; half as long where there are some. */
 function diodeLevers(array: CompleteArray): LeverCandidate[] {
   return array.strings.flatMap(({ name, rows, parallel, cellsInSeries, cellsPerDiode, diodes }): LeverCandidate[] => {
-    if (cellsPerDiode !== undefined || diodes !== undefined || cellsInSeries < 4) return [];
-    const count = Math.max(2, Math.ceil(cellsInSeries / guarded));
+    if (diodes !== undefined || cellsInSeries < 4 || (cellsPerDiode ?? guarded) < 2) return [];
+    const there = cellsPerDiode === undefined ? 0 : Math.ceil(cellsInSeries / cellsPerDiode);
+    const count = there === 0 ? Math.max(2, Math.ceil(cellsInSeries / guarded)) : Math.min(2 * there, cellsInSeries);
     const span = Math.ceil(cellsInSeries / count);
     const on = array.rows.find((row) => row.name === rows[0])?.on;
-    const mass = `masses.diodes of ${name}`;
+    const mass = `masses.${there === 0 ? '' : 'more '}diodes of ${name}`;
     return [
       {
         key: `diodes of ${name}`,
-        label: `a bypass diode for every ${span} cells of the string "${name}"`,
+        label: `a bypass diode for every ${span} cells of the string "${name}"${there === 0 ? '' : `, not ${cellsPerDiode}`}`,
         edits: [
           { path: `array.strings.${name}.cells per diode`, text: String(span), why },
-          { path: `${mass}.mass`, text: `${+(count * parallel * diodeGrams).toFixed(1)} g`, why: 'their mass' },
+          {
+            path: `${mass}.mass`,
+            text: `${+((count - there) * parallel * diodeGrams).toFixed(1)} g`,
+            why: 'their mass',
+          },
           ...(on === undefined ? [] : [{ path: `${mass}.on`, text: on, why: 'where they lie' }]),
         ],
       },
