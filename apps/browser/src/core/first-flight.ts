@@ -151,7 +151,8 @@ function againstOf(
   balance: FirstFlightData['balance'],
   limit: FirstFlightData['limit'],
 ): readonly string[] {
-  const problems = view.findings.filter(({ severity }) => severity === 'problem').map(({ text }) => text);
+  const found = view.findings.filter(({ severity }) => severity === 'problem');
+  const problems = found.map(({ text }) => text);
   const outside = balance !== undefined && !balance.inside ? ['the balance point lies outside its range'] : [];
   const unweighed = view.measured.some(({ stage }) => stage === 'mass')
     ? []
@@ -160,7 +161,7 @@ function againstOf(
     ? []
     : ['its balance point was not measured'];
   // The verdict says so itself once it knows the limit.
-  const isSaid = problems.some((text) => text.includes('above its limit speed'));
+  const isSaid = found.some(({ code }) => code === 'limit-speed');
   const isFast = limit !== undefined && limit.speed < limit.flown;
   const fast = isFast && !isSaid ? ['it is flown above its limit speed'] : [];
   return [...new Set([...problems, ...outside, ...fast, ...unweighed, ...unbalanced])];

@@ -135,6 +135,8 @@ export interface SectionView {
   };
   readonly cost?: {
     readonly ratio: number;
+    /** How likely the front edge makes the layer turbulent, and drag over bare drag where it does. */
+    readonly trip: { readonly likelihood: number; readonly ratio?: number };
     readonly covered: FlowView;
     readonly front: EdgeView;
     readonly rear: EdgeView;

@@ -20,6 +20,7 @@ import {
   solveAtLift,
   sweepPolar,
   TURBULENCE,
+  tripLikelihood,
 } from '@noonwing/engine/section/viscous';
 import type { Slices, Verdict } from '@noonwing/verdict';
 import { type JobTools, type LaterJob, refused, refusedAs } from './job.js';
@@ -128,6 +129,9 @@ function sweeps(
   ];
 }
 
+/** Trips of upper and lower side where the front edge of cells makes the layer turbulent, behind the nose as in the verdict. */
+const tripAt = ({ from }: Covering): readonly [number, number] => [Math.max(0.02, from), Number.NaN];
+
 const whyNot = (one: Outcome<unknown> | undefined): readonly string[] =>
   one === undefined || one.ok ? [] : [`${one.reason}; ${one.remedy}`];
 
@@ -158,6 +162,11 @@ function* sectionSlices(
   const bare = solveAtLift(prepared.value, point.lift, asked);
   yield 0.1;
   const cost = covering && coveringCost(x, y, covering, asked);
+  const tripped = covering && solveAtLift(prepared.value, point.lift, { ...asked, trips: tripAt(covering) });
+  const trip = covering && {
+    likelihood: tripLikelihood(covering, point.reynolds),
+    ...(tripped?.ok && bare.ok ? { ratio: tripped.value.drag / bare.value.drag } : {}),
+  };
   yield 0.2;
   const runs = sweeps(prepared.value, point, geometry, covering, cost?.ok ? cost.value : undefined);
   const polars: PolarView[] = [];
@@ -182,7 +191,9 @@ function* sectionSlices(
       y,
       ...(bare.ok ? { bare: flowView(bare.value) } : {}),
       ...(covering === undefined ? {} : { cells: covering }),
-      ...(covering !== undefined && cost?.ok ? { cost: costView(cost.value, geometry, covering) } : {}),
+      ...(covering !== undefined && trip !== undefined && cost?.ok
+        ? { cost: { ...costView(cost.value, geometry, covering), trip } }
+        : {}),
       polars,
       measured,
       notes: [...new Set([...whyNot(bare), ...whyNot(cost)])],
@@ -194,7 +205,7 @@ function costView(
   cost: CoveringCost,
   { outlineX, outlineY }: SectionGeometry,
   covering: Covering,
-): NonNullable<SectionView['cost']> {
+): Omit<NonNullable<SectionView['cost']>, 'trip'> {
   const flats = facetedOutline(outlineX, outlineY, covering);
   return {
     ratio: cost.ratio,

@@ -338,7 +338,7 @@ function completeConverters(
 
 const FILM = usual('ratio', 0.96, 0.03, 'film, tabs and hand soldering, from memory');
 const FILM_MASS = usual('areal density', 0.26, 0.08, 'film, adhesive and backing, from memory');
-const CELL_EDGE = usual('length', 0.0003, 0.0001, 'cell, adhesive and film on the skin, common practice');
+export const CELL_EDGE = usual('length', 0.0003, 0.0001, 'cell, adhesive and film on the skin, common practice');
 const DUST = usual('ratio', 0.02, 0.01, 'dust, dew and fingerprints, common practice');
 const JOINT = usual('resistance', 0.0025, 0.0006, 'tab and joint of a cell, 1.5 to 4 mohm, common practice');
 const WIRING = usual('resistance', 0.05, 0.02, 'a few metres of thin wire and two connectors');

@@ -68,9 +68,9 @@ function compareText(data: CompareData): string {
     if (found === undefined) return [];
     const at = data.x.kind === 'hour' ? hourText(found.x) : withUnit(found.x, data.x);
     if (found.by === 0) return [`${sentence(curve.label)}: no difference.`];
-    const more = found.by > 0 ? 'more' : 'less';
+    const side = found.by > 0 ? 'above' : 'below';
     return [
-      `${sentence(curve.label)}: ${data.b.name} has up to ${withUnit(Math.abs(found.by), data.y)} ${more} than ${data.a.name} (${at}).`,
+      `${sentence(curve.label)}: ${data.b.name} up to ${withUnit(Math.abs(found.by), data.y)} ${side} ${data.a.name} (${at}).`,
     ];
   });
   return differences.length === 0 ? 'The two states have no curve in common.' : differences.join(' ');

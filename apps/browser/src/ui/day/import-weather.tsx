@@ -1,8 +1,7 @@
 import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
-import { type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
+import { type ReactNode, useCallback, useMemo, useState } from 'react';
 import type { ValueEdit } from '../../core/commands.js';
 import { fieldWords } from '../../core/field-text.js';
-import { greatestFile } from '../../core/names.js';
 import { readingOfPlan } from '../../core/reading.js';
 import {
   importIrradiance,
@@ -11,7 +10,17 @@ import {
   type WeatherAnswer,
   type WeatherDay,
 } from '../../core/weather.js';
-import { Button, Figure, NoticeList, Panel, Switch, Table, useAppState, useServices } from '../kit/index.js';
+import {
+  Button,
+  Figure,
+  FileButton,
+  NoticeList,
+  Panel,
+  Switch,
+  Table,
+  useAppState,
+  useServices,
+} from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import styles from './day.module.css';
 import { settingRows, withGroup } from './plan-edits.js';
@@ -37,14 +46,8 @@ interface Props {
 export default function ImportWeather({ plan, onDone }: Props): ReactNode {
   const [chosen, setChosen] = useState<Chosen>();
   const [problem, setProblem] = useState('');
-  const input = useRef<HTMLInputElement>(null);
   const files = useAppState((state) => state.work.projects[state.work.current]?.files);
   const own = Object.entries(files ?? {}).filter(([name]) => isTable(name) || isWeather(name));
-  const read = async (file: File | undefined) => {
-    if (file === undefined) return;
-    setProblem(file.size > greatestFile ? `${file.name} is larger than a weather file can be.` : '');
-    if (file.size <= greatestFile) setChosen({ name: file.name, text: await file.text() });
-  };
   return (
     <Panel level={3} title="Weather out of a file">
       <p className={styles.say}>
@@ -52,18 +55,17 @@ export default function ImportWeather({ plan, onDone }: Props): ReactNode {
         an irradiance column). It is read on this device.
       </p>
       <div className={styles.row}>
-        <Button onPress={() => input.current?.click()}>Choose a file</Button>
-        <input
-          ref={input}
-          type="file"
-          hidden
+        <FileButton
+          what="Weather file"
           accept=".epw,.csv,.tsv,.txt"
-          aria-label="Weather file"
-          onChange={(event) => {
-            void read(event.target.files?.[0]);
-            event.target.value = '';
+          onText={(name, text) => {
+            setProblem('');
+            setChosen({ name, text });
           }}
-        />
+          onTooLong={(name) => setProblem(`${name} is larger than a weather file can be.`)}
+        >
+          Choose a file
+        </FileButton>
         {own.map(([name, text]) => (
           <Button key={name} kind="quiet" onPress={() => setChosen({ name, text })}>
             From the project: {name}

@@ -2,15 +2,9 @@ import { type ReactNode, useId, useState } from 'react';
 import type { Active } from '../../core/state.js';
 import type { BenchView } from '../../core/view-bench.js';
 import { Disclosure, sentence } from '../kit/index.js';
+import { chanceWords } from './chance-words.js';
 import styles from './measure.module.css';
 import { useBench, useTrialInput } from './tried.js';
-
-/** Chance in tenths: two digits would pretend too much. */
-export function chanceWords(probability: number): string {
-  const tenths = Math.round(10 * probability);
-  if (tenths >= 10) return 'nearly sure';
-  return tenths === 0 ? 'less than 1 in 10' : `about ${tenths} in 10`;
-}
 
 /** First line about the causes. */
 export function benchFinding({ causes, isBlamed }: BenchView): string {

@@ -1,11 +1,10 @@
 import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
 import type { MeasuredPoint } from '@noonwing/engine/section/polars';
 import { parseMeasuredPolar } from '@noonwing/files';
-import { type ReactNode, useCallback, useMemo, useRef, useState } from 'react';
+import { type ReactNode, useCallback, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
-import { greatestFile } from '../../../core/names.js';
 import type { SectionView } from '../../../core/view-section-types.js';
-import { Button, Figure, NoticeList, Panel, Tabs, useAppState } from '../../kit/index.js';
+import { Button, Figure, FileButton, NoticeList, Panel, Tabs, useAppState } from '../../kit/index.js';
 import computed from '../computed.module.css';
 import { measuredData, type PolarQuestion, questions } from './section-data.js';
 import { runWords } from './shape-words.js';
@@ -41,7 +40,6 @@ interface Props {
 /** Measured points of the section out of a file, laid over the computed polar; the difference in words. */
 export default function MeasuredPanel({ view, measured, onMeasured }: Props): ReactNode {
   const [problem, setProblem] = useState<Problem>();
-  const input = useRef<HTMLInputElement>(null);
   const files = useAppState((state) => state.work.projects[state.work.current]?.files);
   const own = Object.entries(files ?? {}).filter(
     ([name, text]) => /\.csv$/i.test(name) && /lift|\bcl\b/i.test(text.slice(0, 4000)),
@@ -50,12 +48,6 @@ export default function MeasuredPanel({ view, measured, onMeasured }: Props): Re
     const read = readMeasured(name, text);
     setProblem('text' in read ? read : undefined);
     onMeasured('text' in read ? undefined : read);
-  };
-  const pick = async (file: File | undefined) => {
-    if (file === undefined) return;
-    if (file.size > greatestFile)
-      setProblem({ text: `${file.name} is too long`, remedy: 'choose the table of points' });
-    else take(file.name, await file.text());
   };
   const shown = measured !== undefined && view.measured.length > 0;
   return (
@@ -69,18 +61,14 @@ export default function MeasuredPanel({ view, measured, onMeasured }: Props): Re
       }
     >
       <div className={computed.controls}>
-        <Button onPress={() => input.current?.click()}>Choose a file of points</Button>
-        <input
-          ref={input}
-          type="file"
-          hidden
+        <FileButton
+          what="File of measured points"
           accept=".csv,.tsv,.txt"
-          aria-label="File of measured points"
-          onChange={(event) => {
-            void pick(event.target.files?.[0]);
-            event.target.value = '';
-          }}
-        />
+          onText={take}
+          onTooLong={(name) => setProblem({ text: `${name} is too long`, remedy: 'choose the table of points' })}
+        >
+          Choose a file of points
+        </FileButton>
         {own.map(([name, text]) => (
           <Button key={name} kind="quiet" onPress={() => take(name, text)}>
             {`From the project: ${name}`}

@@ -1,6 +1,7 @@
 import { shareText } from '@noonwing/drawing';
 import { fixed } from '../../../core/decimal.js';
 import type { EdgeView, FlowView, LayerView, SectionView } from '../../../core/view-section-types.js';
+import { chanceWords } from '../../measure/chance-words.js';
 
 const degrees = (angle: number): string => `${fixed((180 * angle) / Math.PI, 1)} deg`;
 const coefficient = (value: number): string => fixed(value, 4);
@@ -26,16 +27,41 @@ export function costWords(view: SectionView): string {
   const change = cost.ratio - 1;
   const drags = `drag ${coefficient(bare.drag)} bare, ${coefficient(cost.covered.drag)} covered`;
   if (Math.abs(change) < surelyTold)
-    return `Covering ${view.name} with cells costs no drag that the computation can tell ${where}: ${drags}.`;
-  const verb = change > 0 ? 'costs' : 'saves';
-  return `Covering ${view.name} with cells ${verb} ${shareText(Math.abs(change))} of its drag ${where}: ${drags}.`;
+    return `Covering ${view.name} with cells costs no drag that the computation can tell ${where}: ${drags}.${tripWords(view)}`;
+  return `Covering ${view.name} with cells ${changeWords(change)} of its drag ${where}: ${drags}.${tripWords(view)}`;
 }
 
-/** What one edge of the cells does to the layer. */
-export function edgeWords(which: 'Front' | 'Rear', { station, stepReynolds, trips, growth }: EdgeView): string {
+/** "costs 14 %", "saves 3 %" */
+const changeWords = (change: number): string => `${change > 0 ? 'costs' : 'saves'} ${shareText(Math.abs(change))}`;
+
+/** Chances that leave nothing to be said. */
+const sure = 0.05;
+
+/**
+ * How likely the front edge trips the layer, which nobody knows, and what is to be expected over both cases, as in the verdict; nothing
+ * where it is clear, or where flats change the shape too.
+ */
+function tripWords({ cells, cost }: SectionView): string {
+  const { likelihood, ratio } = cost!.trip;
+  const isOpen = likelihood > sure && likelihood < 1 - sure;
+  if (!isOpen || ratio === undefined || (cells?.cell ?? 0) > 0) return '';
+  const chance = chanceWords(likelihood);
+  const expected = `expected over both: it ${changeWords(likelihood * (ratio - 1))}`;
+  return cost!.front.trips
+    ? ` The chance that its front edge trips the layer is ${chance}; ${expected}.`
+    : ` If its front edge trips the layer, chance ${chance}, it ${changeWords(ratio - 1)}; ${expected}.`;
+}
+
+/** What one edge of the cells does to the layer. likelihood - that it trips it, where that is known */
+export function edgeWords(
+  which: 'Front' | 'Rear',
+  { station, stepReynolds, trips, growth }: EdgeView,
+  likelihood?: number,
+): string {
   const at = `${which} edge at ${shareText(station)} of the chord`;
   if (stepReynolds < 0.5) return `${at}: flush, it does nothing.`;
-  const step = `Reynolds number of the step ${fixed(stepReynolds, 0)}`;
+  const chance = likelihood === undefined ? '' : `, chance to trip ${chanceWords(likelihood)}`;
+  const step = `Reynolds number of the step ${fixed(stepReynolds, 0)}${chance}`;
   if (trips)
     return `${at}: ${step}; it makes the layer turbulent there (from about 400; published values lie between 200 and 900).`;
   return growth > 0

@@ -27,6 +27,24 @@ describe('section of the demo', () => {
     const { cost } = view;
     const near = { ...view, cost: { ...cost!, ratio: 0.975 } };
     expect(costWords(near)).toMatch(/costs no drag that the computation can tell/);
+    // What is not sure is said with what it would cost: 0.3 of 20 %.
+    const curved = { ...near, cells: { ...view.cells!, cell: 0 } };
+    const trip = (likelihood: number, trips = false) =>
+      costWords({
+        ...curved,
+        cost: { ...near.cost, front: { ...near.cost.front, trips }, trip: { likelihood, ratio: 1.2 } },
+      });
+    expect(trip(0.3)).toMatch(
+      / If its front edge trips the layer, chance about 3 in 10, it costs 20 %; expected over both: it costs 6.0 %\.$/,
+    );
+    expect(trip(0.7, true)).toMatch(
+      / The chance that its front edge trips the layer is about 7 in 10; expected over both: it costs 14 %\.$/,
+    );
+    expect(trip(0.01)).toMatch(/covered\.$/);
+    expect(edgeWords('Front', near.cost.front, 0.3)).toContain('chance to trip about 3 in 10');
+    expect(view.cost!.trip.likelihood).toBeGreaterThan(0);
+    expect(view.cost!.trip.likelihood).toBeLessThan(0.05);
+    expect(view.cost!.trip.ratio).toBeGreaterThan(1);
     expect(view.cost!.ratio).toBeGreaterThan(0.7);
     expect(view.cost!.ratio).toBeLessThan(1.6);
     expect(view.polars.map(({ covered }) => covered)).toEqual([false, true, false, false]);

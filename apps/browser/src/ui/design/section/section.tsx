@@ -1,3 +1,4 @@
+import { CELL_EDGE } from '@noonwing/design';
 import { comparedCurves, type DrawOptions, layerPicture } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
@@ -15,9 +16,6 @@ import { layerData, type PolarQuestion, polarData, pressureData, questions } fro
 import { cautionWords, costWords, dragWords, edgeWords, layerWords, pointWords } from './section-words.js';
 import ShapePanel from './shape-panel.js';
 
-/** Cells and film on a bare skin: 0.2 mm of silicon, 0.1 mm of film (common practice, no source) [m]. */
-const usualEdge = 0.0003;
-
 function useSection(edge: number, rigid: boolean, measured: Measured | undefined) {
   const { compute } = useServices();
   const points = measured?.points;
@@ -31,7 +29,7 @@ function useSection(edge: number, rigid: boolean, measured: Measured | undefined
 /** What covering costs, what the layer does, the polars, and the fields of the section. */
 export default function SectionPart(): ReactNode {
   const { aircraft } = useDesignReading();
-  const [edge, setEdge] = useState(() => aircraft?.array?.edge.value ?? usualEdge);
+  const [edge, setEdge] = useState(() => aircraft?.array?.edge.value ?? CELL_EDGE.value);
   const [rigid, setRigid] = useState(false);
   const [measured, setMeasured] = useState<Measured>();
   const { view, stale } = useSection(edge, rigid, measured);
@@ -101,7 +99,9 @@ function CostPanel(props: {
       {view !== undefined && (
         <ul className={computed.lines} aria-label="Behind it">
           {[
-            ...(cost === undefined ? [] : [edgeWords('Front', cost.front), edgeWords('Rear', cost.rear)]),
+            ...(cost === undefined
+              ? []
+              : [edgeWords('Front', cost.front, cost.trip.likelihood), edgeWords('Rear', cost.rear)]),
             ...(view.bare === undefined ? [] : [dragWords(view.bare, view.dragSpread)]),
             ...cautionWords(view),
             ...view.notes,
