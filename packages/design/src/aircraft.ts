@@ -1,3 +1,4 @@
+import { FLOWN_AIR } from '@noonwing/engine/section';
 import { formatPackLayout, parsePackLayout, parsePropellerSize } from '@noonwing/quantities';
 import { massField, sectionField, surfaceField } from './airframe-fields.js';
 import { arrayField } from './array-fields.js';
@@ -189,6 +190,10 @@ const flightField = object('how it is flown', {
     'airspeed flown',
     quantity('speed', 'true airspeed', { bounds: { above: 0, to: 100 }, example: '8.5 m/s', step: '0.5 m/s' }),
     choice(['least power'], 'the speed of least level power, above the stall margin'),
+  ),
+  turbulence: labelled(
+    'turbulence of the air',
+    choice(FLOWN_AIR, 'how disturbed the air is that the boundary layers of the sections feel'),
   ),
   bank: quantity('angle', 'bank held in circles', { bounds: { from: 0, to: 1.3 }, example: '15 deg', step: '5 deg' }),
   circleRadius: quantity('length', 'radius of the circles flown', {

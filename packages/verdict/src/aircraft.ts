@@ -22,7 +22,7 @@ import { type Air, airAt, temperatureOffsetFrom } from '@noonwing/engine/air';
 import { applyWeighing, type MassSum, sumMass } from '@noonwing/engine/balance';
 import type { Propeller } from '@noonwing/engine/drive';
 import { stripSection, type WingAirframe } from '@noonwing/engine/flight';
-import { sectionLiftSlope, sectionZeroLiftAngle } from '@noonwing/engine/section';
+import { sectionLiftSlope, sectionZeroLiftAngle, TURBULENCE } from '@noonwing/engine/section';
 import { parasiteDrag } from '@noonwing/engine/shape';
 import { type StripSection, solveWing, type WingModel, type WingOptions } from '@noonwing/engine/wing';
 import type { Stages } from './stages.js';
@@ -59,9 +59,12 @@ const parasiteAirspeed = 9;
 
 /**
  * Models of an aircraft, stage by stage; each stage is remembered by the parts of the design that it reads.
- * @param files - texts of coordinate files by name
+ * @param sources - texts of coordinate files by name, computed polars
  */
-export function aircraftModel(complete: CompleteAircraft, files: SectionSources, stages: Stages): AircraftModel {
+export function aircraftModel(complete: CompleteAircraft, sources: SectionSources, stages: Stages): AircraftModel {
+  const { computed } = sources;
+  const { critical } = TURBULENCE[complete.flight.turbulence];
+  const files: SectionSources = computed === undefined ? sources : { ...sources, computed: computed.inAir(critical) };
   const problems: Problem[] = [];
   const warnings: Warning[] = [];
   const take = <T>(outcome: Outcome<T> | undefined): T | undefined => {

@@ -6,6 +6,8 @@ export interface Deviations {
   /** Added to the mass [kg]. */
   readonly mass: number;
   readonly profileDrag: number;
+  /** On the profile drag, by what boundary layers feel of the air. */
+  readonly turbulence: number;
   readonly inducedDrag: number;
   readonly parasiteDrag: number;
   /** On the torque of the propeller at its thrust. */
@@ -37,6 +39,7 @@ export type DeviationKey = keyof Deviations;
 export const noDeviation: Deviations = {
   mass: 0,
   profileDrag: 1,
+  turbulence: 1,
   inducedDrag: 1,
   parasiteDrag: 1,
   propellerPower: 1,

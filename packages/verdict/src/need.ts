@@ -246,7 +246,7 @@ export function flightSetup(model: AircraftModel, conditions: FlightConditions, 
     bank,
   };
   const factors = {
-    profile: complete.flight.profileDragFactor.value * deviations.profileDrag,
+    profile: complete.flight.profileDragFactor.value * deviations.profileDrag * deviations.turbulence,
     induced: complete.flight.inducedDragFactor.value * deviations.inducedDrag,
     parasite: deviations.parasiteDrag,
   };

@@ -4,7 +4,7 @@ import { type Outcome, type Problem, problem, success, type Warning } from '@noo
 import { airAt } from '@noonwing/engine/air';
 import { defaultAirFactor, type Load } from '@noonwing/engine/day';
 import type { Propeller } from '@noonwing/engine/drive';
-import { sectionDragSpread } from '@noonwing/engine/section';
+import { sectionDragSpread, TURBULENCE, turbulenceDragSpread } from '@noonwing/engine/section';
 import { parsePropellerSize } from '@noonwing/quantities';
 import { type AircraftModel, aircraftModel, flightAir, recordOf } from './aircraft.js';
 import { launchTime, type SkyCase, skyCases, turbidityOf } from './day-setup.js';
@@ -18,6 +18,9 @@ import type { Stages } from './stages.js';
 export interface Spreads {
   /** Of the profile drag at the flight point. */
   readonly profileSigma: number;
+  /** On it by the turbulence of the air, and that in words. */
+  readonly turbulenceSigma: number;
+  readonly air: string;
   /** Level power known instead of computed; the flight model then counts no more. */
   readonly stated?: { readonly sigma: number; readonly measured: boolean };
   /** Of an array reading that scales the model. */
@@ -95,6 +98,8 @@ export function prepare(
   };
   const spreads: Spreads = {
     profileSigma: stages.run('profile spread', [model.airframe], () => profileSigma(model)),
+    turbulenceSigma: turbulenceDragSpread(usualReynolds(model), TURBULENCE[aircraft.flight.turbulence].spread),
+    air: aircraft.flight.turbulence,
     ...(known === undefined ? {} : { stated: { sigma: known.sigma / known.power, measured: known.measured } }),
     ...(factor.sigma === undefined ? {} : { arrayMeasured: factor.sigma }),
     ...driveSigma(measured),
@@ -342,6 +347,8 @@ function profileSigma(model: AircraftModel): number {
   if (airframe === undefined) return 0;
   const wing = airframe.assembled.shape.surfaces.find(({ kind }) => kind === 'wing');
   const root = airframe.assembled.sections.find(({ name }) => name === wing?.stations[0]?.section);
-  const chord = airframe.wing.reference.chord;
-  return root === undefined ? 0.15 : sectionDragSpread(root.model, 0.7, (9 * chord) / 1.5e-5);
+  return root === undefined ? 0.15 : sectionDragSpread(root.model, 0.7, usualReynolds(model));
 }
+
+/** Reynolds number on the mean chord at a usual airspeed of 9 m/s; of a wing of 200 mm where there is none. */
+const usualReynolds = ({ airframe }: AircraftModel): number => (9 * (airframe?.wing.reference.chord ?? 0.2)) / 1.5e-5;

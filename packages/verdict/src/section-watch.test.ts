@@ -12,6 +12,7 @@ const { plan } = completePlan(readDayPlan(example('alondra.day.yaml')).plan!);
 /** Computed sections by the first estimate, said to cover some Reynolds numbers and lifts; the tail's are not there. */
 const said = (reynolds: readonly number[], lift: { least: number; most: number }): ComputedSections => ({
   from: 'test',
+  inAir: () => said(reynolds, lift),
   of: (geometry, options) =>
     geometry.name === 'NACA 0007'
       ? { basis: { kind: 'not computed' } }

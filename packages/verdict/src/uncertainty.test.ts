@@ -52,6 +52,24 @@ describe('no uncertainty at all', () => {
   });
 });
 
+describe('turbulence of the air', () => {
+  const sigma = (word: string): number => {
+    const text = test.designText('alondra').replace(/^flight:$/m, `flight:\n  turbulence: ${word}`);
+    const found = inputsOf(test.verdictOf(text, test.planText('alondra'), test.quick)).find(
+      ({ key }) => key === 'turbulence',
+    );
+    if (found === undefined) throw new Error('no entry');
+    expect(found.label).toContain(word);
+    return found.sigma;
+  };
+
+  it('has its own entry among what is uncertain, narrower where the air is better known', () => {
+    expect(sigma('still indoors')).toBeCloseTo(sigma('outdoors') / 2, 9);
+    expect(sigma('outdoors')).toBeGreaterThan(0.03);
+    expect(sigma('outdoors')).toBeLessThan(0.1);
+  });
+});
+
 describe('deviations', () => {
   const inputs = inputsOf(test.verdictOf(test.designText('alondra'), test.planText('alondra')));
 

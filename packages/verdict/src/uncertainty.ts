@@ -146,7 +146,13 @@ type Add = (input: UncertainInput) => void;
 
 function flightInputs(
   model: AircraftModel,
-  context: { readonly profileSigma: number; readonly driveMeasured?: number; readonly massMeasured: boolean },
+  context: {
+    readonly profileSigma: number;
+    readonly air: string;
+    readonly turbulenceSigma: number;
+    readonly driveMeasured?: number;
+    readonly massMeasured: boolean;
+  },
   add: Add,
 ): void {
   add({
@@ -163,6 +169,12 @@ function flightInputs(
     sigma: context.profileSigma,
     origin: 'model',
     measurement: glide,
+  });
+  add({
+    key: 'turbulence',
+    label: `turbulence that the boundary layers feel (${context.air})`,
+    sigma: context.turbulenceSigma,
+    origin: 'model',
   });
   add({ key: 'inducedDrag', label: 'induced drag', sigma: inducedModelSigma, origin: 'model' });
   add({

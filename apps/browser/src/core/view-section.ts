@@ -1,6 +1,7 @@
 import { assembleGeometry, type CompleteSurface, coverageOf, pieceOf } from '@noonwing/design';
 import type { Outcome } from '@noonwing/engine';
 import type { SectionGeometry } from '@noonwing/engine/section';
+import { TURBULENCE } from '@noonwing/engine/section';
 import {
   type Covering,
   type CoveringCost,
@@ -19,7 +20,6 @@ import {
   type SweepInput,
   solveAtLift,
   sweepPolar,
-  TURBULENCE,
   tripLikelihood,
 } from '@noonwing/engine/section/viscous';
 import type { Slices, Verdict } from '@noonwing/verdict';

@@ -1,5 +1,5 @@
 import { type CurveSet, comparedCurves } from '@noonwing/drawing';
-import { sectionDragAtLift, sectionModel } from '@noonwing/engine/section';
+import { sectionDragAtLift, sectionModel, TURBULENCE, type Turbulence } from '@noonwing/engine/section';
 import {
   COMPUTED_LIFT_SPREAD,
   type CoveringCost,
@@ -11,8 +11,6 @@ import {
   type SectionPolar,
   solveAtLift,
   sweepPolar,
-  TURBULENCE,
-  type Turbulence,
 } from '@noonwing/engine/section/viscous';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';

@@ -5,9 +5,9 @@ import {
   librarySection,
   nacaSection,
   type SectionGeometry,
+  TURBULENCE,
 } from '@noonwing/engine/section';
 import { designForFlats, type FlatsDesign } from '@noonwing/engine/section/flats';
-import { TURBULENCE } from '@noonwing/engine/section/viscous';
 import { writeSectionCoordinates } from '@noonwing/files';
 import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, type ExitCode, exitCode, ready, refuse } from '../exit.js';

@@ -1,6 +1,6 @@
 import { assembleGeometry, type Section, type SectionSources } from '@noonwing/design';
-import { libraryName, type SectionGeometry } from '@noonwing/engine/section';
-import { type Covering, TURBULENCE, type Turbulence } from '@noonwing/engine/section/viscous';
+import { libraryName, type SectionGeometry, TURBULENCE, type Turbulence } from '@noonwing/engine/section';
+import type { Covering } from '@noonwing/engine/section/viscous';
 import { nearest, parseQuantity, type QuantityKind } from '@noonwing/quantities';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { loadDesign } from './design.js';

@@ -1,5 +1,5 @@
 import type { SectionGeometry } from '@noonwing/engine/section';
-import { TURBULENCE, type Turbulence } from '@noonwing/engine/section/viscous';
+import { TURBULENCE, type Turbulence } from '@noonwing/engine/section';
 import { type Attempt, ready } from '../exit.js';
 import { type Options, typed } from './plan-options.js';
 import { airOf, geometryOf, numberOf } from './polar.js';

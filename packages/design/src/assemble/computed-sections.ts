@@ -5,6 +5,7 @@ import {
   isComputable,
   type LaidCells,
   POLAR_SETTINGS,
+  type PolarSettings,
   polarKey,
   risingBranch,
   type SectionPolar,
@@ -43,18 +44,34 @@ interface Set {
 }
 
 /**
- * Models of sections from a store of polars. Tables are made when a section is first asked for and remembered: an edit of rows or chords
- * only weighs bare and tripped anew.
- * from - where the store is kept, in words
+ * Models of sections from a store of polars, in usual air unless other air is asked for.
+ * store - polars of all kinds of air; from - where it is kept, in words
  */
 export function computedSections(store: StoredText, from: string): ComputedSections {
+  const kept = new Map<number, ComputedSections>();
+  const inAir = (critical: number): ComputedSections => {
+    const known = kept.get(critical);
+    if (known !== undefined) return known;
+    const made = { from, inAir, of: sectionsInAir(store, from, { ...POLAR_SETTINGS, critical }) };
+    kept.set(critical, made);
+    return made;
+  };
+  return inAir(POLAR_SETTINGS.critical);
+}
+
+/**
+ * Models of sections from a store of polars. Tables are made when a section is first asked for and remembered: an edit of rows or chords
+ * only weighs bare and tripped anew.
+ * from - where the store is kept, in words; settings - of the polars of bare sections
+ */
+function sectionsInAir(store: StoredText, from: string, settings: PolarSettings): ComputedSections['of'] {
   const tables = memory<StoredTable | undefined>();
   const covered = memory<CoveredTable | undefined>();
   const sets = memory<Set | undefined>();
 
   const bareSet = (geometry: SectionGeometry, section: string) =>
     sets(section, () => {
-      const polars = polarsOf(store.polars, polarKey(geometry, POLAR_SETTINGS, section));
+      const polars = polarsOf(store.polars, polarKey(geometry, settings, section));
       return polars && polarsWithMeasured(store.measured, section, polars);
     });
 
@@ -66,7 +83,7 @@ export function computedSections(store: StoredText, from: string): ComputedSecti
   const trippedTable = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions, at: number) =>
     tables(`${section} ${dragOptions(options)} tripped ${at}`, () => {
       const tripped = TRIP_STATIONS.map((station) =>
-        polarsOf(store.polars, polarKey(geometry, trippedSettings(station), section)),
+        polarsOf(store.polars, polarKey(geometry, trippedSettings(station, settings), section)),
       );
       if (tripped.some((one) => one === undefined)) return undefined;
       return storedTable(sectionModel(geometry, options), trippedAt(at, set.polars, tripped as SectionPolar[][]));
@@ -83,17 +100,14 @@ export function computedSections(store: StoredText, from: string): ComputedSecti
     });
   };
 
-  return {
-    from,
-    of: (geometry, options) => {
-      if (!isComputable(geometry)) return { basis: { kind: 'beyond the solver' } };
-      const section = sectionKey(geometry);
-      const set = bareSet(geometry, section);
-      const under = set && coveredBy(geometry, section, set, options);
-      const stored = under ?? (set && bareTable(geometry, section, set, options));
-      if (set === undefined || stored === undefined) return { basis: { kind: 'not computed' } };
-      return modelOf(stored.table, stored.estimated, set, from, options, under);
-    },
+  return (geometry, options) => {
+    if (!isComputable(geometry)) return { basis: { kind: 'beyond the solver' } };
+    const section = sectionKey(geometry);
+    const set = bareSet(geometry, section);
+    const under = set && coveredBy(geometry, section, set, options);
+    const stored = under ?? (set && bareTable(geometry, section, set, options));
+    if (set === undefined || stored === undefined) return { basis: { kind: 'not computed' } };
+    return modelOf(stored.table, stored.estimated, set, from, options, under);
   };
 }
 

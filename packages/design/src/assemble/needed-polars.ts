@@ -1,5 +1,5 @@
 import { type Outcome, success } from '@noonwing/engine';
-import type { SectionGeometry } from '@noonwing/engine/section';
+import { type SectionGeometry, TURBULENCE } from '@noonwing/engine/section';
 import {
   isComputable,
   POLAR_SETTINGS,
@@ -29,46 +29,48 @@ export interface NeededPolars {
  * files - texts of coordinate files by name
  */
 export function neededPolars(
-  aircraft: Pick<CompleteAircraft, 'surfaces' | 'array' | 'drive'>,
+  aircraft: Pick<CompleteAircraft, 'surfaces' | 'array' | 'drive' | 'flight'>,
   files: SectionSources,
 ): Outcome<readonly NeededPolars[]> {
   const coverage = coverageOf(aircraft);
+  const settings = { ...POLAR_SETTINGS, critical: TURBULENCE[aircraft.flight.turbulence].critical };
   const needed = new Map<string, NeededPolars>();
   for (const surface of aircraft.surfaces) {
     const tripped = surface.role === 'wing' || coverage[surface.name] !== undefined ? TRIP_STATIONS : [];
     for (const { section, chord } of surface.stations) {
       const made = assembleGeometry(section, chord.value, files);
       if (!made.ok) return made;
-      for (const one of polarsOfSection(made.value, tripped)) needed.set(one.key, one);
+      for (const one of polarsOfSection(made.value, tripped, settings)) needed.set(one.key, one);
     }
   }
   const propeller = aircraft.drive?.propeller;
   if (propeller?.section !== undefined) {
     const made = assembleGeometry(propeller.section, middleChord(propeller), files);
     if (!made.ok) return made;
-    for (const one of polarsOfSection(made.value, [])) needed.set(one.key, one);
+    for (const one of polarsOfSection(made.value, [], settings)) needed.set(one.key, one);
   }
   return success([...needed.values()]);
 }
 
-/** Polars of one section. tripped - chord stations at which it is wanted tripped too */
+/** Polars of one section. tripped - chord stations at which it is wanted tripped too; settings - of the bare section */
 export function polarsOfSection(
   geometry: SectionGeometry,
   tripped: readonly number[] = TRIP_STATIONS,
+  settings: PolarSettings = POLAR_SETTINGS,
 ): readonly NeededPolars[] {
   const section = sectionKey(geometry);
   const computable = isComputable(geometry);
-  const one = (name: string, settings: PolarSettings): NeededPolars => ({
-    key: polarKey(geometry, settings, section),
+  const one = (name: string, by: PolarSettings): NeededPolars => ({
+    key: polarKey(geometry, by, section),
     name,
     geometry,
-    settings,
+    settings: by,
     computable,
   });
   return [
-    one(geometry.name, POLAR_SETTINGS),
+    one(geometry.name, settings),
     ...tripped.map((station) =>
-      one(`${geometry.name}, tripped at ${Math.round(100 * station)} %`, trippedSettings(station)),
+      one(`${geometry.name}, tripped at ${Math.round(100 * station)} %`, trippedSettings(station, settings)),
     ),
   ];
 }

@@ -1,5 +1,6 @@
-import { nacaSection, sectionDragAtLift } from '@noonwing/engine/section';
+import { nacaSection, sectionDragAtLift, TURBULENCE } from '@noonwing/engine/section';
 import {
+  POLAR_SETTINGS,
   polarKey,
   type SectionPolar,
   SOLVER_VERSION,
@@ -8,7 +9,10 @@ import {
   trippedSettings,
 } from '@noonwing/engine/section/polars';
 import { describe, expect, it } from 'vitest';
+import { completeDesign } from '../complete/index.js';
+import { readDesign } from '../read-files.js';
 import { computedSections } from './computed-sections.js';
+import { neededPolars } from './needed-polars.js';
 import { polarStoreText, readStoredText } from './polars.js';
 import { assembleSection, type SectionSources } from './section.js';
 
@@ -98,6 +102,28 @@ describe('section with computed polars', () => {
     expect(assemble('3411', files)).toEqual({ kind: 'estimate', basis: 'not computed', codes: [] });
     expect(assemble('3403', files)).toEqual({ kind: 'estimate', basis: 'beyond the solver', codes: [] });
     expect(assemble('3410', {})).toEqual({ kind: 'estimate', basis: 'first estimate', codes: [] });
+  });
+
+  it('has other polars for other air, and wants blades of a stated section too', () => {
+    const gusty = { ...POLAR_SETTINGS, critical: TURBULENCE['gusty or behind a propeller'].critical };
+    const key = polarKey(made.value, gusty);
+    expect(key).not.toBe(polarKey(made.value));
+    const usual = computedSections(readStoredText(text)!, 'store');
+    const basis = (computed: typeof usual) => computed.of(made.value, {}).basis.kind;
+    expect(basis(usual)).toBe('computed');
+    expect(basis(usual.inAir(gusty.critical))).toBe('not computed');
+    expect(usual.inAir(POLAR_SETTINGS.critical)).toBe(usual);
+    const both = polarStoreText({ [key]: { name: made.value.name, polars: [polar(1e5), polar(2e5)] } });
+    expect(basis(computedSections(readStoredText(both)!, 'store').inAir(gusty.critical))).toBe('computed');
+    const read = readDesign(
+      'noonwing: design 1\nname: one\nsurfaces:\n  wing: {section: NACA 3410, stations: [{y: 0 m, chord: 200 mm}, {y: 1 m, chord: 150 mm}]}\n' +
+        'drive: {propeller: {size: 10x6 in, section: NACA 3408}}\nflight: {turbulence: gusty or behind a propeller}\n',
+    );
+    const needed = neededPolars(completeDesign(read.design!).aircraft, {});
+    if (!needed.ok) throw new Error(needed.reason);
+    expect(needed.value.map((one) => one.key)).toContain(key);
+    expect(needed.value.map((one) => one.settings.critical)).toEqual(needed.value.map(() => gusty.critical));
+    expect(needed.value.at(-1)?.name).toBe('NACA 3408');
   });
 
   it('remembers the model of a section', () => {

@@ -36,6 +36,8 @@ export interface SectionSources {
 export interface ComputedSections {
   /** Where they are kept, in words. */
   readonly from: string;
+  /** Those of other air: logarithm of amplitude at which layers become turbulent. */
+  readonly inAir: (critical: number) => ComputedSections;
   /** Model of a section with its cells; what it rests on says why there is none. */
   readonly of: (
     geometry: SectionGeometry,

@@ -1,6 +1,6 @@
 import type { AircraftDesign } from '../aircraft.js';
 import type { Valued } from '../schema/field.js';
-import { type Log, orDefault, withSpread } from './assumptions.js';
+import { type Log, orChoice, orDefault, withSpread } from './assumptions.js';
 import type { CompleteFlight, CompleteLoad } from './types.js';
 
 const optional = <K extends string>(key: K, value: Valued | undefined): { [P in K]?: Valued } =>
@@ -45,6 +45,13 @@ export function completeFlight(log: Log, design: AircraftDesign): CompleteFlight
       sigma: 0.07,
       why: 'turbulence, control and height hold at midday, judgement',
     }),
+    turbulence: orChoice(
+      log,
+      'flight.turbulence',
+      flight.turbulence,
+      'outdoors',
+      'usual; what boundary layers feel of it: amplification 9 ± 2 at transition, judgement',
+    ),
   };
 }
 

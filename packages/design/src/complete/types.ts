@@ -1,3 +1,4 @@
+import type { FLOWN_AIR } from '@noonwing/engine/section';
 import type { BatteryChemistry } from '../library/battery-cells.js';
 import type { Topology } from '../library/converters.js';
 import type { MeasuredRecord } from '../measured-fields.js';
@@ -336,6 +337,8 @@ export interface CompleteFlight {
   readonly inducedDragFactor: Valued;
   readonly levelPowerFactor: Valued;
   readonly airAndControlFactor: Valued;
+  /** Of the air that boundary layers feel, in words */
+  readonly turbulence: (typeof FLOWN_AIR)[number];
 }
 
 /** A design in which nothing is left out: what the file says, and a default with its uncertainty for the rest. */

@@ -14,5 +14,6 @@ export * from './plates.js';
 export { sectionFromPoints } from './points.js';
 export * from './table.js';
 export * from './thinAirfoil.js';
+export * from './turbulence.js';
 export * from './types.js';
 export * from './validity.js';

@@ -218,13 +218,3 @@ export function polarArrays(estimate: SectionEstimate, polars: readonly SectionP
     liftSlopes: cover((row) => row.slope, 1),
   };
 }
-
-/** Turbulence of the air in words: logarithm of amplitude at transition and its standard uncertainty. */
-export const TURBULENCE = {
-  'quiet tunnel': { critical: 9, spread: 1 },
-  /** Judgement: small scales that a layer feels are weak outdoors, gusts are long; the band covers calm evening to thermal noon. */
-  outdoors: { critical: 9, spread: 2 },
-  'gusty or behind a propeller': { critical: 5, spread: 2 },
-} as const;
-
-export type Turbulence = keyof typeof TURBULENCE;
