@@ -51,11 +51,12 @@ function handPool() {
 const turn = () => new Promise((resolve) => setTimeout(resolve, 0));
 
 function client() {
-  const [quick, slow] = [handPool(), handPool()];
+  const [quick, slow, background] = [handPool(), handPool(), handPool()];
   let resume: (() => void) | undefined;
   const compute = createCompute({
     quick: quick.pool,
     slow: slow.pool,
+    background: background.pool,
     afterPause: (action) => {
       resume = action;
       return () => {
@@ -64,7 +65,7 @@ function client() {
     },
   });
   const channels = () => compute.store.getState().channels;
-  return { compute, quick, slow, channels, pause: () => resume?.() };
+  return { compute, quick, slow, background, channels, pause: () => resume?.() };
 }
 
 const first: ComputeInput = { design: 'a', plan: 'p', sections: {} };
@@ -77,6 +78,7 @@ describe('the client', () => {
     const compute = createCompute({
       quick: quick.pool,
       slow: handPool().pool,
+      background: handPool().pool,
       afterPause: () => () => {},
       read: ({ design }) => (design === 'b' ? ready : undefined),
     });
@@ -222,6 +224,7 @@ describe('client and handler together', () => {
     const compute = createCompute({
       quick,
       slow,
+      background: slow,
       afterPause: (action) => {
         const timer = setTimeout(action, 1);
         return () => clearTimeout(timer);

@@ -29,6 +29,8 @@ export type Channel =
   | 'section'
   | 'sectionShape'
   | 'flats'
+  | 'polars'
+  | 'newPolars'
   | 'dateHour'
   | 'dateLatitude'
   | 'figure';
@@ -47,6 +49,8 @@ interface ChannelView {
   readonly section: ViewOf['section'];
   readonly sectionShape: ViewOf['sectionShape'];
   readonly flats: ViewOf['flats'];
+  readonly polars: ViewOf['polars'];
+  readonly newPolars: ViewOf['polars'];
   readonly dateHour: SweepView;
   readonly dateLatitude: SweepView;
   readonly figure: ViewOf['figure'];
@@ -74,6 +78,10 @@ export interface ChannelState<C extends Channel = Channel> {
 
 export interface ComputeState {
   readonly channels: { readonly [C in Channel]: ChannelState<C> };
+  /** Text of the computed polars that all is asked with; undefined while the first estimate answers. */
+  readonly polars: string | undefined;
+  /** The central verdict of the same files before there were these polars: what they changed. */
+  readonly before: ViewOf['verdict'] | undefined;
   /** What happened to workers, newest last. */
   readonly notices: readonly string[];
 }
@@ -92,6 +100,10 @@ export interface Wishes {
   readonly section?: SectionWish | null;
   readonly sectionShape?: SectionShapeWish | null;
   readonly flats?: FlatsWish | null;
+  /** Computed polars of the sections, as far as they are kept. */
+  readonly polars?: object | null;
+  /** Those that are missing, computed. */
+  readonly newPolars?: object | null;
   readonly dateHour?: { readonly sky: number } | null;
   readonly dateLatitude?: { readonly sky: number } | null;
   readonly figure?: { readonly topic: string; readonly values: Readonly<Record<string, number | string>> } | null;
@@ -104,6 +116,8 @@ export interface ComputeOptions {
   readonly quick: ComputePool;
   /** For everything that takes longer. */
   readonly slow: ComputePool;
+  /** For polars, which take so long that nothing else must wait behind them. */
+  readonly background: ComputePool;
   /** The files as read by the page; undefined while it has not loaded what reads them, and where they cannot be computed with. */
   readonly read?: (input: ComputeInput) => Ready | undefined;
   /** Tells apart several clients on the same pools: 'main', 'compare'. */
@@ -141,6 +155,8 @@ const later = [
   'levers',
   'dateHour',
   'dateLatitude',
+  'polars',
+  'newPolars',
 ] as const;
 const allChannels: readonly Channel[] = ['verdict', 'hour', 'figure', ...later];
 
@@ -175,6 +191,9 @@ const requestOf = (
       return { kind: 'sectionShape', input, ...(asked as SectionShapeWish) };
     case 'flats':
       return { kind: 'flats', input, ...(asked as FlatsWish) };
+    case 'polars':
+    case 'newPolars':
+      return { kind: 'polars', input, compute: channel === 'newPolars' };
     case 'levers':
     case 'layouts':
       return { kind: channel, input, ...(asked as { sky: number }) };
@@ -191,6 +210,8 @@ const emptyState = (): ComputeState => ({
   channels: Object.fromEntries(
     allChannels.map((channel) => [channel, { status: { kind: 'idle' }, stale: false }]),
   ) as unknown as ComputeState['channels'],
+  polars: undefined,
+  before: undefined,
   notices: [],
 });
 
@@ -218,7 +239,8 @@ function channelStates() {
 type ChannelStates = ReturnType<typeof channelStates>;
 
 /** Jobs in the workers, one for each channel: a new question takes the place of the last one. */
-function channelJobs({ quick, slow, name = 'main', read }: ComputeOptions, states: ChannelStates) {
+function channelJobs(options: ComputeOptions, states: ChannelStates) {
+  const { quick, slow, background, name = 'main', read } = options;
   const jobs = new Map<Channel, Job<ComputeResponse>>();
   const drop = (channel: Channel) => {
     const job = jobs.get(channel);
@@ -227,7 +249,9 @@ function channelJobs({ quick, slow, name = 'main', read }: ComputeOptions, state
   };
   /** Whether an answer came, and not one to a question that was taken back. */
   const ask = async (channel: Channel, input: ComputeInput, wish: unknown): Promise<boolean> => {
-    const pool = channel === 'verdict' || channel === 'hour' ? quick : slow;
+    const isQuick = channel === 'verdict' || channel === 'hour';
+    const isPolars = channel === 'polars' || channel === 'newPolars';
+    const pool = isQuick ? quick : isPolars ? background : slow;
     const request = requestOf(channel, input, wish, read);
     states.set({ [channel]: { status: { kind: 'running' }, stale: states.of(channel).view !== undefined } });
     const job = pool.run(request, {
@@ -256,6 +280,8 @@ interface Client {
   input: ComputeInput | null;
   wishes: Wishes;
   callOff: () => void;
+  /** The edits have come to rest. */
+  rested: boolean;
   ended: boolean;
 }
 
@@ -270,6 +296,33 @@ async function ask(client: Client, channel: Channel, wish: unknown): Promise<voi
   const isAnswered = await jobs.ask(channel, input ?? noFiles, wish);
   if (isAnswered && channel === 'verdict') afterCentral(client);
   if (isAnswered && channel === 'limits') holdBelow(client);
+  if (isAnswered && (channel === 'polars' || channel === 'newPolars')) flyWith(client, channel);
+}
+
+/** Asks everything again with polars that were not known. */
+function flyWith(client: Client, channel: 'polars' | 'newPolars'): void {
+  const { states, input } = client;
+  const { view, status } = states.of(channel) as ChannelState<'polars'>;
+  if (input === null || view === undefined || status.kind !== 'idle') return;
+  if (view.text === (input.polars ?? '')) {
+    askMissing(client);
+    return;
+  }
+  const { polars: _, ...files } = input;
+  const { view: before, stale } = states.of('verdict') as ChannelState<'verdict'>;
+  states.store.setState({ before: stale ? undefined : before });
+  askAll(client, view.text === '' ? files : { ...files, polars: view.text });
+}
+
+/** Computes polars that are missing, once it is known which and the edits rest: it takes long, and an edit breaks it off. */
+function askMissing(client: Client): void {
+  const { states, rested } = client;
+  const { view, status, stale } = states.of('polars') as ChannelState<'polars'>;
+  const wish = wishOf(client, 'newPolars');
+  const isWaiting = states.of('newPolars').status.kind === 'waiting' && wish !== undefined;
+  if (!isWaiting || view === undefined || stale || status.kind !== 'idle') return;
+  if (view.missing.length === 0) states.set({ newPolars: { status: { kind: 'idle' } } });
+  else if (rested) void ask(client, 'newPolars', wish);
 }
 
 /** Asks everything again within a limit speed that turned out to be near the airspeed flown, or no longer is. */
@@ -286,10 +339,11 @@ function holdBelow(client: Client): void {
 /** What the design calls the aircraft: a limit speed is not taken over to another one. */
 const nameIn = ({ design }: ComputeInput): string | undefined => /^name:.*$/m.exec(design)?.[0];
 
-/** The files with the limit speed known last of this aircraft, until it is computed anew. */
-function withLastLimit(next: ComputeInput | null, { input }: Client): ComputeInput | null {
-  if (next === null || input?.limit === undefined || nameIn(next) !== nameIn(input)) return next;
-  return { ...next, limit: input.limit };
+/** The files with the limit speed and the polars known last of this aircraft, until they are known anew. */
+function withLastKnown(next: ComputeInput | null, { input }: Client): ComputeInput | null {
+  if (next === null || input === null || nameIn(next) !== nameIn(input)) return next;
+  const { limit, polars } = input;
+  return { ...next, ...(limit === undefined ? {} : { limit }), ...(polars === undefined ? {} : { polars }) };
 }
 
 /** What waited for the central verdict, after a pause in the edits. */
@@ -303,8 +357,14 @@ function afterCentral(client: Client): void {
     return;
   }
   client.callOff();
+  // Whether there are polars is soon known, and all that follows depends on it.
+  const polars = wishOf(client, 'polars');
+  if (polars !== undefined && states.of('polars').status.kind === 'waiting') void ask(client, 'polars', polars);
   client.callOff = afterPause(() => {
+    client.rested = true;
+    askMissing(client);
     for (const channel of waiting()) {
+      if (channel === 'newPolars') continue;
       const wish = wishOf(client, channel);
       if (wish !== undefined) void ask(client, channel, wish);
     }
@@ -312,13 +372,17 @@ function afterCentral(client: Client): void {
 }
 
 function setInput(client: Client, files: ComputeInput | null): void {
-  const next = withLastLimit(files, client);
-  if (!sameData(client.input, next)) askAll(client, next);
+  const next = withLastKnown(files, client);
+  if (sameData(client.input, next)) return;
+  client.states.store.setState({ before: undefined });
+  askAll(client, next);
 }
 
 function askAll(client: Client, next: ComputeInput | null): void {
   const { states, jobs } = client;
   client.input = next;
+  client.rested = false;
+  states.store.setState({ polars: next?.polars });
   client.callOff();
   for (const channel of later) jobs.drop(channel);
   if (next === null) {
@@ -359,7 +423,16 @@ export function createCompute(options: ComputeOptions): Compute {
   const states = channelStates();
   const jobs = channelJobs(options, states);
   const { afterPause } = options;
-  const client: Client = { states, jobs, afterPause, input: null, wishes: {}, callOff: () => {}, ended: false };
+  const client: Client = {
+    states,
+    jobs,
+    afterPause,
+    input: null,
+    wishes: {},
+    callOff: () => {},
+    rested: false,
+    ended: false,
+  };
   return {
     store: states.store,
     setInput: (next) => setInput(client, next),

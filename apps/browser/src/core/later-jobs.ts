@@ -14,5 +14,6 @@ export const laterJobs: LaterJobs = {
   section: () => import('./view-section.js'),
   sectionShape: () => import('./view-section-shape.js'),
   flats: () => import('./view-flats.js'),
+  polars: () => import('./view-polars.js'),
   figure: () => import('./view-figure.js'),
 };

@@ -21,6 +21,16 @@ export interface ComputeInput {
   readonly sections: Readonly<Record<string, string>>;
   /** How fast the structure lets it fly, as last computed, where the flight comes near it. */
   readonly limit?: KnownLimit;
+  /** Text of a store of computed polars of its sections; absent while the first estimate answers. */
+  readonly polars?: string;
+}
+
+/** Computed polars of the sections of a design. */
+export interface PolarsView {
+  /** Text of a store; empty where there are none. */
+  readonly text: string;
+  /** Names of those that are not computed yet. */
+  readonly missing: readonly string[];
 }
 
 /** Files that were read and can be computed with. */
@@ -75,6 +85,8 @@ export type ComputeRequest =
   | ({ readonly kind: 'sectionShape'; readonly input: ComputeInput } & SectionShapeWish)
   /** A section for flat cells */
   | ({ readonly kind: 'flats'; readonly input: ComputeInput } & FlatsWish)
+  /** Computed polars of its sections: those that are kept, and with `compute` all that can be had */
+  | { readonly kind: 'polars'; readonly input: ComputeInput; readonly compute: boolean }
   /** Array readings of the design; trace - text of a current-voltage trace, empty for none */
   | { readonly kind: 'bench'; readonly input: ComputeInput; readonly trace: string }
   /** One relation on its own; inputs in SI by key. */
@@ -124,6 +136,7 @@ export type ComputeResponse = Timed &
     | { readonly kind: 'section'; readonly view: SectionView }
     | { readonly kind: 'sectionShape'; readonly view: SectionShapeView }
     | { readonly kind: 'flats'; readonly view: FlatsView }
+    | { readonly kind: 'polars'; readonly view: PolarsView }
     | Refusal
   );
 
@@ -147,4 +160,5 @@ export interface ViewOf {
   readonly section: SectionView;
   readonly sectionShape: SectionShapeView;
   readonly flats: FlatsView;
+  readonly polars: PolarsView;
 }

@@ -165,6 +165,7 @@ export function verdictView(found: Verdict, assumptions: readonly AssumptionView
     ...(flight === undefined ? {} : { flight: flightView(flight, conditions.steadyLoads) }),
     ...(balance === undefined ? {} : { balance: balanceView(balance) }),
     shape: shapeView(model),
+    sections: (model.airframe?.assembled.sections ?? []).map(({ name, basis }) => ({ name, basis })),
     strings: stringReports(model, temperatures).map(stringView),
     times: grid.times.map(clock),
     middles: grid.hours,

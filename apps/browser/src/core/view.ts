@@ -4,6 +4,7 @@
  * arrays "by step" have one entry less than `times`. No object of the engine is in it.
  */
 
+import type { SectionBasis } from '@noonwing/design';
 import type { LedgerRow } from '@noonwing/verdict';
 import type { BalanceView, ShapeView } from './view-aircraft-types.js';
 
@@ -249,6 +250,8 @@ export interface VerdictView {
   readonly flight?: FlightView;
   readonly balance?: BalanceView;
   readonly shape: ShapeView;
+  /** What lift and drag of each section rest on. */
+  readonly sections: readonly { readonly name: string; readonly basis: SectionBasis }[];
   readonly strings: readonly StringView[];
   /** Ends of the steps [h], and middles. */
   readonly times: Float64Array;

@@ -42,16 +42,19 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
   let last: { readonly input: ComputeInput; readonly ready: Ready } | undefined;
   let central: { readonly ready: Ready; readonly verdict: Verdict } | undefined;
 
-  const prepare = (input: ComputeInput, read: Ready | Refusal = readyOf(input)): Ready | Refusal => {
+  const prepare = async (input: ComputeInput, read: Ready | Refusal = readyOf(input)): Promise<Ready | Refusal> => {
     if ('kind' in read) return read;
+    // Loaded by the worker that is first given polars: the first verdict stands without.
+    const computed = input.polars && (await import('./read-polars.js')).computedFrom(input.polars);
+    const sections = computed ? { ...read.sections, computed } : read.sections;
     // Parts that did not change are recognised by what they hold, and the stages by these parts.
-    const ready = shareUnchanged(last?.ready, { ...read, ...limitOf(input) });
+    const ready = shareUnchanged(last?.ready, { ...read, sections, ...limitOf(input) });
     last = { input, ready };
     return ready;
   };
 
   /** Files of a request. Those of the last one are known by their texts. */
-  const filesOf = (request: RequestOf<Exclude<RequestKind, 'figure'>>): Ready | Refusal => {
+  const filesOf = async (request: RequestOf<Exclude<RequestKind, 'figure'>>): Promise<Ready | Refusal> => {
     if (last !== undefined && sameData(last.input, request.input)) return last.ready;
     return prepare(request.input, request.kind === 'verdict' ? request.read : undefined);
   };
@@ -93,7 +96,7 @@ export function createHandler(now: () => number, later: Partial<LaterJobs> = {})
 
   const compute = async (request: ComputeRequest, context: HandlerContext): Promise<Answer | undefined> => {
     if (request.kind === 'figure') return laterAnswer(request, undefined, context);
-    const ready = filesOf(request);
+    const ready = await filesOf(request);
     if ('kind' in ready) return ready;
     switch (request.kind) {
       case 'verdict': {

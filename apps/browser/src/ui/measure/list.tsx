@@ -96,18 +96,24 @@ const valuesText = ({ what, values }: FileRecord): string => {
 };
 
 /** The texts with this record switched over. */
-function switchedInput(record: FileRecord, active: Active): ComputeInput | undefined {
+function switchedInput(record: FileRecord, active: Active, polars: string | undefined): ComputeInput | undefined {
   const { design, plan, project } = active;
   if (design === undefined || plan === undefined || project === undefined) return undefined;
   const removed = withoutRecord(design, record.index);
-  return removed.ok ? { design: removed.text, plan, sections: sectionsOf(project) } : undefined;
+  if (!removed.ok) return undefined;
+  const input = { design: removed.text, plan, sections: sectionsOf(project) };
+  return polars === undefined ? input : { ...input, polars };
 }
 
 function WhatItDoes({ record, active }: { readonly record: FileRecord; readonly active: Active }): ReactNode {
   const preferences = useAppState((state) => state.preferences);
   const shown = useVerdict();
   const isStale = useComputeState(({ channels }) => channels.verdict.stale);
-  const input = useMemo(() => (record.counts ? switchedInput(record, active) : undefined), [record, active]);
+  const polars = useComputeState((state) => state.polars);
+  const input = useMemo(
+    () => (record.counts ? switchedInput(record, active, polars) : undefined),
+    [record, active, polars],
+  );
   const tried = useTried(`record ${record.index}`, input);
   if (!record.counts || shown === undefined || isStale) return null;
   const without = tried.kind === 'done' ? tried.view : undefined;

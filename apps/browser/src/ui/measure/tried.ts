@@ -5,6 +5,7 @@ import { sectionsOf } from '../../core/store.js';
 import type { VerdictView } from '../../core/view.js';
 import type { BenchView } from '../../core/view-bench.js';
 import type { LimitsView } from '../../core/view-limits-types.js';
+import { useComputeState } from '../kit/services.js';
 import { startSlowPool } from '../shell/start-workers.js';
 
 /** A verdict of a text that is not the open file. */
@@ -17,12 +18,13 @@ export type Tried =
 
 /** What a trial is computed from; undefined while the text of the design is not complete. */
 export function useTrialInput(trial: string | undefined, { project, plan }: Active): ComputeInput | undefined {
+  const polars = useComputeState((state) => state.polars);
   return useMemo(
     () =>
       trial === undefined || plan === undefined || project === undefined
         ? undefined
-        : { design: trial, plan, sections: sectionsOf(project) },
-    [trial, plan, project],
+        : { design: trial, plan, sections: sectionsOf(project), ...(polars === undefined ? {} : { polars }) },
+    [trial, plan, project, polars],
   );
 }
 
@@ -47,8 +49,8 @@ function usePool(): void {
 /** What is typed rests this long before it is tried [ms]; common practice, no source. */
 const pause = 300;
 
-const keyOf = ({ design, plan, sections }: ComputeInput): string =>
-  `${design}\n\n${plan}\n\n${Object.keys(sections).join()}`;
+const keyOf = ({ design, plan, sections, polars = '' }: ComputeInput): string =>
+  `${design}\n\n${plan}\n\n${Object.keys(sections).join()}\n\n${polars}`;
 
 /** The central verdict of other texts: what would be answered with or without a record. Newest of a name wins. */
 export function useTried(name: string, input: ComputeInput | undefined): Tried {

@@ -57,8 +57,8 @@ function follow(app: AppStore, compute: Compute, compare: Compute): void {
     compute.want({ levers: { sky: state.ui.sky } });
     askHour();
   };
-  compute.want({ samples: { count: samples }, limits: {} });
-  compare.want({ samples: { count: samples } });
+  compute.want({ samples: { count: samples }, limits: {}, polars: {}, newPolars: {} });
+  compare.want({ samples: { count: samples }, polars: {}, newPolars: {} });
   app.store.subscribe(look);
   // A new verdict may move the best hour of the day, where the hour was not chosen.
   let seen: unknown;

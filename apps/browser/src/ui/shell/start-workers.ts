@@ -40,6 +40,9 @@ const poolOf = (make: () => Worker, onNotice: (text: string) => void): WorkerPoo
     onNotice: (notice) => onNotice(noticeText(notice)),
   });
 
+const makeBackground = () =>
+  new Worker(new URL('../../slow-worker.ts', import.meta.url), { type: 'module', name: 'noonwing, polars' });
+
 /** One worker for work that may take longer. onNotice - told in words when it had to be replaced */
 export const startSlowPool = (onNotice: (text: string) => void = () => {}): WorkerPool => poolOf(makeSlow, onNotice);
 
@@ -49,16 +52,17 @@ export const afterTime = (milliseconds: number) => (action: () => void) => {
   return () => clearTimeout(timer);
 };
 
-/** Two workers: one answers edits at once and is never busy with anything else, one does what takes longer. */
+/** Three workers: one answers edits at once and is never busy with anything else, one does what takes longer, one computes polars. */
 export function startComputing(): { readonly compute: Compute; readonly compare: Compute } {
   let tell: (text: string) => void = () => {};
   const quick = poolOf(makeQuick, (text) => tell(text));
   const slow = startSlowPool((text) => tell(text));
+  const background = poolOf(makeBackground, (text) => tell(text));
   // The page reads a file at every edit; a worker need not read it again, once the page can.
   let read: NonNullable<ComputeOptions['read']> = () => undefined;
   const afterPause = afterTime(pause);
-  const compute = createCompute({ quick, slow, afterPause, read: (input) => read(input) });
-  const compare = createCompute({ quick: slow, slow, name: 'compare', afterPause });
+  const compute = createCompute({ quick, slow, background, afterPause, read: (input) => read(input) });
+  const compare = createCompute({ quick: slow, slow, background, name: 'compare', afterPause });
   tell = compute.notice;
   quick.warm();
   // The first verdict waits for nothing that it does not need.

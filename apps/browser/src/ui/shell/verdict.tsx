@@ -25,6 +25,7 @@ import {
 } from './words.js';
 
 const InFull = lazy(() => import('./in-full.js'));
+const SectionsSaid = lazy(() => import('./sections-said.js'));
 
 /** The answer, always in sight: what cannot be first, then each sky in words, how sure, and the first reason. */
 export function Verdict(): ReactNode {
@@ -82,6 +83,9 @@ function Answer({ view }: { readonly view: VerdictView }): ReactNode {
       )}
       <LimitSpeed />
       <FirstLever canFly={view.canFly} />
+      <Suspense fallback={null}>
+        <SectionsSaid view={view} />
+      </Suspense>
       <div className={styles.verdictMore}>
         <Disclosure title="In full">
           <Suspense fallback={null}>{shown !== undefined && <InFull view={view} sky={shown} />}</Suspense>
