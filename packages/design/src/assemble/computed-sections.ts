@@ -35,6 +35,9 @@ function memory<T>(): (key: string, make: () => T) => T {
   };
 }
 
+/** Where cells begin, to half a per cent of the chord, over which a trip changes drag by 0.1 %: a table serves many edits of a chord. */
+const rounded = (station: number): number => Math.round(200 * station) / 200;
+
 const dragOptions = ({ transitionAt, dragFactor, dragFactorSpread }: SectionOptions): string =>
   [transitionAt, dragFactor, dragFactorSpread].join(' ');
 
@@ -95,7 +98,7 @@ function sectionsInAir(store: StoredText, from: string, settings: PolarSettings)
     const laid: LaidCells = { from: cells.from, edge: cells.edge };
     return covered(`${section} ${dragOptions(options)} ${laid.from} ${laid.edge}`, () => {
       const free = bareTable(geometry, section, set, plain);
-      const forced = free && trippedTable(geometry, section, set, plain, laid.from);
+      const forced = free && trippedTable(geometry, section, set, plain, rounded(laid.from));
       return free && forced && coveredTable(free, forced, laid);
     });
   };

@@ -119,6 +119,7 @@ export function storedTable(estimate: SectionEstimate, polars: readonly SectionP
   const usable = cut.filter(isUsable);
   if (usable.length < 2) return undefined;
   const computed = polarArrays(estimate, usable, POLAR_GRID);
+  if (usable.length === polars.length) return { table: smoothTable(computed), estimated: [] };
   const reynolds = polars.map((polar) => polar.reynolds);
   const whole = tabulatedArrays(estimate, {
     ...POLAR_GRID,
