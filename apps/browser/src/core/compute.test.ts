@@ -211,6 +211,88 @@ describe('the client', () => {
   });
 });
 
+describe('computed polars', () => {
+  const none = { text: '', missing: ['NACA 3410'] };
+  const all = { text: 'polars', missing: [] };
+
+  it('are looked for after the central verdict, computed once edits rest, and all is asked again with them', async () => {
+    const { compute, quick, background, channels, pause } = client();
+    compute.want({ polars: {}, newPolars: {} });
+    compute.setInput(first);
+    expect(background.asked).toHaveLength(0);
+    quick.asked[0]!.answer('by the estimate');
+    await turn();
+    expect(background.asked.map(({ request }) => request)).toEqual([{ kind: 'polars', input: first, compute: false }]);
+    background.asked[0]!.answer(none);
+    await turn();
+    expect(background.asked).toHaveLength(1);
+    pause();
+    expect(background.asked[1]!.request).toEqual({ kind: 'polars', input: first, compute: true });
+    background.asked[1]!.progress(0.4);
+    expect(channels().newPolars.status).toEqual({ kind: 'running', share: 0.4 });
+    background.asked[1]!.answer(all);
+    await turn();
+    const flown = { ...first, polars: 'polars' };
+    expect(quick.asked.at(-1)!.request).toEqual({ kind: 'verdict', input: flown, samples: 0 });
+    expect(compute.store.getState()).toMatchObject({ polars: 'polars', before: 'by the estimate' });
+    // They are there now: nothing is asked a third time.
+    quick.asked.at(-1)!.answer('by computation');
+    await turn();
+    background.asked.at(-1)!.answer(all);
+    await turn();
+    pause();
+    await turn();
+    expect(quick.asked).toHaveLength(2);
+    expect(channels().newPolars.status).toEqual({ kind: 'idle' });
+  });
+
+  it('stay at an edit, which breaks off their computing, and are not taken to another aircraft', async () => {
+    const { compute, quick, background, channels, pause } = client();
+    const named = (name: string, rest: string): ComputeInput => ({ ...first, design: `name: ${name}\n${rest}` });
+    compute.want({ polars: {}, newPolars: {} });
+    compute.setInput(named('a', '1'));
+    quick.asked[0]!.answer();
+    await turn();
+    background.asked[0]!.answer({ ...all, missing: ['NACA 0007'] });
+    await turn();
+    quick.asked[1]!.answer();
+    await turn();
+    background.asked[1]!.answer({ ...all, missing: ['NACA 0007'] });
+    await turn();
+    pause();
+    expect(channels().newPolars.status.kind).toBe('running');
+    compute.setInput(named('a', '2'));
+    expect(channels().newPolars.status.kind).toBe('waiting');
+    expect(quick.asked.at(-1)!.request).toMatchObject({ input: { polars: 'polars' } });
+    expect(compute.store.getState().before).toBeUndefined();
+    compute.setInput(named('b', '1'));
+    expect(quick.asked.at(-1)!.request).toEqual({ kind: 'verdict', input: named('b', '1'), samples: 0 });
+  });
+
+  it('are not computed once that was stopped', async () => {
+    const { compute, quick, background, pause } = client();
+    compute.want({ polars: {}, newPolars: {} });
+    compute.setInput(first);
+    quick.asked[0]!.answer();
+    await turn();
+    background.asked[0]!.answer(none);
+    await turn();
+    pause();
+    compute.want({ newPolars: null });
+    compute.setInput(second);
+    quick.asked[1]!.answer();
+    await turn();
+    background.asked.at(-1)!.answer(none);
+    await turn();
+    pause();
+    expect(background.asked.map(({ request }) => request)).toMatchObject([
+      { compute: false },
+      { compute: true },
+      { compute: false },
+    ]);
+  });
+});
+
 describe('client and handler together', () => {
   it('give the verdict with its uncertainty, refuse a damaged file with its line, and recover', async () => {
     const makePool = () => {

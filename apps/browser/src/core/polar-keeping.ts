@@ -25,6 +25,7 @@ const opened = (): Promise<Storage> => {
 /** Polars of the examples, which come with the page. */
 async function polarsOfExamples(): Promise<PolarStore> {
   const response = await fetch(new URL('../../../../examples/polars.json', import.meta.url));
+  if (!response.ok) throw new Error(response.statusText);
   return readStoredText(await response.text())?.polars ?? {};
 }
 
@@ -40,8 +41,12 @@ export async function keptPolars(keys: readonly string[]): Promise<ReadonlyMap<s
     if (polars !== undefined) known.set(key, polars);
   }
   if (unread().length > 0) {
-    examples ??= polarsOfExamples().catch(() => ({}));
-    const store = await examples;
+    examples ??= polarsOfExamples();
+    const store = await examples.catch((): PolarStore => {
+      // Offline, perhaps: the next question tries again.
+      examples = undefined;
+      return {};
+    });
     for (const key of unread()) if (store[key] !== undefined) known.set(key, store[key].polars);
   }
   return new Map(keys.flatMap((key) => (known.has(key) ? [[key, known.get(key)!] as const] : [])));
