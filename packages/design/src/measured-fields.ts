@@ -66,8 +66,12 @@ export const measuredField = variants('what', 'a measurement', {
     altitude: quantity('length', 'altitude above sea level', { usual: ALTITUDE }),
     tilt: quantity('angle', 'tilt of the array from level', { bounds: { from: 0, to: Math.PI } }),
     facing: quantity('angle', 'direction towards which it tilts, from north clockwise'),
+    nose: quantity('angle', 'direction in which the nose points, from north clockwise, before it is tilted', {
+      example: '180 deg',
+    }),
     string: text('which string, where not the whole array'),
     temperature: quantity('temperature', 'air temperature'),
+    wind: quantity('speed', 'wind at the cells', { bounds: NOT_NEGATIVE, example: '1 m/s' }),
     cellTemperature: quantity('temperature', 'cell temperature'),
     irradiance: quantity('areal power', 'light on the plane of the array, where measured', { bounds: POSITIVE }),
     arrayVoltage: quantity('voltage', 'at the input of the converter, while it works', { bounds: POSITIVE }),

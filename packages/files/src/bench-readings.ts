@@ -21,6 +21,8 @@ export interface BenchRow {
   readonly zeroCurrent?: number;
   readonly tilt?: number;
   readonly facing?: number;
+  readonly nose?: number;
+  readonly wind?: number;
   /** Another converter, known to be good, stood in the place of the own. */
   readonly otherConverter?: boolean;
 }
@@ -42,6 +44,8 @@ const columns: Readonly<Record<NumberKey, readonly [names: readonly string[], ki
   zeroCurrent: [['zero current', 'zero'], 'current', 'A'],
   tilt: [['tilt'], 'angle', 'deg'],
   facing: [['facing', 'azimuth', 'direction'], 'angle', 'deg'],
+  nose: [['nose', 'heading'], 'angle', 'deg'],
+  wind: [['wind', 'wind at the cells'], 'speed', 'm/s'],
 };
 
 const timeNames = ['time', 'date and time', 'date', 'timestamp'];

@@ -13,6 +13,7 @@ import {
   type TraceFigures,
   traceFigures,
 } from '@noonwing/engine/bench';
+import type { ArrayFacet } from '@noonwing/engine/day';
 import type { AircraftModel } from './aircraft.js';
 import { turbidityOf } from './day-setup.js';
 import type { Measured } from './measured.js';
@@ -34,8 +35,10 @@ export type BenchNumbers = Readonly<
       | 'airTemperature'
       | 'worstCellVoltage'
       | 'zeroCurrent'
+      | 'wind'
       | 'tilt'
-      | 'facing',
+      | 'facing'
+      | 'nose',
       number
     >
   >
@@ -55,14 +58,24 @@ const instruments: Readonly<Record<string, readonly [share: number, fixed: numbe
   airTemperature: [0, 1.5],
   worstCellVoltage: [0, 0.02],
   zeroCurrent: [0, 0.02],
+  wind: [0.2, 0.5],
   tilt: [0, 0.035],
   facing: [0, 0.1],
+  nose: [0, 0.1],
 };
 
 /** A number with the uncertainty of a usual instrument. */
 export function usualRead(key: string, value: number): { readonly value: number; readonly sigma: number } {
   const [share, fixed] = instruments[key]!;
   return { value, sigma: Math.hypot(share * value, fixed) };
+}
+
+/** Plate and backing of the cells of a string, in the mean of its facets. */
+function standingRow(facets: readonly ArrayFacet[]): BenchUnit['row'] {
+  const area = facets.reduce((sum, facet) => sum + facet.area, 0);
+  const mean = (of: (facet: ArrayFacet) => number) =>
+    facets.reduce((sum, facet) => sum + facet.area * of(facet), 0) / area;
+  return { length: mean(({ length }) => length), rearFraction: mean(({ rearFraction }) => rearFraction) };
 }
 
 /** The array of a design as it stands on a bench; undefined without one. */
@@ -79,6 +92,8 @@ export function benchSetup(model: AircraftModel, plan: CompletePlan): BenchSetup
       cellsPerDiode: string.cellsPerDiode,
       seriesResistance: string.seriesResistance,
       converter,
+      patches: string.groups.map(({ facet, count }) => ({ normal: array.plan.facets[facet]!.normal, cells: count })),
+      row: standingRow(string.groups.map(({ facet }) => array.plan.facets[facet]!)),
     };
   });
   const sigmas = [array.cellPowerSigma, array.filmSigma, array.dustSigma];
@@ -126,6 +141,8 @@ const recordNames = {
   zeroCurrent: 'zeroCurrent',
   irradiance: 'irradiance',
   cellTemperature: 'cellTemperature',
+  wind: 'wind',
+  nose: 'nose',
 } as const;
 
 /** A record of the design file as a reading of the bench, with the uncertainties that it states. */
@@ -178,10 +195,11 @@ export function withTrace(
       ? {}
       : { cellTemperature: usualRead('cellTemperature', trace.cellTemperature) }),
   };
-  const at = benchModel(setup).conditions(conditioned, healthyFault, noDeviation);
+  const unit = setup.units[reading.unit ?? 0]!;
+  const at = benchModel(setup).unitConditions(unit, conditioned, healthyFault, noDeviation);
   const temperature = trace.cellTemperature ?? at.temperature;
-  const light = trace.irradiance === undefined ? at.effective : trace.irradiance * setup.lightFactor;
-  const figures = traceFigures(trace, setup.units[reading.unit ?? 0]!, { irradiance: light, temperature });
+  const light = trace.irradiance === undefined ? at.mean : trace.irradiance * setup.lightFactor;
+  const figures = traceFigures(trace, unit, { irradiance: light, temperature });
   return {
     figures,
     reading: {

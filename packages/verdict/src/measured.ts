@@ -1,8 +1,8 @@
 import type { CompletePlan, MeasuredRecord } from '@noonwing/design';
 import { type Outcome, problem, success } from '@noonwing/engine';
 import { airAt } from '@noonwing/engine/air';
-import { faimanTemperature } from '@noonwing/engine/array';
-import { benchLight, benchSky, benchWind, clearLightSigma } from '@noonwing/engine/bench';
+import { groundCellTemperature } from '@noonwing/engine/array';
+import { benchLight, benchSky, benchWind, clearLightSigma, patchLight } from '@noonwing/engine/bench';
 import { type ArrayPlan, arrayMaxima, incomePowerAt } from '@noonwing/engine/day';
 import { calibrateStaticRun, type Drive, type Propeller } from '@noonwing/engine/drive';
 
@@ -27,7 +27,15 @@ interface ReadingLight {
   readonly effective: number;
   readonly total: number;
   readonly sigma: number;
+  /** On each facet per effective light on the plane. */
+  readonly shares: readonly number[];
 }
+
+/** What a nose pointed by eye or compass may be off by [rad] (judgement). */
+const usualNoseSigma = 0.1;
+
+const definedOf = ({ value, sigma }: { readonly value: number; readonly sigma?: number | undefined }) =>
+  sigma === undefined ? { value } : { value, sigma };
 
 /**
  * Factor of an array by a reading in the sun: amps into the battery over what the model gives in that light.
@@ -51,14 +59,16 @@ export function arrayFactor(
     });
   }
   const airTemperature = reading.temperature?.value ?? plan.temperature.value;
-  const cellTemperature =
-    reading.cellTemperature?.value ??
-    faimanTemperature({ irradiance: light.total, airTemperature, windSpeed: benchWind });
-  const facets = array.facets.length;
+  const windSpeed = reading.wind?.value ?? benchWind;
+  const warmth = array.facets.map(
+    (facet, k) =>
+      reading.cellTemperature?.value ??
+      groundCellTemperature({ irradiance: light.total * light.shares[k]!, airTemperature, windSpeed }, facet),
+  );
   const maxima = arrayMaxima(
     array,
-    new Float64Array(facets).fill(light.effective),
-    new Float64Array(facets).fill(cellTemperature),
+    Float64Array.from(light.shares, (share) => share * light.effective),
+    Float64Array.from(warmth),
   );
   const predicted = incomePowerAt(array, maxima, 0, reading.voltage.value) / reading.voltage.value;
   if (!(predicted > 0)) {
@@ -75,7 +85,7 @@ export function arrayFactor(
     (reading.voltage.sigma ?? 0) / reading.voltage.value,
   );
   // 0.35 % of power per kelvin of cell temperature.
-  const thermal = 0.0035 * (reading.cellTemperature === undefined ? 6 : (reading.cellTemperature.sigma ?? 3));
+  const thermal = 0.0035 * (reading.cellTemperature === undefined ? 8 : (reading.cellTemperature.sigma ?? 3));
   return success({
     stage: 'array',
     value,
@@ -92,14 +102,22 @@ function readingLight(reading: ArrayReading, array: ArrayPlan, plan: CompletePla
   const sky = benchSky({ time: reading.time, latitude, longitude, altitude, turbidity, albedo });
   const attitude = { tilt: reading.tilt?.value ?? 0, facing: reading.facing?.value ?? 0 };
   const plane = benchLight(sky, attitude, array.incidence);
+  const nose = reading.nose === undefined ? undefined : { sigma: usualNoseSigma, ...definedOf(reading.nose) };
+  const normals = array.facets.map(({ normal }) => normal);
+  const { shares, along, across } = patchLight(sky, attitude, nose, normals, array.incidence);
+  const area = array.facets.reduce((sum, facet) => sum + facet.area, 0);
+  const moved = (by: readonly number[]) =>
+    area > 0 ? array.facets.reduce((sum, facet, k) => sum + facet.area * by[k]!, 0) / area : 0;
+  const byNose = Math.hypot(moved(along), moved(across));
   const read = reading.irradiance;
   if (read === undefined || !(plane.total > 0)) {
-    return { effective: plane.effective, total: plane.total, sigma: clearLightSigma };
+    return { ...plane, sigma: Math.hypot(clearLightSigma, byNose), shares };
   }
   return {
     effective: (plane.effective * read.value) / plane.total,
     total: read.value,
-    sigma: (read.sigma ?? 0.04 * read.value) / read.value,
+    sigma: Math.hypot((read.sigma ?? 0.04 * read.value) / read.value, byNose),
+    shares,
   };
 }
 

@@ -38,11 +38,19 @@ const readingOptions: readonly ReadingOption[] = [
   option('short-amps', 'shortCircuitCurrent', 'current', 'current', 'of the array, shorted'),
   option('light', 'irradiance', 'areal power', 'irradiance', 'on the plane of the array'),
   option('air', 'airTemperature', 'temperature', 'temperature', 'in the shade'),
+  option('breeze', 'wind', 'speed', 'speed', 'wind at the cells'),
   option('cell-temperature', 'cellTemperature', 'temperature', 'temperature', 'of the cells'),
   option('worst-cell', 'worstCellVoltage', 'voltage', 'voltage', 'of the cell that gives least, at work'),
   option('zero', 'zeroCurrent', 'current', 'current', 'of the sensor, cells covered'),
   option('tilt', 'tilt', 'angle', 'angle', 'of the array from level'),
   option('facing', 'facing', 'angle', 'angle', 'towards which it tilts, from north clockwise'),
+  option(
+    'nose',
+    'nose',
+    'angle',
+    'angle',
+    'in which it points, from north clockwise: halves at an angle see unequal light',
+  ),
 ];
 
 /** Options of readings; what --readings holds comes before what is typed. */
@@ -100,7 +108,7 @@ export function readBench(options: Options): Attempt<TypedBench> {
     const basic = { ...numbers, time: instant.seconds } as BenchNumbers;
     readings.push(basic);
     if (otherAmps !== undefined) {
-      const { time, batteryVoltage, tilt, facing, airTemperature } = basic;
+      const { time, batteryVoltage, tilt, facing, nose, wind, airTemperature } = basic;
       readings.push({
         time,
         batteryVoltage,
@@ -108,6 +116,8 @@ export function readBench(options: Options): Attempt<TypedBench> {
         otherConverter: true,
         ...(tilt === undefined ? {} : { tilt }),
         ...(facing === undefined ? {} : { facing }),
+        ...(nose === undefined ? {} : { nose }),
+        ...(wind === undefined ? {} : { wind }),
         ...(airTemperature === undefined ? {} : { airTemperature }),
       });
     }

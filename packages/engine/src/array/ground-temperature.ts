@@ -1,3 +1,5 @@
+import { type AirAtPlate, flightCellTemperature } from './cell-temperature.js';
+
 /** Light, air and wind at a panel on the ground. */
 export interface GroundConditions {
   /** Irradiance in the plane of the panel [W/m2]. */
@@ -97,4 +99,32 @@ export function mountedTemperature(
   const rise = conditions.irradiance * Math.exp(mounting.a + mounting.b * conditions.windSpeed);
   const module = conditions.airTemperature + rise;
   return { module, cell: module + (conditions.irradiance / 1000) * mounting.cellExcess };
+}
+
+/** A row of cells on a part that stands on the ground. */
+export interface StandingRow {
+  /** Of the plate in the wind: from its edge to the end of the cells, or its chord [m]. */
+  readonly length: number;
+  /** Convection from behind as a fraction of that from the front: 0 on foam or a closed wing. */
+  readonly rearFraction: number;
+  /** [Pa], default of sea level. */
+  readonly pressure?: number;
+}
+
+/**
+ * Cell temperature of a row on a wing that stands in the sun: the heat balance of flight in the wind at the cells. Foam or a closed
+ * wing behind the cells keeps their heat, so that they are 5 to 20 K hotter than a panel on an open rack.
+ *
+ * @param conditions - light on the row, air, wind at the cells [m/s]
+ * @param row - plate and backing; outdoor wind is turbulent and comes from any side, so that no part counts as laminar
+ * @returns temperature [K], off by about 8 K: at 2 m/s the balance is 33 K above the air in 1000 W/m2, the law of King for an
+ *   insulated back (see `mountings`, large panels) 52 K, that of Faiman for an open rack 26 K
+ * Source: `flightCellTemperature`.
+ */
+export function groundCellTemperature(conditions: GroundConditions, row: StandingRow): number {
+  const { irradiance, airTemperature, windSpeed } = conditions;
+  const air: AirAtPlate = { temperature: airTemperature, pressure: row.pressure ?? 101325 };
+  const { length, rearFraction } = row;
+  return flightCellTemperature({ air, airspeed: windSpeed, irradiance, length, rearFraction, laminarFraction: 0 })
+    .temperature;
 }

@@ -5,6 +5,7 @@ import { type ArraySource, bestEfficiency, type ConverterLoss, convertedPower, s
 import { trackingFraction } from './converter-output.js';
 import {
   faimanTemperature,
+  groundCellTemperature,
   mountedTemperature,
   mountings,
   nominalOperatingTemperature,
@@ -291,6 +292,23 @@ const groundRows: readonly Check[] = [
     source: 'Faiman, Prog. Photovolt. 16, 2008; public reference values of the formula',
     calls: 'faimanTemperature',
     compute: () => faimanTemperature(ground) - zero,
+  }),
+  groundRow({
+    id: 'cell-temperature-standing-row',
+    quantity: 'rise of cells on foam in still air, 1000 W/m2, above the air',
+    unit: 'K',
+    expected: 48,
+    tolerance: 8,
+    why: 'the stated uncertainty of both: the two-coefficient law has one loss for all weather',
+    provenance: 'recomputed from the published formula',
+    source:
+      'two-coefficient law with 15 W/(m2 K) for an insulated back, 0.9 absorbed, efficiency 0.2 (from memory), after Faiman 2008',
+    calls: 'groundCellTemperature',
+    compute: () =>
+      groundCellTemperature(
+        { irradiance: 1000, airTemperature: 298.15, windSpeed: 0 },
+        { length: 0.2, rearFraction: 0 },
+      ) - 298.15,
   }),
   groundRow({
     id: 'cell-temperature-faiman-other',

@@ -63,6 +63,8 @@ const budgetWords: Readonly<Record<DeviationName, string>> = {
   warmth: 'temperature of the cells',
   tilt: 'tilt of the array',
   facing: 'direction of the array',
+  along: 'direction of the nose, rows ahead and behind',
+  across: 'direction of the nose, right and left',
 };
 
 /** A reading beside the healthy model, after what an irradiance meter or thermometer at the reading says. */

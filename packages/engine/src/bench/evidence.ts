@@ -21,10 +21,17 @@ export const deviationSigmas = (setup: BenchSetup, reading: BenchReading): Reado
   array: setup.arraySigma,
   converter: setup.converterSigma,
   voltage: 0.007,
-  warmth: 5,
+  // What is not known of the wind at the cells moves their temperature as much as the law itself may be off.
+  warmth: reading.wind === undefined ? 8 : 5,
   tilt: reading.tilt.sigma,
   facing: reading.facing.sigma,
+  along: isFlat(setup) ? 0 : 1,
+  across: isFlat(setup) ? 0 : 1,
 });
+
+/** Whether all cells look straight up from the aircraft: then it does not matter where its nose points. */
+const isFlat = ({ units }: BenchSetup): boolean =>
+  units.every(({ patches }) => patches.every(({ normal }) => normal[2] < -0.9999));
 
 export const deviationNames = Object.keys(noDeviation) as readonly DeviationName[];
 
@@ -37,6 +44,8 @@ const steps: Readonly<Record<DeviationName, number>> = {
   warmth: 2,
   tilt: 0.02,
   facing: 0.04,
+  along: 0.5,
+  across: 0.5,
 };
 
 /** What a bench shows under one fault, and how it moves with each deviation of one standard uncertainty. */

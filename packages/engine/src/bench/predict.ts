@@ -4,7 +4,7 @@ import {
   climbedMaximum,
   converterOutput,
   evenDiodes,
-  faimanTemperature,
+  groundCellTemperature,
   groupStates,
   maximumPowerPoint,
   openCircuitVoltage,
@@ -14,7 +14,7 @@ import {
   stringSource,
   stringVoltageAtCurrent,
 } from '../array/index.js';
-import { type BenchSky, benchLight, benchSky } from './light.js';
+import { type BenchSky, benchLight, benchSky, type PatchLight, patchLight } from './light.js';
 import type { BenchReading, BenchSetup, BenchUnit, Fault, Observables } from './types.js';
 
 /** What is not known about a bench, as deviations from the model. */
@@ -29,30 +29,65 @@ export interface Deviations {
   /** [rad] */
   readonly tilt: number;
   readonly facing: number;
+  /** Of the direction of the nose, in standard uncertainties: see `patchLight`. */
+  readonly along: number;
+  readonly across: number;
 }
 
-export const noDeviation: Deviations = { light: 0, array: 0, converter: 0, voltage: 0, warmth: 0, tilt: 0, facing: 0 };
+export const noDeviation: Deviations = {
+  light: 0,
+  array: 0,
+  converter: 0,
+  voltage: 0,
+  warmth: 0,
+  tilt: 0,
+  facing: 0,
+  along: 0,
+  across: 0,
+};
 
 export type DeviationName = keyof Deviations;
 
-/** Wind at a bench in the open, where none is noted [m/s] (judgement). */
+/** Wind at the cells of a bench in the open, where none is noted [m/s] (judgement). */
 export const benchWind = 2;
 
-/** Light and warmth of the cells at a reading. */
+/** Light on the plane of the array at a reading [W/m2]. */
 interface Conditions {
   readonly total: number;
+  /** What gets through film and dust, straight on. */
   readonly effective: number;
+}
+
+/** Light on the patches of a unit, under film and dust [W/m2], and the temperature of its cells [K]. */
+interface UnitConditions {
+  readonly patches: readonly number[];
+  readonly mean: number;
   readonly temperature: number;
 }
 
-/** A string on the bench: all cells in one light, some of them shaded or cracked. */
-function unitString(unit: BenchUnit, at: Conditions, deviations: Deviations, shaded: Fault['shaded']): SeriesString {
-  const irradiance = at.effective * (1 + deviations.array);
+/** Light along a string, cell by cell. */
+const cellLight = (unit: BenchUnit, { patches }: UnitConditions): readonly number[] =>
+  unit.patches.flatMap(({ cells }, k) => new Array<number>(cells).fill(patches[k]!));
+
+/** Patches whose light differs by less count as one: the string loses less than a thousandth by it. */
+const alike = 0.005;
+
+const isEven = ({ patches, mean }: UnitConditions): boolean =>
+  patches.every((light) => Math.abs(light - mean) <= alike * mean);
+
+/** A string on the bench, some of its cells shaded or cracked. */
+function unitString(
+  unit: BenchUnit,
+  at: UnitConditions,
+  deviations: Deviations,
+  shaded: Fault['shaded'],
+): SeriesString {
   const { temperature } = at;
   const dim = Math.min(shaded?.cells ?? 0, unit.cells);
+  const lights = isEven(at) ? new Array<number>(unit.cells).fill(at.mean) : cellLight(unit, at);
   // Shaded cells lie side by side, so that they share diodes as in a real shadow.
-  const cells = Array.from({ length: unit.cells }, (_, k) => ({
-    irradiance: k < dim ? irradiance * shaded!.share : irradiance,
+  const cells = lights.map((light, k) => ({
+    irradiance: light * (1 + deviations.array) * (k < dim ? shaded!.share : 1),
     temperature,
     ...(deviations.voltage === 0 ? {} : { voltageFactor: 1 + deviations.voltage }),
   }));
@@ -106,18 +141,19 @@ interface UnitAnswer {
   readonly shortCircuitCurrent: number;
   readonly maximumPower: number;
   readonly worstCellVoltage: number;
+  readonly cellTemperature: number;
 }
 
 function unitAnswer(
   unit: BenchUnit,
-  at: Conditions,
+  at: UnitConditions,
   reading: BenchReading,
   deviations: Deviations,
   fault: Fault,
 ): UnitAnswer | undefined {
-  const isShaded = fault.shaded !== undefined;
+  const isUneven = fault.shaded !== undefined || !isEven(at);
   const string = unitString(unit, at, deviations, fault.shaded);
-  const single = isShaded ? stringSource(string) : soundSource(string, unit.cells);
+  const single = isUneven ? stringSource(string) : soundSource(string, unit.cells);
   const greatest = single.maximum.power;
   const isSwapped = reading.otherConverter === true;
   const trapped = fault.shaded?.trapped === true && !isSwapped ? trappedSource(single, string) : single;
@@ -146,6 +182,7 @@ function unitAnswer(
     shortCircuitCurrent: source.shortCircuitCurrent,
     maximumPower: greatest * unit.parallel,
     worstCellVoltage: worstCell(string, arrayCurrent / unit.parallel),
+    cellTemperature: at.temperature,
   };
 }
 
@@ -159,8 +196,39 @@ const worstCell = (string: SeriesString, current: number): number =>
 export interface BenchModel {
   /** Undefined where the fault cannot be (no second maximum to be caught on). */
   readonly predict: (reading: BenchReading, fault: Fault, deviations: Deviations) => Observables | undefined;
-  /** Light on the plane of a reading by the model, and of what it takes the cell temperature to be. */
+  /** Light on the plane of a reading by the model. */
   readonly conditions: (reading: BenchReading, fault: Fault, deviations: Deviations) => Conditions;
+  /** Light on the cells of a unit, and what it takes their temperature to be. */
+  readonly unitConditions: (
+    unit: BenchUnit,
+    reading: BenchReading,
+    fault: Fault,
+    deviations: Deviations,
+  ) => UnitConditions;
+}
+
+/** Light on the patches of a unit in the sky of a reading, each sky and attitude once. */
+function rememberedPatches(setup: BenchSetup, skyOf: (reading: BenchReading, hours: number) => BenchSky) {
+  const known = new Map<BenchUnit, Map<string, PatchLight>>();
+  return (unit: BenchUnit, reading: BenchReading, hours: number): PatchLight => {
+    const { time, latitude, longitude, altitude, tilt, facing, nose } = reading;
+    const key = [time, hours, latitude, longitude, altitude, tilt.value, facing.value, nose?.value, nose?.sigma].join(
+      ' ',
+    );
+    const ofUnit = known.get(unit) ?? new Map<string, PatchLight>();
+    known.set(unit, ofUnit);
+    const found =
+      ofUnit.get(key) ??
+      patchLight(
+        skyOf(reading, hours),
+        { tilt: tilt.value, facing: facing.value },
+        nose,
+        unit.patches.map(({ normal }) => normal),
+        setup.incidence,
+      );
+    ofUnit.set(key, found);
+    return found;
+  };
 }
 
 /** Model of a bench. */
@@ -184,14 +252,24 @@ export function benchModel(setup: BenchSetup): BenchModel {
     };
     const light = benchLight(sky, attitude, setup.incidence);
     const factor = (1 + deviations.light) * (fault.haze ?? 1);
-    const total = light.total * factor;
-    const air = reading.airTemperature.value;
-    const cells = faimanTemperature({ irradiance: total, airTemperature: air, windSpeed: benchWind });
-    return {
-      total,
-      effective: light.effective * factor * setup.lightFactor,
-      temperature: cells + deviations.warmth + (fault.hotter ?? 0),
-    };
+    return { total: light.total * factor, effective: light.effective * factor * setup.lightFactor };
+  };
+  const lightOfUnit = rememberedPatches(setup, skyOf);
+  const unitConditions: BenchModel['unitConditions'] = (unit, reading, fault, deviations) => {
+    const plane = conditions(reading, fault, deviations);
+    const { shares, along, across } = lightOfUnit(unit, reading, fault.hours ?? 0);
+    const { along: a, across: b } = deviations;
+    const patches = shares.map((share, k) => plane.effective * Math.max(0, share + a * along[k]! + b * across[k]!));
+    const mean = patches.reduce((sum, light, k) => sum + light * unit.patches[k]!.cells, 0) / unit.cells;
+    const ground = groundCellTemperature(
+      {
+        irradiance: plane.effective > 0 ? (plane.total * mean) / plane.effective : 0,
+        airTemperature: reading.airTemperature.value,
+        windSpeed: reading.wind?.value ?? benchWind,
+      },
+      unit.row,
+    );
+    return { patches, mean, temperature: ground + deviations.warmth + (fault.hotter ?? 0) };
   };
   const predict: BenchModel['predict'] = (reading, fault, deviations) => {
     const at = conditions(reading, fault, deviations);
@@ -204,14 +282,15 @@ export function benchModel(setup: BenchSetup): BenchModel {
     for (const { unit, index } of read) {
       const own = index === fault.unit ? fault : sound;
       const isSame = last?.unit === unit && last.fault === own;
-      const answer = isSame ? last!.answer : unitAnswer(unit, at, reading, deviations, own);
+      const own_ = unitConditions(unit, reading, fault, deviations);
+      const answer = isSame ? last!.answer : unitAnswer(unit, own_, reading, deviations, own);
       if (answer === undefined) return undefined;
       last = { unit, fault: own, answer };
       answers.push(answer);
     }
     return gathered(answers, at, fault);
   };
-  return { predict, conditions };
+  return { predict, conditions, unitConditions };
 }
 
 /** Sum over the units that were read; what is read at one of them is read at the one that differs most. */
@@ -224,7 +303,6 @@ function gathered(answers: readonly UnitAnswer[], at: Conditions, fault: Fault):
     batteryCurrent: fault.reversed === true ? -current : current,
     arrayCurrent: sum(({ arrayCurrent }) => arrayCurrent),
     irradiance: at.total,
-    cellTemperature: at.temperature,
     zeroCurrent: fault.offset ?? 0,
     clockError: fault.hours ?? 0,
   };

@@ -1,10 +1,18 @@
-import type { CellParameters, Converter } from '../array/index.js';
+import type { CellParameters, Converter, StandingRow } from '../array/index.js';
+import type { Vec3 } from '../math/index.js';
 import type { IncidenceModel } from '../sun/index.js';
 
 /** A number that was read, with its standard uncertainty. */
 export interface Read {
   readonly value: number;
   readonly sigma: number;
+}
+
+/** Cells of a string that look in one direction. */
+export interface BenchPatch {
+  /** Outward unit normal, body axes: forward, right, down. */
+  readonly normal: Vec3;
+  readonly cells: number;
 }
 
 /** Cells in series with their converter, or several such strings side by side on it. */
@@ -19,6 +27,10 @@ export interface BenchUnit {
   /** Tabs, joints, wires of one string [ohm]. */
   readonly seriesResistance: number;
   readonly converter: Converter;
+  /** Where its cells look, in the order of the wiring. */
+  readonly patches: readonly BenchPatch[];
+  /** What holds their heat. */
+  readonly row: StandingRow;
 }
 
 /** What stands on the bench, and how well it is known. */
@@ -50,6 +62,8 @@ export interface BenchReading {
   /** Of the array from level, and the direction towards which it tilts, from north clockwise [rad]. */
   readonly tilt: Read;
   readonly facing: Read;
+  /** Where the nose points, from north clockwise, before it was tilted [rad]; halves at an angle to each other see unequal light. */
+  readonly nose?: Read;
   /** At the terminals of the battery [V]. */
   readonly batteryVoltage: Read;
   /** Into the battery [A]. */
@@ -67,6 +81,8 @@ export interface BenchReading {
   readonly irradiance?: Read;
   /** In the shade [K]. */
   readonly airTemperature: Read;
+  /** Wind at the cells [m/s]. */
+  readonly wind?: Read;
   /** [K] */
   readonly cellTemperature?: Read;
   /** Of the cell that gives least, while the array works [V]. */

@@ -140,6 +140,14 @@ export const recordKinds: readonly RecordKind[] = [
         step: Math.PI / 36,
       }),
       quantity(
+        'nose',
+        'angle',
+        'deg',
+        'Nose',
+        'direction in which it points, from north clockwise: halves at an angle to each other see unequal light',
+        { example: '90 deg', step: Math.PI / 36 },
+      ),
+      quantity(
         'irradiance',
         'areal power',
         'W/m2',
@@ -148,6 +156,10 @@ export const recordKinds: readonly RecordKind[] = [
         { example: '880 W/m2', step: 10 },
       ),
       airTemperature,
+      quantity('wind', 'speed', 'm/s', 'Wind at the cells', 'a breath of wind cools them by 10 K', {
+        example: '1 m/s',
+        step: 0.5,
+      }),
       quantity('cell temperature', 'temperature', 'degC', 'Cell temperature', 'where it was measured', { step: 1 }),
       quantity('array voltage', 'voltage', 'V', 'Volts of the array', 'at the input of the converter, at work', {
         step: 0.1,

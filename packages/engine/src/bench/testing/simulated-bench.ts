@@ -23,6 +23,8 @@ export const setup: BenchSetup = {
       cellsPerDiode: 4,
       seriesResistance: 0.09,
       converter: boost,
+      patches: [{ normal: [0, 0, -1], cells: 16 }],
+      row: { length: 0.2, rearFraction: 0 },
     },
   ],
   incidence: filmCover,
@@ -79,9 +81,11 @@ export function simulated(
     array: bench.arraySigma * normal(),
     converter: bench.converterSigma * normal(),
     voltage: 0.007 * normal(),
-    warmth: 5 * normal(),
+    warmth: 8 * normal(),
     tilt: 0.035 * normal(),
     facing: 0.1 * normal(),
+    along: normal(),
+    across: normal(),
   };
   const asked = hours.map(readingAt);
   const other = withOther ? [{ ...asked.at(-1)!, otherConverter: true }] : [];
