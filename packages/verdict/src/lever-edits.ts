@@ -217,15 +217,15 @@ function massLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCa
   return levers;
 }
 
-/** Edits that put a propeller of another size in the place of the one that is written, folding as it was. */
-function propellerEdits(size: string, folding: boolean, group: boolean): readonly Edit[] {
+/** Edits that put a propeller of another size in the place of the one that is written, or assumed, folding as it was. */
+function propellerEdits(size: string, folding: boolean, written: 'group' | 'short' | 'nothing'): readonly Edit[] {
   const why = 'the change';
   const named = `folding ${size}`;
-  if (group) return [{ path: 'drive.propeller.size', text: size, why }];
+  if (written === 'group') return [{ path: 'drive.propeller.size', text: size, why }];
   if (!folding) return [{ path: 'drive.propeller', text: size, why }];
   if (named in PROPELLERS) return [{ path: 'drive.propeller', text: named, why }];
   return [
-    { path: 'drive.propeller', why },
+    ...(written === 'short' ? [{ path: 'drive.propeller', why }] : []),
     { path: 'drive.propeller.size', text: size, why },
     { path: 'drive.propeller.folding', text: 'yes', why: 'it folds as before' },
   ];
@@ -240,7 +240,7 @@ function driveLevers(design: AircraftDesign, complete: CompleteAircraft): LeverC
   if (drive.propeller.geometry === undefined && drive.propeller.measured === undefined) {
     const inch = 0.0254;
     const { diameter, pitch, folding } = drive.propeller;
-    const group = written !== undefined && Object.keys(written).length > 1;
+    const form = written === undefined ? 'nothing' : Object.keys(written).length > 1 ? 'group' : 'short';
     const steps = [
       [1, 0],
       [-1, 0],
@@ -250,7 +250,7 @@ function driveLevers(design: AircraftDesign, complete: CompleteAircraft): LeverC
     for (const [dd, dp] of steps) {
       const size = `${Math.round(diameter / inch + dd)}x${Math.round((pitch / inch + dp) * 2) / 2} in`;
       const label = `propeller ${folding ? 'folding ' : ''}${size}`;
-      levers.push({ key: `propeller ${size}`, label, edits: propellerEdits(size, folding, group) });
+      levers.push({ key: `propeller ${size}`, label, edits: propellerEdits(size, folding, form) });
     }
   }
   const slower = (drive.motor.speedConstant.value * 0.85 * 30) / Math.PI;

@@ -1,6 +1,8 @@
+import { completeDesign, newDesignText, readDesign } from '@noonwing/design';
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
 import { createStages, verdict } from './index.js';
+import { leverCandidates } from './lever-edits.js';
 import { applyEdits, figuresOf, type Lever, type LeverReport, leverSlices, levers } from './levers.js';
 
 const comments = (text: string): string[] => text.match(/ # .*|^# .*/gm) ?? [];
@@ -117,5 +119,18 @@ describe('levers', () => {
     for (let i = 0; i < 10; i++) expect(left.next().done).toBe(false);
     left.return(reportOf('alondra'));
     expect(left.next().done).toBe(true);
+  });
+});
+
+describe('levers of a design that leaves out its drive', () => {
+  const text = newDesignText({});
+  if (!text.ok) throw new Error('no design');
+  const { design } = readDesign(text.text);
+  const candidates = leverCandidates(design!, completeDesign(design!).aircraft);
+
+  it('can all be written, those of the assumed propeller too', () => {
+    const propellers = candidates.filter(({ key }) => key.startsWith('propeller'));
+    expect(propellers.length).toBe(4);
+    for (const { edits, key } of candidates) expect([key, 'ok' in applyEdits(text.text, edits)]).toEqual([key, false]);
   });
 });

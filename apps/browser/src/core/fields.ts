@@ -12,6 +12,7 @@ import {
 import { formatQuantity, parseQuantity, type QuantityKind, writeQuantity } from '@noonwing/quantities';
 import { describeField, fieldWords } from './field-text.js';
 import { type DesignReading, type PlanReading, readingOf, readingOfDesign, readingOfPlan } from './reading.js';
+import { exactWords } from './said.js';
 import { splitSourceWord } from './source-word.js';
 import { type AppState, activeOf, pendingKey } from './state.js';
 
@@ -115,7 +116,9 @@ function defaultOf(reading: DesignReading | PlanReading, file: 'design' | 'day',
 }
 
 const defaultWords = ({ kind, value, uncertainty }: Assumption): string =>
-  kind === 'choice' || typeof value === 'string' ? String(value) : formatQuantity({ value, sigma: uncertainty }, kind);
+  kind === 'choice' || typeof value === 'string'
+    ? String(value)
+    : exactWords(formatQuantity({ value, sigma: uncertainty }, kind));
 
 const about = (message: Message, path: string): boolean =>
   message.path === path || message.path.startsWith(`${path}.`) || message.path.startsWith(`${path}[`);

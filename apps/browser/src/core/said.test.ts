@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { fixed, localDrawing, localNumbers, setDecimalMark } from './decimal.js';
-import { areaWords, lengthWords, massWords, speedWords, unitOnce } from './said.js';
+import { areaWords, exactWords, lengthWords, massWords, speedWords, unitOnce } from './said.js';
 
 const usual = { units: {}, language: 'en' };
 
@@ -44,5 +44,19 @@ describe('a unit', () => {
     expect(unitOnce('10 % ± 8 %')).toBe('10 ± 8 %');
     expect(unitOnce('1.25 ± 0.05')).toBe('1.25 ± 0.05');
     expect(unitOnce('20 deg')).toBe('20 deg');
+  });
+});
+
+describe('a value without a spread', () => {
+  it('says no zeros that nobody measured, and one with a spread keeps them', () => {
+    expect(['1.250', '1.000', '300 mm', '1.20 kg', '0.5', '10', '1.50 ± 0.20 kg'].map(exactWords)).toEqual([
+      '1.25',
+      '1',
+      '300 mm',
+      '1.2 kg',
+      '0.5',
+      '10',
+      '1.50 ± 0.20 kg',
+    ]);
   });
 });

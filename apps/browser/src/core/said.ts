@@ -11,6 +11,10 @@ export function massWords(mass: number, preferences: Said): string {
   return Math.abs(mass) < 0.9995 ? `${Math.round(mass * 1000)} g` : `${fixed(mass, 2)} kg`;
 }
 
+/** A value that stands without a spread is as exact as it is written: '1.25', not '1.250'. */
+export const exactWords = (text: string): string =>
+  text.includes('±') ? text : text.replace(/(\.\d*?)0+(?!\d)/, '$1').replace(/\.(?!\d)/, '');
+
 /** A value with its spread says its unit once: '20.1 ± 4.0 deg', not '20.1 deg ± 4.0 deg'. */
 export const unitOnce = (text: string): string => text.replace(/^(\S+) (\S.*?) ± (\S+) \2$/, '$1 ± $3 $2');
 

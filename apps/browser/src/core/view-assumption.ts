@@ -1,7 +1,7 @@
 import type { Assumption } from '@noonwing/design';
 import { formatQuantity } from '@noonwing/quantities';
 import { fieldWords } from './field-text.js';
-import { unitOnce } from './said.js';
+import { exactWords, unitOnce } from './said.js';
 import type { AssumptionView } from './view.js';
 
 /** A default in words. */
@@ -20,5 +20,5 @@ function assumptionText({ kind, value, uncertainty, what }: Assumption): string 
     const difference = kind === 'temperature' ? 'temperature difference' : kind;
     return `± ${formatQuantity({ value: uncertainty ?? 0 }, difference, { digits: 2 })}`;
   }
-  return unitOnce(formatQuantity({ value, sigma: uncertainty }, kind));
+  return unitOnce(exactWords(formatQuantity({ value, sigma: uncertainty }, kind)));
 }

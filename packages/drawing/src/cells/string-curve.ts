@@ -1,7 +1,8 @@
 import { drawPanel } from '../charts/plot.js';
 import { finish, heading, widthOf } from '../frame.js';
-import type { Drawing, DrawOptions, Table } from '../model.js';
+import type { Drawing, DrawOptions, Point, Table } from '../model.js';
 import { drawable, numberText, shareText } from '../number.js';
+import { interpolated } from '../scale.js';
 import { penOf } from '../svg.js';
 import { sentence } from '../text.js';
 import type { StringCurveData } from './inputs.js';
@@ -10,7 +11,16 @@ const voltage = { label: 'voltage of the string', unit: 'V' };
 const current = { label: 'current', unit: 'A' };
 const power = { label: 'power', unit: 'W' };
 
-/** Power of a string against its voltage, with every maximum and the point at which its converter holds it. */
+const pointOn = (curve: readonly Point[], volts: number): Point => [volts, interpolated(curve, volts) ?? 0];
+
+/** The greatest maximum, and the lower ones at which a tracker can be caught. */
+const maximumDot = (curve: readonly Point[], volts: number, k: number) => ({
+  at: pointOn(curve, volts),
+  role: k === 0 ? ('caution' as const) : ('soft' as const),
+  shape: 'diamond' as const,
+});
+
+/** Power and current of a string against its voltage, with every maximum and the point at which its converter holds it. */
 export function stringCurve(data: StringCurveData, options: DrawOptions = {}): Drawing {
   const pen = penOf('string-curve', options);
   const words = { title: `String "${data.name}"`, text: stringText(data) };
@@ -19,27 +29,22 @@ export function stringCurve(data: StringCurveData, options: DrawOptions = {}): D
   const at = { left: 0, width, plot: width >= 640 ? 210 : 170 };
   const points = data.points.filter(({ power: watts, voltage: volts }) => drawable(watts) && drawable(volts));
   const held = data.held !== undefined && data.held.power > 0 ? data.held : undefined;
-  const [, ...others] = data.maxima;
+  const marks = held === undefined ? [] : [{ x: held.voltage, text: 'converter', role: 'accent' as const }];
+  const powers = points.map((p) => [p.voltage, p.power] as const);
+  const currents = points.map((p) => [p.voltage, p.current] as const);
+  const dots = (of: readonly Point[]) => [
+    ...data.maxima.map(({ voltage: volts }, k) => maximumDot(of, volts, k)),
+    ...(held === undefined ? [] : [{ at: pointOn(of, held.voltage), role: 'accent' as const, shape: 'dot' as const }]),
+  ];
   const first = drawPanel(
     pen,
     {
       prefix: '',
       x: { ...voltage, zero: true },
       y: { ...power, zero: true },
-      curves: [{ id: 'power', label: 'power', points: points.map((p) => [p.voltage, p.power]), role: 'sky0' }],
-      marks: held === undefined ? [] : [{ x: held.voltage, text: 'converter', role: 'accent' }],
-      dots: [
-        ...data.maxima.slice(0, 1).map((best) => ({
-          at: [best.voltage, best.power] as const,
-          role: 'caution' as const,
-          shape: 'diamond' as const,
-        })),
-        ...others.map((low) => ({
-          at: [low.voltage, low.power] as const,
-          role: 'soft' as const,
-          shape: 'diamond' as const,
-        })),
-      ],
+      curves: [{ id: 'power', label: 'power', points: powers, role: 'sky0' }],
+      marks,
+      dots: dots(powers),
       empty: 'The string is dark.',
     },
     { ...at, top: head.height },
@@ -50,7 +55,9 @@ export function stringCurve(data: StringCurveData, options: DrawOptions = {}): D
       prefix: 'current ',
       x: { ...voltage, zero: true },
       y: { ...current, zero: true },
-      curves: [{ id: 'current', label: 'current', points: points.map((p) => [p.voltage, p.current]), role: 'sky1' }],
+      curves: [{ id: 'current', label: 'current', points: currents, role: 'sky1' }],
+      marks,
+      dots: dots(currents),
       empty: 'The string is dark.',
     },
     { ...at, top: first.bottom + 8 },

@@ -19,10 +19,14 @@ export default function Choose(): ReactNode {
     <div className={styles.choose}>
       <div>
         <Projects />
+      </div>
+      <div className={styles.beside}>
+        <NewAircraft />
+      </div>
+      <div>
         <Examples />
         <WaysIn />
       </div>
-      <NewAircraft />
     </div>
   );
 }

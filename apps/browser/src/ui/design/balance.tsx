@@ -44,7 +44,7 @@ export function Balance(): ReactNode {
       </Panel>
       {balance !== undefined && <Items balance={balance} />}
       <Panel level={3} title="Masses" finding="Weighed parts say so; the others grow by the allowance.">
-        <LeversHere paths={['masses', 'glue wire and paint']} />
+        <LeversHere paths={['masses', 'glue wire and paint', 'all up mass', 'battery']} />
         <div className={styles.fields}>
           <DesignField path="glue wire and paint" />
           <DesignField path="growth allowance" />

@@ -12,21 +12,22 @@ import { Facts } from './facts.js';
 import { DesignField } from './field.js';
 import { FieldGroup } from './group.js';
 import { NoGroup } from './no-group.js';
+import { LeversHere } from './payoffs.js';
 import { useKeys } from './use-design.js';
 import { usePower } from './use-power.js';
 
 /** Motor, propeller, speed controller, and the loads that always run. */
 export function Drive(): ReactNode {
   const hasDrive = useKeys('drive').length > 0;
+  // What is assumed of it is looked at like what is stated.
+  const isFlown = useVerdict()?.flight?.point !== undefined;
   return (
     <>
+      {(hasDrive || isFlown) && <Match />}
       {hasDrive ? (
-        <>
-          <Match />
-          <Panel level={3} title="Motor, propeller, speed controller">
-            <FieldGroup path="drive" />
-          </Panel>
-        </>
+        <Panel level={3} title="Motor, propeller, speed controller">
+          <FieldGroup path="drive" />
+        </Panel>
       ) : (
         <NoGroup path="drive" />
       )}
@@ -75,6 +76,7 @@ function Match(): ReactNode {
     <Panel level={3} title="Do motor and propeller match?" finding={finding}>
       {data !== undefined && <Figure id="drive-match" draw={draw} words={false} />}
       {drive !== undefined && <Numbers drive={drive} />}
+      <LeversHere paths={['drive']} />
     </Panel>
   );
 }

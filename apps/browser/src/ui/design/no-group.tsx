@@ -40,7 +40,7 @@ export function NoGroup({ path }: { readonly path: keyof typeof words }): ReactN
   return (
     <Panel
       level={3}
-      title={words[path].title}
+      title={path === 'drive' && field?.written !== true ? 'The drive is assumed' : words[path].title}
       finding={
         field?.written
           ? `The file says so: ${path}: ${field.text}.`

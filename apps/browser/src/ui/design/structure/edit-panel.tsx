@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { Button, Panel, useServices } from '../../kit/index.js';
 import styles from '../design.module.css';
 import { FieldGroup } from '../group.js';
+import { LeversHere } from '../payoffs.js';
 import { useDesignReading, useEdit, useKeys } from '../use-design.js';
 import { structureStart } from './start.js';
 
@@ -14,6 +15,7 @@ export function EditPanel(): ReactNode {
       title="Describe it"
       finding="Core, skins, spars, ribs, cells and controls of each surface. Materials are those of the parts library: typical, until a load test says more."
     >
+      <LeversHere paths={['surfaces', 'masses']} />
       <div className={styles.entries}>
         {surfaces.map((name) => (
           <SurfaceStructure key={name} name={name} />
