@@ -240,6 +240,10 @@ export const arrayField = object('solar array', {
       example: '0.3 mm',
     }),
   }),
+  laid: labelled(
+    'how cells lie',
+    choice(['along the surface', 'flat'], 'bent along the upper surface, or stiff and flat, which makes facets of it'),
+  ),
   dust: quantity('ratio', 'share of the light that dust, dew and fingerprints take', {
     bounds: SHARE,
     example: '2 % ± 1 %',

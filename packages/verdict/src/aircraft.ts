@@ -51,11 +51,24 @@ export interface AircraftModel {
   readonly warnings: readonly Warning[];
 }
 
-/** Reynolds number at which the straight part of section lift curves is taken; it changes by a few per cent over the range. */
-const liftReynolds = 150e3;
+/**
+ * Airspeed at which what hardly changes with it is taken [m/s]: the straight part of the lift curves of sections, and the parasite drag area,
+ * whose friction changes by 3 % per m/s at most. It is not that flown, so that mass and weather solve no lattice again.
+ */
+export const usualAirspeed = 9;
 
-/** Airspeed at which the parasite drag area is taken [m/s]; friction changes it by 3 % per m/s at most. */
-const parasiteAirspeed = 9;
+/** Reynolds number on a chord at that airspeed [-]. chord - [m] */
+export const usualReynolds = (chord: number): number =>
+  (usualAirspeed * chord) / airAt({ altitude: 0 }).kinematicViscosity;
+
+/** Reynolds number of every section, by its name: on the mean chord of the stations that have it. */
+function sectionReynolds({ shape, sections }: AssembledShape): Readonly<Record<string, number>> {
+  const stations = shape.surfaces.flatMap((surface) => surface.stations);
+  return byName(sections, ({ name }) => {
+    const own = stations.filter(({ section }) => section === name);
+    return usualReynolds(own.reduce((sum, { chord }) => sum + chord, 0) / Math.max(1, own.length));
+  });
+}
 
 /**
  * Models of an aircraft, stage by stage; each stage is remembered by the parts of the design that it reads.
@@ -120,25 +133,30 @@ const byName = <S extends { readonly name: string }, T>(list: readonly S[], valu
   Object.fromEntries(list.map((item) => [item.name, value(item)]));
 
 /** Camber and straight lift curves of the sections, as every lattice of this aircraft takes them. */
-export const wingOptions = ({ sections }: AssembledShape): WingOptions => ({
-  camber: byName(sections, ({ camberLine }) => camberLine),
-  sectionLift: byName(sections, ({ model }) => ({
-    liftSlope: sectionLiftSlope(model, liftReynolds),
-    zeroLiftAngle: sectionZeroLiftAngle(model, liftReynolds),
-  })),
-});
+export function wingOptions(assembled: AssembledShape): WingOptions {
+  const { sections } = assembled;
+  const reynolds = sectionReynolds(assembled);
+  return {
+    camber: byName(sections, ({ camberLine }) => camberLine),
+    sectionLift: byName(sections, ({ name, model }) => ({
+      liftSlope: sectionLiftSlope(model, reynolds[name]!),
+      zeroLiftAngle: sectionZeroLiftAngle(model, reynolds[name]!),
+    })),
+  };
+}
 
 function wingStage(assembled: AssembledShape, stages: Stages): Outcome<AirframeModel> {
   return stages.run('wing', [assembled], () => {
     const { sections, shape } = assembled;
     const named = <T>(value: (section: (typeof sections)[number]) => T): Record<string, T> => byName(sections, value);
+    const reynolds = sectionReynolds(assembled);
     const solved = solveWing(shape, wingOptions(assembled));
     if (!solved.ok) return solved;
     const strips: Record<string, StripSection> = named(({ name, model }) =>
-      stripSection(model, assembled.flapFractions[name] ?? 0.25, liftReynolds),
+      stripSection(model, assembled.flapFractions[name] ?? 0.25, reynolds[name]!),
     );
     const { kinematicViscosity } = airAt({ altitude: 0 });
-    const parasite = parasiteDrag(shape, { airspeed: parasiteAirspeed, kinematicViscosity });
+    const parasite = parasiteDrag(shape, { airspeed: usualAirspeed, kinematicViscosity });
     const aircraft: WingAirframe = {
       wing: solved.value,
       sections: strips,

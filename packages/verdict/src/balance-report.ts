@@ -14,7 +14,7 @@ import {
   placeForBalance,
 } from '@noonwing/engine/balance';
 import { pitchStability, trimmer, wingAirframe } from '@noonwing/engine/flight';
-import type { AircraftModel } from './aircraft.js';
+import { type AircraftModel, usualAirspeed } from './aircraft.js';
 import type { FlightConditions, FlightNeed } from './need.js';
 import { type PitchControl, pitchControlsOf } from './pitch-control.js';
 import type { Stages } from './stages.js';
@@ -63,7 +63,7 @@ export function balanceReport(
 ): BalanceReport | undefined {
   const { airframe, balance: sum, complete, masses } = model;
   if (airframe === undefined || sum === undefined) return undefined;
-  const airspeed = flight?.airspeed ?? 9;
+  const airspeed = flight?.airspeed ?? usualAirspeed;
   const trim = flight?.chosen?.flight.trim;
   const at = { alpha: trim?.alpha ?? 0.06, control: trim?.control ?? 0, airspeed, air };
   const meanChord = airframe.wing.reference.chord;

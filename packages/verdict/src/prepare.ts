@@ -6,7 +6,7 @@ import { defaultAirFactor, type Load } from '@noonwing/engine/day';
 import type { Propeller } from '@noonwing/engine/drive';
 import { sectionDragSpread, TURBULENCE, turbulenceDragSpread } from '@noonwing/engine/section';
 import { parsePropellerSize } from '@noonwing/quantities';
-import { type AircraftModel, aircraftModel, flightAir, recordOf } from './aircraft.js';
+import { type AircraftModel, aircraftModel, flightAir, recordOf, usualReynolds } from './aircraft.js';
 import { launchTime, type SkyCase, skyCases, turbidityOf } from './day-setup.js';
 import { noDeviation } from './deviations.js';
 import { arrayFactor, driveByRun, type Measured } from './measured.js';
@@ -98,7 +98,7 @@ export function prepare(
   };
   const spreads: Spreads = {
     profileSigma: stages.run('profile spread', [model.airframe], () => profileSigma(model)),
-    turbulenceSigma: turbulenceDragSpread(usualReynolds(model), TURBULENCE[aircraft.flight.turbulence].spread),
+    turbulenceSigma: turbulenceDragSpread(wingReynolds(model), TURBULENCE[aircraft.flight.turbulence].spread),
     air: aircraft.flight.turbulence,
     ...(known === undefined ? {} : { stated: { sigma: known.sigma / known.power, measured: known.measured } }),
     ...(factor.sigma === undefined ? {} : { arrayMeasured: factor.sigma }),
@@ -347,8 +347,8 @@ function profileSigma(model: AircraftModel): number {
   if (airframe === undefined) return 0;
   const wing = airframe.assembled.shape.surfaces.find(({ kind }) => kind === 'wing');
   const root = airframe.assembled.sections.find(({ name }) => name === wing?.stations[0]?.section);
-  return root === undefined ? 0.15 : sectionDragSpread(root.model, 0.7, usualReynolds(model));
+  return root === undefined ? 0.15 : sectionDragSpread(root.model, 0.7, wingReynolds(model));
 }
 
-/** Reynolds number on the mean chord at a usual airspeed of 9 m/s; of a wing of 200 mm where there is none. */
-const usualReynolds = ({ airframe }: AircraftModel): number => (9 * (airframe?.wing.reference.chord ?? 0.2)) / 1.5e-5;
+/** Reynolds number on the mean chord at a usual airspeed; on 200 mm where there is no wing. */
+const wingReynolds = ({ airframe }: AircraftModel): number => usualReynolds(airframe?.wing.reference.chord ?? 0.2);

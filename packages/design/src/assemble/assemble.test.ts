@@ -1,7 +1,7 @@
 import { cellAt, maximumPowerPoint } from '@noonwing/engine/array';
 import { sumMass } from '@noonwing/engine/balance';
 import { propellerLoads, seaLevelAir } from '@noonwing/engine/drive';
-import { flapGapLoss } from '@noonwing/engine/section';
+import { flapGapLoss, sectionDragCoefficient } from '@noonwing/engine/section';
 import { planform } from '@noonwing/engine/shape';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -93,6 +93,17 @@ describe('shape', () => {
     const open = controlOf(WING.replace('hinge: 75 %', 'hinge: 75 %, gap: 1 mm'));
     expect(open.effectiveness).toBeCloseTo(0.8 * (1 - flapGapLoss(0.001 / 0.15).loss), 2);
     expect(open.effectiveness).toBeLessThan(0.74);
+  });
+
+  it('stiff flat cells make facets of a curved section: more drag, said with how far the skin would stand over them', () => {
+    const laid = (how: string) => shapeOf(`${WING}${ARRAY}${how === '' ? '' : `  laid: ${how}\n`}`);
+    const drag = (made: ReturnType<typeof laid>) => sectionDragCoefficient(made.assembled.sections[0]!.model, 0.6, 2e5);
+    const [along, flat] = [laid(''), laid('flat')];
+    expect(drag(along)).toBeCloseTo(drag(laid('along the surface')), 12);
+    expect(drag(flat)).toBeGreaterThan(1.1 * drag(along));
+    const code = (made: ReturnType<typeof laid>) => made.warnings.map((one) => one.code);
+    expect(code(flat)).toContain('section.facets');
+    expect(code(along)).not.toContain('section.facets');
   });
 
   it('a wing without elevator has no pitch control; elevons have the least of their travels', () => {

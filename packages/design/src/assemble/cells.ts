@@ -114,7 +114,7 @@ export function propellerDiscs({ motor, propeller }: CompleteDrive): readonly Pr
  * @returns undefined where a row lies on no surface of the shape: its cells then lie level
  */
 export function assembleCells(
-  { rows, cell }: Pick<CompleteArray, 'rows' | 'cell'>,
+  { rows, cell, laid: lie }: Pick<CompleteArray, 'rows' | 'cell'> & Partial<Pick<CompleteArray, 'laid'>>,
   { shape, sections }: Pick<AssembledShape, 'shape' | 'sections'>,
   drive?: CompleteDrive,
 ): AssembledCells | undefined {
@@ -140,7 +140,10 @@ export function assembleCells(
   }
   const discs = drive === undefined ? [] : propellerDiscs(drive);
   const shade = shadeTable(cells, shape.surfaces, aircraftBlockers(shape, named, discs), dayEdge);
-  const warnings = findings.map((finding) => ({ ...finding, where: `array.rows.${finding.where}` }));
+  // Stiff cells are not bent: what they cost instead is said with the section.
+  const warnings = findings
+    .filter(({ code }) => lie !== 'flat' || code !== 'cells-bent')
+    .map((finding) => ({ ...finding, where: `array.rows.${finding.where}` }));
   return { cells, byRow, shade, warnings: [...warnings, ...uncut(rows, cell)] };
 }
 

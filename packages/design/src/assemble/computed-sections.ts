@@ -38,8 +38,8 @@ function memory<T>(): (key: string, make: () => T) => T {
 /** Where cells begin, to half a per cent of the chord, over which a trip changes drag by 0.1 %: a table serves many edits of a chord. */
 const rounded = (station: number): number => Math.round(200 * station) / 200;
 
-const dragOptions = ({ transitionAt, dragFactor, dragFactorSpread }: SectionOptions): string =>
-  [transitionAt, dragFactor, dragFactorSpread].join(' ');
+const dragOptions = ({ transitionAt, dragFactor, dragFactorSpread, flats }: SectionOptions): string =>
+  [transitionAt, dragFactor, dragFactorSpread, flats?.from, flats?.to, flats?.width].join(' ');
 
 interface Set {
   readonly polars: readonly SectionPolar[];

@@ -1,6 +1,8 @@
 import { type Outcome, problem, success, type Warning } from '@noonwing/engine';
 import {
+  facetDrag,
   flatPlateSection,
+  greatestBulge,
   librarySection,
   nacaSection,
   type SectionGeometry,
@@ -139,7 +141,7 @@ function plateGeometry(plate: Extract<Section, { type: 'plate' }>, chord: number
     // A nose worked over at least its own thickness keeps some suction; a square one keeps none.
     nose: plate.noseLength.value >= 0.5 * plate.thickness.value ? 'round' : 'sharp',
     leading: { length: plate.noseLength.value / chord, side: 'both' },
-    trailing: { length: plate.tailLength.value / chord, side: 'both' },
+    trailing: { length: plate.tailLength.value / chord, side: 'both', edge: plate.tailThickness.value / chord },
   });
   if (!made.ok || plate.reflex === undefined) return made;
   return success(bentUp(made.value, plate.reflexFrom?.value ?? 0.75, plate.reflex.value), made.warnings);
@@ -211,7 +213,23 @@ export function assembleSection(
   return success({ name, geometry: geometry.value, model, basis, camberLine }, [
     ...geometry.warnings,
     ...coveringWarnings(name, basis),
+    ...facetWarnings(name, geometry.value, chord, options),
   ]);
+}
+
+/** What stiff cells stand off a curved surface and cost there; nothing where it is flat to a tenth of a millimetre. */
+function facetWarnings(
+  where: string,
+  geometry: SectionGeometry,
+  chord: number,
+  { flats }: SectionOptions,
+): readonly Warning[] {
+  const bulge = flats === undefined ? 0 : greatestBulge(geometry, flats);
+  if (bulge * chord < 1e-4) return [];
+  const { factor, spread } = facetDrag(bulge);
+  const [low, high] = [-1, 1].map((side) => (factor * Math.exp(1.645 * side * spread)).toFixed(2));
+  const message = `stiff flat cells make facets: the surface would stand ${(1000 * bulge * chord).toFixed(1)} mm over them, section drag x ${factor.toFixed(2)} (${low} to ${high}); narrower cells or a section for flat cells cost less`;
+  return [{ code: 'section.facets', message, where }];
 }
 
 const firstEstimate: SectionBasis = { kind: 'first estimate' };

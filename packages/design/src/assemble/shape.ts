@@ -1,5 +1,5 @@
 import { type Outcome, success, type Warning } from '@noonwing/engine';
-import { FLAP_EFFICIENCY, flapGapLoss, LAYER_AHEAD } from '@noonwing/engine/section';
+import { FLAP_EFFICIENCY, flapGapLoss, LAYER_AHEAD, type SectionOptions } from '@noonwing/engine/section';
 import {
   type Body,
   type ControlKind,
@@ -34,7 +34,18 @@ export interface AssembledShape {
 }
 
 /** Chord stations that cells cover and their height over the skin [m], by surface. */
-export type Coverage = Readonly<Record<string, { readonly from: number; readonly to: number; readonly edge: number }>>;
+export type Coverage = Readonly<
+  Record<
+    string,
+    {
+      readonly from: number;
+      readonly to: number;
+      readonly edge: number;
+      /** Width of a stiff cell along the chord [m]; absent where cells follow the surface. */
+      readonly flat?: number;
+    }
+  >
+>;
 
 const surfaceKinds: Readonly<Record<Role, SurfaceKind>> = {
   wing: 'wing',
@@ -58,7 +69,12 @@ export function coverageOf(aircraft: Pick<CompleteAircraft, 'surfaces' | 'array'
     for (const station of stations) {
       const [from, to] = chordCovered({ station }, size, surface.stations[0]!.chord.value);
       const known = coverage[row.on];
-      coverage[row.on] = { from: Math.min(from, known?.from ?? 1), to: Math.max(to, known?.to ?? 0), edge };
+      coverage[row.on] = {
+        from: Math.min(from, known?.from ?? 1),
+        to: Math.max(to, known?.to ?? 0),
+        edge,
+        ...(array.laid === 'flat' ? { flat: Math.max(size.width, known?.flat ?? 0) } : {}),
+      };
     }
   }
   return coverage;
@@ -116,7 +132,7 @@ function liftingSurface(
   for (const station of surface.stations) {
     const label = sectionLabel(surface.name, station.section, station.chord.value);
     if (!sections.has(label)) {
-      const options = cells === undefined ? {} : { cells: { ...cells, edge: cells.edge / station.chord.value } };
+      const options = cells === undefined ? {} : coveringOptions(cells, station.chord.value);
       const made = assembleSection(label, station.section, station.chord.value, files, options);
       if (!made.ok) return { ...made, where: `surfaces.${surface.name}: ${made.where}` };
       sections.set(label, made.value);
@@ -143,6 +159,12 @@ function liftingSurface(
     warnings,
   );
 }
+
+/** Cells as a section of a chord [m] has them. */
+const coveringOptions = ({ from, to, edge, flat }: Coverage[string], chord: number): SectionOptions => ({
+  cells: { from, to, edge: edge / chord },
+  ...(flat === undefined ? {} : { flats: { from, to, width: flat / chord } }),
+});
 
 /** Name of a section on its surface: the same sheet at another chord, or under cells on another surface, is another section. */
 function sectionLabel(surface: string, section: Section, chord: number): string {

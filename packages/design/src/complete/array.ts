@@ -367,6 +367,7 @@ export function completeArray(
     transmittance: orDefault(log, 'array.lamination.transmittance', film?.transmittance, FILM),
     laminationArealMass: orDefault(log, 'array.lamination.areal mass', film?.arealMass, FILM_MASS),
     edge: orDefault(log, 'array.lamination.edge', film?.edge, CELL_EDGE),
+    laid: array.laid ?? 'along the surface',
     dust: orDefault(log, 'array.dust', array.dust, DUST),
     jointResistance: orDefault(log, 'array.joint resistance', array.jointResistance, JOINT),
     wiringResistance: orDefault(log, 'array.wiring resistance', array.wiringResistance, WIRING),

@@ -308,6 +308,8 @@ export interface CompleteArray {
   readonly laminationArealMass: Valued;
   /** Height of cells and film over the skin [m] */
   readonly edge: Valued;
+  /** Bent along the surface, or stiff and flat on it */
+  readonly laid: 'along the surface' | 'flat';
   readonly dust: Valued;
   /** Tab and solder joint of each cell [ohm] */
   readonly jointResistance: Valued;

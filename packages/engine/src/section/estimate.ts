@@ -1,3 +1,4 @@
+import { greatestBulge } from './flatness.js';
 import { mixedPlateFriction } from './friction.js';
 import type { SectionEstimate, SectionGeometry, SectionOptions } from './types.js';
 
@@ -67,6 +68,21 @@ const MOMENT_FACTOR = 0.93;
 
 /** Cells on the upper surface: profile drag up by 0 to 15 %, evenly likely. Source: common practice; W. Chen, L. Bernal, AIAA 2008-316 for faceted sections with little loss. */
 const CELL_DRAG = { mean: 0.075, deviation: 0.15 / Math.sqrt(12) } as const;
+/**
+ * Drag of a section whose upper surface is made of flats / drag of the smooth one, and the standard deviation of its logarithm.
+ *
+ * bulge - greatest height of the smooth surface over a flat / chord [-]
+ * Returns exp(x^2 / (2 (1 + x^2))), x = bulge / 0.011, and 0.24 x / (0.5 + x).
+ *
+ * Source: own solution of the boundary layer for NACA 3410, 2410, 4409 and 2412 with one to seven flats between 10 and 80 % of the chord, at
+ * 1e5, 2e5 and 3e5 and lifts of 0.3 to 0.9: means of the logarithm 0.00 at a bulge of 0.15 %, 0.06 at 0.4 %, 0.13 at 0.65 %, 0.26 at 1.15 %, 0.46
+ * at 2.9 %; less at 1e5, where corners end the bubble (down to -0.2), more at 3e5. No measured faceted section was compared.
+ */
+export function facetDrag(bulge: number): { readonly factor: number; readonly spread: number } {
+  const x = Math.max(0, bulge) / 0.011;
+  return { factor: Math.exp((0.5 * x * x) / (1 + x * x)), spread: (0.24 * x) / (0.5 + x) };
+}
+
 /** Drag coefficient of a backward-facing step on its own height. Source: S. F. Hoerner, Fluid-Dynamic Drag, 1965 (from memory). */
 const STEP_DRAG = 0.2;
 const STEP_SPREAD = 0.3;
@@ -102,6 +118,7 @@ export function sectionModel(geometry: SectionGeometry, options: SectionOptions 
   const thickness = geometry.maximumThickness;
   const camber = geometry.maximumCamber;
   const sharp = geometry.leadingEdge === 'sharp';
+  const facets = facetDrag(options.flats === undefined ? 0 : greatestBulge(geometry, options.flats));
   const cells = options.cells && options.cells.to > options.cells.from ? CELL_DRAG : { mean: 0, deviation: 0 };
   const outside = sharp
     ? bluntSpread(geometry.trailingEdgeThickness)
@@ -120,8 +137,8 @@ export function sectionModel(geometry: SectionGeometry, options: SectionOptions 
     // An arc plate meets its nose smoothly at incidence zero, where its lift is 4 pi camber.
     designLift: (sharp ? 4 * Math.PI : DRAG.liftPerCamber) * camber,
     transitionAt: Math.min(1, Math.max(0, options.transitionAt ?? 1)),
-    dragFactor: (options.dragFactor ?? 1) * (1 + cells.mean),
-    addedSpread: Math.hypot(cells.deviation, options.dragFactorSpread ?? 0, outside, step, trip),
+    dragFactor: (options.dragFactor ?? 1) * (1 + cells.mean) * facets.factor,
+    addedSpread: Math.hypot(cells.deviation, facets.spread, options.dragFactorSpread ?? 0, outside, step, trip),
     stepDrag: STEP_DRAG * geometry.step,
   };
 }

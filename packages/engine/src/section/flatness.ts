@@ -24,6 +24,23 @@ function bulgeOver(geometry: SectionGeometry, from: number, to: number): number 
 }
 
 /**
+ * Greatest bulge of the upper surface over flat cells that lie edge to edge between two stations, 0 where it is hollow.
+ * geometry - section; flats - from, to and width of a cell along the chord / chord [-]
+ */
+export function greatestBulge(
+  geometry: SectionGeometry,
+  { from, to, width }: { readonly from: number; readonly to: number; readonly width: number },
+): number {
+  if (!(width > 0 && to > from)) return 0;
+  const flats = Math.max(1, Math.round((to - from) / width));
+  const each = (to - from) / flats;
+  return Array.from({ length: flats }, (_, k) => bulgeOver(geometry, from + k * each, from + (k + 1) * each)).reduce(
+    (most, bulge) => Math.max(most, bulge),
+    0,
+  );
+}
+
+/**
  * Where on the upper surface a flat cell lies best and worst.
  * geometry - section; width - of the cell along the chord / chord, 0.01 to 0.94 [-]
  * Returns the stretches of least and greatest bulge between 3 and 97 % of the chord, or undefined where the cell is too wide.

@@ -1,4 +1,4 @@
-export { sectionModel } from './estimate.js';
+export { facetDrag, sectionModel } from './estimate.js';
 export * from './facets.js';
 export * from './flap.js';
 export * from './flatness.js';

@@ -40,6 +40,25 @@ describe('plates', () => {
       { numRuns: 30 },
     );
   });
+  it('a bevel leaves as much of its edge as it is told', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.01, max: 0.06, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.constantFrom('both', 'upper', 'lower'),
+        (thickness, share, side) => {
+          const trailing = { length: 0.2, side: side as 'both', edge: share * thickness };
+          const g = have(flatPlateSection({ thickness, trailing }));
+          expect(g.trailingEdgeThickness).toBeCloseTo(share * thickness, 6);
+          expect(g.area / (thickness * (1 - 0.1 * (1 - share)))).toBeCloseTo(1, 3);
+        },
+      ),
+      { numRuns: 30 },
+    );
+    // More than the plate is thick is a square edge.
+    const square = have(flatPlateSection({ thickness: 0.03, trailing: { length: 0.2, side: 'both', edge: 1 } }));
+    expect(square.trailingEdgeThickness).toBeCloseTo(0.03, 6);
+  });
   it('a trailing edge bevelled on top acts as camber, mirrored below', () => {
     const plate = (side: 'upper' | 'lower') =>
       have(flatPlateSection({ thickness: 0.03, trailing: { length: 0.2, side } })).thinAirfoil.zeroLiftAngle;

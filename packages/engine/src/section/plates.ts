@@ -39,12 +39,15 @@ function fromOrdinates(
 export interface Bevel {
   readonly length: number;
   readonly side: 'both' | 'upper' | 'lower';
+  /** Thickness / chord that is left at the edge; 0 where absent. */
+  readonly edge?: number;
 }
 
 /** Ordinates of one end of a plate at a distance from its edge: +-half thickness away from the bevel. */
 function bevelled(distance: number, half: number, bevel: Bevel | undefined): readonly [number, number] {
   if (!bevel || bevel.length <= 0 || distance >= bevel.length) return [half, -half];
-  const share = distance / bevel.length;
+  const left = Math.min(1, Math.max(0, (bevel.edge ?? 0) / (2 * half)));
+  const share = left + (1 - left) * (distance / bevel.length);
   if (bevel.side === 'both') return [half * share, -half * share];
   const sloped = half * (2 * share - 1);
   return bevel.side === 'upper' ? [sloped, -half] : [half, -sloped];

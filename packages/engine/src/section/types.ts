@@ -55,6 +55,8 @@ export interface SectionOptions {
   readonly transitionAt?: number;
   /** Chord stations between which solar cells are laid on the upper surface, and their height over the skin / chord; absent for none. */
   readonly cells?: { readonly from: number; readonly to: number; readonly edge?: number };
+  /** Flat cells in place of the curve: chord stations between which they lie edge to edge, and the width of one along the chord / chord. */
+  readonly flats?: { readonly from: number; readonly to: number; readonly width: number };
   /** Own factor on profile drag (measured, or from another solver) with its relative standard deviation. */
   readonly dragFactor?: number;
   readonly dragFactorSpread?: number;
