@@ -18,7 +18,8 @@ export interface BentFlight {
 /** The same lattice on a structure that gives nowhere. */
 const heldStiff = (elastic: ElasticHalf): ElasticHalf => ({
   ...elastic,
-  flexibility: new Float64Array(elastic.flexibility.length),
+  bentByLift: new Float64Array(elastic.bentByLift.length),
+  bentByMoments: new Float64Array(elastic.bentByMoments.length),
 });
 
 /** Circulation over airspeed of the strips of the right half in trim [m]. */

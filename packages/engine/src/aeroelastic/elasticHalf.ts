@@ -9,7 +9,7 @@ import { buildLattice, type Lattice } from '../wing/lattice.js';
 import { antisymmetricColumns, type Column, controlColumns, modelControls, symmetricColumns } from '../wing/solve.js';
 import type { WingOptions, WingReference } from '../wing/types.js';
 import type { Symmetry } from './oscillatingInfluence.js';
-import { type PanelRows, panelRows } from './panelRows.js';
+import { type HeldPanel, heldPanels, type PanelRows, panelRows } from './panelRows.js';
 
 /** The lattice of one half of the motion with its causes: what depends on geometry and sections alone. */
 export interface SteadyHalf {
@@ -98,8 +98,10 @@ export interface ElasticHalf {
   readonly rows: PanelRows;
   /** Displacement of the structure for a unit force on each panel, row-major size x panels, free of rigid motion. */
   readonly displacement: Float64Array;
-  /** Incidence that a unit force on panel j makes at panel i, row-major [rad/N]. */
-  readonly flexibility: Float64Array;
+  /** Incidence that a unit circulation on panel j makes at panel i by its force, over dynamic pressure; row-major. */
+  readonly bentByLift: Float64Array;
+  /** Incidence that the sections' own moments make at each panel, over dynamic pressure. */
+  readonly bentByMoments: Float64Array;
 }
 
 /** rows (a x b) times columns (b x c). */
@@ -121,74 +123,83 @@ function multiply(
 /**
  * Puts a half of the wing on its structure: one static solution with as many loads as panels. A change of stiffness needs this again, but
  * no new lattice. The free aircraft is balanced by its own inertia.
+ * held - panels on the structure where they are known already, from `heldPanels`
  */
-export function elasticHalf(steady: SteadyHalf, model: StructuralModel, half: HalfModel): Outcome<ElasticHalf> {
+export function elasticHalf(
+  steady: SteadyHalf,
+  model: StructuralModel,
+  half: HalfModel,
+  held: readonly HeldPanel[] = heldPanels(steady.lattice, steady.surfaces, model),
+): Outcome<ElasticHalf> {
   const system = prepareStatic(half);
   if (!system.ok) return system;
-  const { panels, lattice, surfaces } = steady;
-  const rows = panelRows(lattice, surfaces, model, half, panels);
+  const { panels, lattice, couples } = steady;
+  const rows = panelRows(held, half, panels);
   const loads = new Float64Array(half.size * panels);
   for (let p = 0; p < panels; p++)
     for (let i = 0; i < half.size; i++) loads[i * panels + p] = rows.force[p * half.size + i];
   const { displacement } = solveStatic(system.value, loads, panels);
-  const slopes = multiply(rows.slope, displacement, [panels, half.size, panels]);
-  return success({ steady, half, rows, displacement, flexibility: slopes.map((value) => -value) });
+  const bentByLift = multiply(rows.slope, displacement, [panels, half.size, panels]);
+  const bentByMoments = new Float64Array(panels);
+  for (let i = 0; i < panels; i++)
+    for (let j = 0; j < panels; j++) {
+      // The incidence falls as the slope aft rises; a circulation carries twice the width of its strip.
+      const incidence = -bentByLift[i * panels + j];
+      bentByMoments[i] += incidence * couples[j];
+      bentByLift[i * panels + j] = 2 * lattice.strips.width[lattice.stripOfPanel[j]] * incidence;
+    }
+  return success({ steady, half, rows, displacement, bentByLift, bentByMoments });
 }
-
-/** Twice the width of each panel's strip: force = dynamic pressure x this x circulation. */
-const doubleWidths = ({ lattice, panels }: SteadyHalf): Float64Array =>
-  Float64Array.from({ length: panels }, (_, p) => 2 * lattice.strips.width[lattice.stripOfPanel[p]]);
 
 /** Circulations per airspeed for each cause at a dynamic pressure, row-major panels x causes. */
 export interface LoadedHalf {
   readonly pressure: number;
   readonly circulation: Float64Array;
-  /** Incidence that deformation adds at each panel for each cause, same layout [rad]. */
-  readonly deformation: Float64Array;
 }
 
 /**
  * Equilibrium of lattice and structure at a dynamic pressure, for a unit of each cause. Section moments load the structure with the first
- * cause (camber). Undefined exactly at divergence.
+ * cause of symmetric flight (camber). Undefined exactly at divergence.
+ * causes - absent: all of the half
  */
-export function loadHalf(elastic: ElasticHalf, pressure: number): LoadedHalf | undefined {
-  const { steady, flexibility } = elastic;
-  const { panels: n, air, causes, couples, symmetry } = steady;
-  const widths = doubleWidths(steady);
+export function loadHalf(
+  elastic: ElasticHalf,
+  pressure: number,
+  causes: readonly Column[] = elastic.steady.causes,
+): LoadedHalf | undefined {
+  const { steady, bentByLift, bentByMoments } = elastic;
+  const { panels: n, air } = steady;
   const count = causes.length;
-  const matrix = air.slice();
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++) matrix[i * n + j] -= pressure * flexibility[i * n + j] * widths[j];
+  const matrix = new Float64Array(n * n);
+  for (let i = 0; i < matrix.length; i++) matrix[i] = air[i] - pressure * bentByLift[i];
   const lu = factorLu(matrix, n);
   if (!lu.ok) return undefined;
   const right = new Float64Array(n * count);
-  causes.forEach(([, incidence], c) => {
+  for (let c = 0; c < count; c++) {
+    const [, incidence] = causes[c];
     for (let i = 0; i < n; i++) right[i * count + c] = incidence[i];
-  });
-  const bentByMoments = new Float64Array(n);
-  if (symmetry === 'symmetric')
-    for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) bentByMoments[i] += pressure * flexibility[i * n + j] * couples[j];
-      right[i * count] += bentByMoments[i];
-    }
-  const circulation = solveLu(lu.value, right, count);
-  const forces = circulation.map((value, at) => pressure * value * widths[Math.floor(at / count)]);
-  const deformation = multiply(flexibility, forces, [n, n, count]);
-  for (let i = 0; i < n; i++) deformation[i * count] += bentByMoments[i];
-  return { pressure, circulation, deformation };
+  }
+  if (steady.symmetry === 'symmetric') for (let i = 0; i < n; i++) right[i * count] += pressure * bentByMoments[i];
+  return { pressure, circulation: solveLu(lu.value, right, count) };
 }
 
 /**
  * Lowest dynamic pressure at which this half diverges: the deformation feeds itself while the aircraft as a whole keeps its attitude.
  * Undefined where it never does.
  */
-export function divergencePressure(elastic: ElasticHalf): number | undefined {
-  const { steady, flexibility } = elastic;
+export function divergencePressure({ steady, bentByLift }: ElasticHalf): number | undefined {
   const { panels: n, air } = steady;
   const lu = factorLu(air.slice(), n);
   if (!lu.ok) return undefined;
-  const widths = doubleWidths(steady);
-  const load = flexibility.map((value, at) => value * widths[at % n]);
-  const largest = largestRealEigenvalue((vector) => solveLu(lu.value, multiply(load, vector, [n, n, 1])), n);
+  const bent = (circulation: Float64Array): Float64Array => {
+    const incidence = new Float64Array(n);
+    for (let i = 0; i < n; i++) {
+      let sum = 0;
+      for (let j = 0; j < n; j++) sum += bentByLift[i * n + j] * circulation[j];
+      incidence[i] = sum;
+    }
+    return incidence;
+  };
+  const largest = largestRealEigenvalue((circulation) => solveLu(lu.value, bent(circulation)), n);
   return largest === undefined ? undefined : 1 / largest;
 }

@@ -103,19 +103,19 @@ export function trimForces(elastic: ElasticHalf, trim: ElasticTrim, pitchControl
  * is deflected with its right side down rolls to the left: negative while it acts as it should.
  */
 export function rollPower(elastic: ElasticHalf, pressure: number, controls: readonly string[]): number | undefined {
-  const loaded = loadHalf(elastic, pressure);
-  if (loaded === undefined) return undefined;
   const { lattice, panels, causes } = elastic.steady;
   const { strips, stripOfPanel } = lattice;
-  const count = causes.length;
+  const together = new Float64Array(panels);
+  for (const [name, incidence] of causes)
+    if (controls.includes(name)) for (let p = 0; p < panels; p++) together[p] += incidence[p];
+  const loaded = loadHalf(elastic, pressure, [['roll controls', together]]);
+  if (loaded === undefined) return undefined;
   let sum = 0;
   for (let p = 0; p < panels; p++) {
     const strip = stripOfPanel[p];
     const sides = strip < strips.mirroredCount ? 2 : 1;
     const arm = strips.nz[strip] * strips.y[strip] - strips.ny[strip] * strips.z[strip];
-    for (let c = 0; c < count; c++)
-      if (controls.includes(causes[c][0]))
-        sum -= sides * 2 * strips.width[strip] * arm * loaded.circulation[p * count + c];
+    sum -= sides * 2 * strips.width[strip] * arm * loaded.circulation[p];
   }
   return sum;
 }

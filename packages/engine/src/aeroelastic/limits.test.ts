@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { type LiftingSurface, trapezoidalWing } from '../shape/index.js';
 import { buildModel, type HalfAircraft, type PlateProperties, type StructuralModel } from '../structure/index.js';
 import { wingReference } from '../wing/index.js';
-import { aeroelasticWing, bandedLimit, limitsReport, steadyWing } from './limits.js';
+import { bandedLimit } from './limitBands.js';
+import { aeroelasticWing, limitsReport, steadyWing } from './limits.js';
 import type { LimitCondition } from './limitTypes.js';
 
 function certain<T>(outcome: { ok: true; value: T } | { ok: false; reason: string }): T {
@@ -130,6 +131,25 @@ describe('limits of a foam plank', () => {
     const [first, second, third] = bare.dives.map(({ dive }) => dive?.time);
     if (bare.limits[0].low <= 6) expect([first, second, third]).toEqual([undefined, undefined, undefined]);
     else expect(third!).toBeLessThan(second ?? Infinity);
+  });
+});
+
+describe('a brief look for the first limit', () => {
+  it.each([
+    [0, 1.6],
+    [0, 30],
+    [1e-4, 3],
+    [1e-4, 300],
+  ])('finds the one that a full look finds, glass of %f m, %f g allowed', (face, up) => {
+    const model = certain(buildModel(foamPlank(face), { corners: 50 }));
+    const condition = { ...conditionOf(model), allowed: { up, down: -up, reason: 'the rods break' } };
+    const { oscillating: _, ...steady } = wing;
+    const [full, brief] = [false, true].map((quick) =>
+      certain(limitsReport(steady, model, condition, { stiffness: 0.3 }, { brief: quick })),
+    );
+    expect(brief.limits[0].kind).toBe(full.limits[0].kind);
+    expect(brief.limits[0].low / full.limits[0].low).toBeCloseTo(1, 4);
+    expect(brief.trims.length).toBeLessThanOrEqual(full.trims.length);
   });
 });
 

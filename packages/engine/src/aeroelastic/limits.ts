@@ -14,6 +14,7 @@ import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
 import { heatEffect } from './heat.js';
 import { hingeLimit, slopEffect } from './hingeLoad.js';
 import { landingLoad } from './landingLoad.js';
+import { bandedLimit, bandWidth } from './limitBands.js';
 import type {
   AeroelasticWing,
   AllowedLoad,
@@ -28,58 +29,8 @@ import type {
 } from './limitTypes.js';
 import { looseControls } from './looseControls.js';
 import { keptModes, type ModalModel, modalModel, wingInfluence } from './modalModel.js';
+import { heldPanels } from './panelRows.js';
 import { type StaticLimit, type StaticStudy, staticLimits } from './staticLimits.js';
-
-/**
- * Relative standard deviation of each limit by the model alone (judgement; plane and lattice results of the same wings differ by such amounts:
- * divergence and reversal 8 %, flutter 12 %, what depends on small differences of moments 15 %).
- */
-const modelSpread: Record<LimitKind, number> = {
-  divergence: 0.08,
-  'antisymmetric divergence': 0.08,
-  'roll reversal': 0.1,
-  'pitch reversal': 0.1,
-  tuck: 0.15,
-  'pitch stability': 0.15,
-  'pitch trim': 0.15,
-  'elevon float': 0.2,
-  flutter: 0.12,
-  'antisymmetric flutter': 0.12,
-  buzz: 0.2,
-  gust: 0.1,
-  manoeuvre: 0.08,
-};
-
-/** 5 and 95 % of a normal distribution. */
-const ninety = 1.645;
-
-/** Speeds of elastic limits go with the root of stiffness, exactly where all of it changes alike. */
-const elasticKinds: ReadonlySet<LimitKind> = new Set<LimitKind>([
-  'divergence',
-  'antisymmetric divergence',
-  'roll reversal',
-  'pitch reversal',
-  'tuck',
-  'pitch stability',
-  'pitch trim',
-  'flutter',
-  'antisymmetric flutter',
-  'buzz',
-]);
-
-/** A limit with its 90 % band: stiffness and model as independent log-normal factors. */
-export function bandedLimit(
-  kind: LimitKind,
-  words: string,
-  airspeed: number,
-  spread: LimitSpread,
-  frequency?: number,
-): Limit {
-  const stiffness = elasticKinds.has(kind) ? Math.log1p(spread.stiffness) / 2 : 0;
-  const sigma = Math.hypot(stiffness, modelSpread[kind]);
-  const band = { low: airspeed * Math.exp(-ninety * sigma), high: airspeed * Math.exp(ninety * sigma) };
-  return { kind, words, airspeed, ...band, ...(frequency === undefined ? {} : { frequency }) };
-}
 
 const staticWords: Record<StaticLimit['kind'], string> = {
   divergence: 'lift bends and twists the wing further than it can hold: it diverges',
@@ -234,7 +185,8 @@ function loadLimits(condition: LimitCondition, allowed: AllowedLoad | undefined,
  * Every limit of an aircraft as it flies faster, from its structure and its lattice.
  *
  * wing - remembered by geometry, from `aeroelasticWing`; from `steadyWing` flutter is not looked for
- * model - structure, masses at their places; brief - limits alone, without loose controls, curves, bent and heated flight; kept - elastic modes of each half
+ * model - structure, masses at their places; kept - elastic modes of each half
+ * brief - the first limit is all that is wanted: without those that certainly come after it, loose controls, curves, bent and heated flight
  */
 export function limitsReport(
   wing: SteadyWing | AeroelasticWing,
@@ -244,21 +196,22 @@ export function limitsReport(
   { brief = false, kept = keptModes }: { readonly brief?: boolean; readonly kept?: number } = {},
 ): Outcome<LimitsReport> {
   const { symmetric, antisymmetric } = halvesOf(wing, model);
-  const elastic = elasticHalf(symmetric.steady, model, symmetric.half);
+  const held = heldPanels(wing.symmetric.lattice, wing.symmetric.surfaces, model);
+  const elastic = elasticHalf(symmetric.steady, model, symmetric.half, held);
   if (!elastic.ok) return elastic;
-  const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half);
+  const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half, held);
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
-  const study = staticStudy(elastic.value, opposed.value, condition, searchedTo);
+  const { allowed, landing } = borneLoads(elastic.value, model, condition, brief);
+  const byLoads = loadLimits(condition, allowed, spread);
+  const within = brief ? Math.min(searchedTo, ...byLoads.map(({ low }) => low)) : Infinity;
+  const study = staticStudy(elastic.value, opposed.value, condition, { spread, searchedTo, within });
   const fast =
     'oscillating' in wing ? flutterStudy(wing, model, condition, spread, { searchedTo, brief, kept }) : still;
   if (!fast.ok) return fast;
-  const { allowed, landing } = borneLoads(elastic.value, model, condition, brief);
-  const limits = [
-    ...steadyLimits(elastic.value, study, condition, spread),
-    ...fast.value.limits,
-    ...loadLimits(condition, allowed, spread),
-  ].sort((a, b) => a.low - b.low);
+  const limits = [...steadyLimits(elastic.value, study, condition, spread), ...fast.value.limits, ...byLoads].sort(
+    (a, b) => a.low - b.low,
+  );
   const { loose, curves, warnings } = fast.value;
   return success({
     limits,
@@ -317,14 +270,23 @@ function flutterStudy(
   });
 }
 
+interface SpeedRange {
+  readonly spread: LimitSpread;
+  readonly searchedTo: number;
+  /** Limits whose lower edge lies above it are not looked for [m/s]. */
+  readonly within: number;
+}
+
 /** Static limits and trim from the stall to the end of the search. */
 function staticStudy(
   symmetric: ElasticHalf,
   antisymmetric: ElasticHalf,
   { density, trim, rollControls, controlRange, marginOffset, stallSpeed, airspeed }: LimitCondition,
-  searchedTo: number,
+  { spread, searchedTo, within }: SpeedRange,
 ): StaticStudy {
   const pressure = (at: number) => (density / 2) * at * at;
+  const reach = (...kinds: readonly LimitKind[]) =>
+    pressure(Math.min(searchedTo, within * Math.max(...kinds.map((kind) => bandWidth(kind, spread)))));
   return staticLimits(symmetric, antisymmetric, {
     condition: trim,
     rollControls,
@@ -333,6 +295,10 @@ function staticStudy(
     lowest: pressure(stallSpeed),
     flown: pressure(airspeed),
     highest: pressure(searchedTo),
+    reach: {
+      trim: reach('pitch reversal', 'pitch stability', 'pitch trim', 'tuck', 'elevon float'),
+      roll: reach('roll reversal'),
+    },
   });
 }
 

@@ -5,7 +5,7 @@ import type { FlutterModel } from './flutter.js';
 import { generalisedForces, type PanelMotions } from './forces.js';
 import { modeWords } from './modeWords.js';
 import { type OscillatingInfluence, oscillatingInfluence } from './oscillatingInfluence.js';
-import { type PanelRows, panelRows } from './panelRows.js';
+import { heldPanels, type PanelRows, panelRows } from './panelRows.js';
 
 /** Reduced frequencies by the mean semichord at which forces are computed: close where they change, up to what 8 panels along the chord resolve. */
 const reducedFrequencies = [0.02, 0.05, 0.1, 0.18, 0.3, 0.45, 0.65, 0.9, 1.3, 1.8];
@@ -108,7 +108,7 @@ export function modalModel(
   const { model, half } = structure;
   const modes = naturalModes(half, kept);
   if (!modes.ok) return modes;
-  const rows = panelRows(steady.lattice, steady.surfaces, model, half, steady.panels);
+  const rows = panelRows(heldPanels(steady.lattice, steady.surfaces, model), half, steady.panels);
   const motions = motionsOf(steady, model, half, { rows, modes: modes.value });
   const forces = generalisedForces(steady.lattice, influence, motions);
   if (!forces.ok) return forces;

@@ -76,25 +76,32 @@ function placeOf(
   return { name: surface.name, along, count, hinge: { jump: hingeJump(hinge, along), pattern, x } };
 }
 
+/** One row as sums of parts, each of unknowns of the whole structure with a factor. */
+type Sum = readonly (readonly [factor: number, part: Sparse])[];
+
+/** Where the structure holds a panel: its rows of the unknowns of the whole structure. */
+export interface HeldPanel {
+  readonly panel: number;
+  readonly force: Sum;
+  readonly control: Sum;
+  readonly slope: Sum;
+}
+
 /**
- * Rows of the panels of one half of a lattice.
+ * Panels of a lattice that the structure holds, by its own unknowns: the same for both halves of the motion.
  * Behind a hinge the turn of the control enters as a deflection does in the wing's own model (Glauert's flap, and its effectiveness), so that
  * the place of the hinge between two panels does not matter.
  *
  * surfaces - of the shape that the lattice was built from, in its order
- * panels - how many of the lattice: mirrored ones in symmetric motion, all in antisymmetric
  */
-export function panelRows(
+export function heldPanels(
   lattice: Lattice,
   surfaces: readonly LiftingSurface[],
   model: StructuralModel,
-  half: HalfModel,
-  panels: number,
-): PanelRows {
+): readonly HeldPanel[] {
   const { strips, firstPanel, ends, points } = lattice;
-  const zeros = () => new Float64Array(panels * half.size);
-  const rows = { panels, size: half.size, force: zeros(), control: zeros(), slope: zeros() };
-  for (let s = 0; firstPanel[s] < panels && s < strips.count; s++) {
+  const held: HeldPanel[] = [];
+  for (let s = 0; s < strips.count; s++) {
     const place = placeOf(lattice, surfaces, model, s);
     if (place === undefined) continue;
     const up = strips.nz[s];
@@ -103,13 +110,32 @@ export function panelRows(
       const at = (x: number): PointRow => pointRow(model, place.name, x, place.along);
       const force = at((ends[6 * panel] + ends[6 * panel + 3]) / 2);
       const control = at(points[3 * panel]);
-      addRow(half, rows.force, panel, up, [force.dofs, force.w]);
-      addRow(half, rows.control, panel, up, [control.dofs, control.w]);
-      addRow(half, rows.slope, panel, up, [control.dofs, control.slopeX]);
-      if (place.hinge === undefined) continue;
-      const behind = points[3 * panel] > place.hinge.x ? 1 : 0;
-      addRow(half, rows.slope, panel, up * (place.hinge.pattern[k] - behind), place.hinge.jump);
+      const own = [up, [control.dofs, control.slopeX]] as const;
+      const behind = place.hinge !== undefined && points[3 * panel] > place.hinge.x ? 1 : 0;
+      held.push({
+        panel,
+        force: [[up, [force.dofs, force.w]]],
+        control: [[up, [control.dofs, control.w]]],
+        slope: place.hinge === undefined ? [own] : [own, [up * (place.hinge.pattern[k] - behind), place.hinge.jump]],
+      });
     }
+  }
+  return held;
+}
+
+/**
+ * Rows of the panels of one half of a lattice.
+ *
+ * panels - how many of the lattice: mirrored ones in symmetric motion, all in antisymmetric
+ */
+export function panelRows(held: readonly HeldPanel[], half: HalfModel, panels: number): PanelRows {
+  const zeros = () => new Float64Array(panels * half.size);
+  const rows = { panels, size: half.size, force: zeros(), control: zeros(), slope: zeros() };
+  for (const { panel, force, control, slope } of held) {
+    if (panel >= panels) continue;
+    for (const [factor, part] of force) addRow(half, rows.force, panel, factor, part);
+    for (const [factor, part] of control) addRow(half, rows.control, panel, factor, part);
+    for (const [factor, part] of slope) addRow(half, rows.slope, panel, factor, part);
   }
   return rows;
 }

@@ -33,20 +33,28 @@ export interface StaticSearch {
   readonly highest: number;
   /** Of normal flight, where the control is taken to be held [Pa]. */
   readonly flown: number;
+  /** Dynamic pressures up to which trim and roll are of interest, where something else certainly comes first beyond them; absent: `highest`. */
+  readonly reach?: { readonly trim: number; readonly roll: number };
   /** Static margin that the rigid aircraft has beyond what the lattice alone gives it, as other models say; default 0. */
   readonly marginOffset?: number;
 }
 
 const searchPoints = 36;
 
+/** A value over dynamic pressure. */
+interface Sought {
+  /** Value at the i-th of the pressures; asked for in rising order, no further than it takes. */
+  readonly value: (i: number) => number | undefined;
+  /** Value at any pressure. */
+  readonly at: (pressure: number) => number | undefined;
+}
+
 /** First place where a value that was positive becomes negative; refined between neighbours. */
-function firstFall(
-  pressures: readonly number[],
-  values: readonly (number | undefined)[],
-  at: (pressure: number) => number | undefined,
-): number | undefined {
-  for (let i = 1; i < pressures.length; i++) {
-    const [a, b] = [values[i - 1], values[i]];
+function firstFall(pressures: readonly number[], { value, at }: Sought): number | undefined {
+  let before: number | undefined;
+  for (let i = 0; i < pressures.length; i++) {
+    const [a, b] = [before, value(i)];
+    before = b;
     if (a === undefined || b === undefined || !(a > 0) || b > 0) continue;
     return brentRoot((pressure) => at(pressure) ?? b, pressures[i - 1], pressures[i], {
       tolerance: 1e-4 * pressures[i],
@@ -68,12 +76,11 @@ function tuckPressure(
     .map((pressure, i) => ({ pressure, trim: trims[i] }))
     .filter((at) => at.pressure > 1.05 * flown);
   const spare = (trim: ElasticTrim | undefined) => trim && trim.control - held.control;
-  const values = faster.map(({ trim }) => spare(trim));
-  if (values[0] !== undefined && values[0] <= 0) return flown;
+  const soon = spare(faster[0]?.trim);
+  if (soon !== undefined && soon <= 0) return flown;
   return firstFall(
     faster.map(({ pressure }) => pressure),
-    values,
-    (pressure) => spare(trimAt(pressure)),
+    { value: (i) => spare(faster[i].trim), at: (pressure) => spare(trimAt(pressure)) },
   );
 }
 
@@ -88,7 +95,7 @@ export function staticLimits(
   antisymmetric: ElasticHalf | undefined,
   search: StaticSearch,
 ): StaticStudy {
-  const { condition, rollControls, controlRange, lowest, highest, marginOffset = 0 } = search;
+  const { condition, rollControls, controlRange, highest, marginOffset = 0, reach } = search;
   const limits: StaticLimit[] = [];
   const note = (kind: StaticLimit['kind'], pressure: number | undefined) => {
     if (pressure !== undefined && pressure > 0 && pressure <= highest) limits.push({ kind, pressure });
@@ -97,41 +104,43 @@ export function staticLimits(
   note('divergence', divergence);
   const opposed = antisymmetric && divergencePressure(antisymmetric);
   note('antisymmetric divergence', opposed);
-  const end = (of: number | undefined) => Math.min(highest, 0.98 * (of ?? Infinity));
-  const pressures = (to: number) =>
-    Array.from({ length: searchPoints }, (_, i) => lowest * (to / lowest) ** (i / (searchPoints - 1)));
-  const list = pressures(end(divergence));
+  const list = searched(search, divergence, reach?.trim);
   const trimAt = (pressure: number) => elasticTrim(symmetric, pressure, condition);
   const trims = list.map(trimAt);
-  const margin = (trim: ElasticTrim | undefined) => trim && trim.staticMargin + marginOffset;
-  note(
-    'pitch stability',
-    firstFall(list, trims.map(margin), (q) => margin(trimAt(q))),
-  );
-  const power = (trim: ElasticTrim | undefined) => trim && -trim.controlPower;
-  note(
-    'pitch reversal',
-    firstFall(list, trims.map(power), (q) => power(trimAt(q))),
-  );
-  if (controlRange !== undefined) {
-    const left = (trim: ElasticTrim | undefined) =>
-      trim && Math.min(trim.control - controlRange.lower, controlRange.upper - trim.control);
+  const fall = (kind: StaticLimit['kind'], of: (trim: ElasticTrim) => number) =>
     note(
-      'pitch trim',
-      firstFall(list, trims.map(left), (q) => left(trimAt(q))),
+      kind,
+      firstFall(list, {
+        value: (i) => trims[i] && of(trims[i]),
+        at: (pressure) => {
+          const trim = trimAt(pressure);
+          return trim && of(trim);
+        },
+      }),
     );
-  }
+  fall('pitch stability', ({ staticMargin }) => staticMargin + marginOffset);
+  fall('pitch reversal', ({ controlPower }) => -controlPower);
+  if (controlRange !== undefined)
+    fall('pitch trim', ({ control }) => Math.min(control - controlRange.lower, controlRange.upper - control));
   note('tuck', tuckPressure(list, trims, trimAt, search.flown));
   if (antisymmetric !== undefined && rollControls.length > 0) {
     const roll = (pressure: number) => {
       const value = rollPower(antisymmetric, pressure, rollControls);
       return value === undefined ? undefined : -value;
     };
-    const own = pressures(end(opposed));
-    note('roll reversal', firstFall(own, own.map(roll), roll));
+    const own = searched(search, opposed, reach?.roll);
+    note('roll reversal', firstFall(own, { value: (i) => roll(own[i]), at: roll }));
   }
   return {
     limits: limits.sort((a, b) => a.pressure - b.pressure),
     trims: trims.filter((trim) => trim !== undefined),
   };
+}
+
+/** Dynamic pressures at which a value is looked at: below divergence, up to the first one from which on nothing is of interest. */
+function searched({ lowest, highest }: StaticSearch, divergence: number | undefined, reach = highest): number[] {
+  const to = Math.min(highest, 0.98 * (divergence ?? Infinity));
+  const all = Array.from({ length: searchPoints }, (_, i) => lowest * (to / lowest) ** (i / (searchPoints - 1)));
+  const past = all.findIndex((pressure) => pressure > reach);
+  return past < 0 ? all : all.slice(0, Math.max(2, past + 1));
 }

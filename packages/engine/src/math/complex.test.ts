@@ -122,4 +122,21 @@ describe('largest real eigenvalue', () => {
     expect(largestRealEigenvalue(apply, n)).toBeCloseTo(3, 8);
     expect(largestRealEigenvalue((x) => x.map((value, i) => -value / (i + 1)), n)).toBeUndefined();
   });
+
+  it('is found by Arnoldi among larger ones of the other sign, and where two lie close together', () => {
+    const n = 60;
+    const diagonal = (values: (i: number) => number) => (x: Float64Array) => x.map((value, i) => values(i) * value);
+    expect(
+      largestRealEigenvalue(
+        diagonal((i) => (i < 3 ? -9 + i : 2 / (i - 2) ** 2)),
+        n,
+      ),
+    ).toBeCloseTo(2, 7);
+    expect(
+      largestRealEigenvalue(
+        diagonal((i) => (i === 0 ? 1.001 : 1 / i ** 2)),
+        n,
+      ),
+    ).toBeCloseTo(1.001, 7);
+  });
 });

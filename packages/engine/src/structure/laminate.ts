@@ -54,6 +54,8 @@ export function planeStiffness(material: StructuralMaterial, angle: number): Pla
   const q22 = material.modulusAcross * scale;
   const q12 = material.poisson * material.modulusAcross * scale;
   const q66 = material.shearModulus;
+  // Most layers lie along the span, where nothing has to be turned.
+  if (angle === 0) return { q11: q22, q22: q11, q12, q66, q16: 0, q26: 0 };
   // Turned from the main direction: s is the part along the aft axis, c along the span.
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   const cross = c * c * s * s;
@@ -82,65 +84,83 @@ export interface StackStiffness {
   readonly arealMass: number;
 }
 
-const asTriple = (q: PlaneStiffness): Triple => [q.q11, q.q12, q.q22, q.q16, q.q26, q.q66];
-
 /** Sums of a stack of layers at their heights. Source: classical lamination theory. */
 export function stackStiffness(layers: readonly PlacedLayer[]): StackStiffness {
-  const a = [0, 0, 0, 0, 0, 0];
-  const b = [0, 0, 0, 0, 0, 0];
-  const d = [0, 0, 0, 0, 0, 0];
-  let arealMass = 0;
-  for (const layer of layers) {
-    const { thickness: t, middle: z, share = 1 } = layer;
-    arealMass += layer.material.density * t;
-    asTriple(planeStiffness(layer.material, layer.angle)).forEach((q, i) => {
-      a[i] += share * q * t;
-      b[i] += share * q * t * z;
-      // What does not stretch with the stack still bends about its own middle.
-      d[i] += share * q * t * z * z + (q * t ** 3) / 12;
-    });
+  const a: Sextet = [0, 0, 0, 0, 0, 0];
+  const b: Sextet = [0, 0, 0, 0, 0, 0];
+  const d: Sextet = [0, 0, 0, 0, 0, 0];
+  for (const { material, angle, thickness: t, middle: z, share = 1 } of layers) {
+    const stiffness = planeStiffness(material, angle);
+    const stretch = share * t;
+    addScaled(a, stiffness, stretch);
+    addScaled(b, stiffness, stretch * z);
+    // What does not stretch with the stack still bends about its own middle.
+    addScaled(d, stiffness, stretch * z * z + t ** 3 / 12);
   }
-  const triple = (v: number[]) => [v[0], v[1], v[2], v[3], v[4], v[5]] as const;
-  return { a: triple(a), b: triple(b), d: triple(d), arealMass };
+  return { a, b, d, arealMass: arealMassOf(layers) };
 }
 
-type Matrix3 = readonly (readonly [number, number, number])[];
-const asMatrix = ([m11, m12, m22, m16, m26, m66]: Triple): Matrix3 => [
-  [m11, m12, m16],
-  [m12, m22, m26],
-  [m16, m26, m66],
-];
+type Sextet = [number, number, number, number, number, number];
 
-function inverse3(m: Matrix3): Matrix3 {
-  const cofactor = (i: number, j: number) => {
-    const [r, s] = [0, 1, 2].filter((k) => k !== i);
-    const [p, q] = [0, 1, 2].filter((k) => k !== j);
-    return ((i + j) % 2 === 0 ? 1 : -1) * (m[r][p] * m[s][q] - m[r][q] * m[s][p]);
-  };
-  const determinant = [0, 1, 2].reduce((sum, j) => sum + m[0][j] * cofactor(0, j), 0);
-  return [0, 1, 2].map(
-    (i) => [0, 1, 2].map((j) => cofactor(j, i) / determinant) as unknown as readonly [number, number, number],
-  );
+function addScaled(sum: Sextet, { q11, q12, q22, q16, q26, q66 }: PlaneStiffness, factor: number): void {
+  sum[0] += factor * q11;
+  sum[1] += factor * q12;
+  sum[2] += factor * q22;
+  sum[3] += factor * q16;
+  sum[4] += factor * q26;
+  sum[5] += factor * q66;
 }
+
+/** Mass of a stack of layers [kg/m2]. */
+export const arealMassOf = (layers: readonly Layer[]): number =>
+  layers.reduce((sum, { material, thickness }) => sum + material.density * thickness, 0);
+
+/** Membrane shear stiffness of a stack of layers [N/m]. */
+export const membraneShear = (layers: readonly Layer[]): number =>
+  layers.reduce((sum, { material, angle, thickness, share = 1 }) => {
+    return sum + share * thickness * planeStiffness(material, angle).q66;
+  }, 0);
+
+/** Inverse of a symmetric 3 x 3. */
+function inverse3([m11, m12, m22, m16, m26, m66]: Triple): Triple {
+  const c11 = m22 * m66 - m26 * m26;
+  const c12 = m16 * m26 - m12 * m66;
+  const c16 = m12 * m26 - m16 * m22;
+  const scale = 1 / (m11 * c11 + m12 * c12 + m16 * c16);
+  return [
+    scale * c11,
+    scale * c12,
+    scale * (m11 * m66 - m16 * m16),
+    scale * c16,
+    scale * (m12 * m16 - m11 * m26),
+    scale * (m11 * m22 - m12 * m12),
+  ];
+}
+
+/** p' S q for two rows p and q and a symmetric S. */
+const between = (
+  [p1, p2, p6]: readonly [number, number, number],
+  [s11, s12, s22, s16, s26, s66]: Triple,
+  [q1, q2, q6]: readonly [number, number, number],
+): number =>
+  p1 * (s11 * q1 + s12 * q2 + s16 * q6) + p2 * (s12 * q1 + s22 * q2 + s26 * q6) + p6 * (s16 * q1 + s26 * q2 + s66 * q6);
 
 /**
  * Bending stiffness of a stack that is free to stretch: D - B inverse(A) B. An unsymmetric stack bends about its own neutral plane.
  */
 export function reducedBending({ a, b, d }: StackStiffness): Triple {
-  const [inverse, coupling] = [inverse3(asMatrix(a)), asMatrix(b)];
-  const product = (p: Matrix3, q: Matrix3): Matrix3 =>
-    p.map(
-      (row) =>
-        [0, 1, 2].map((j) => row[0] * q[0][j] + row[1] * q[1][j] + row[2] * q[2][j]) as unknown as readonly [
-          number,
-          number,
-          number,
-        ],
-    );
-  const taken = product(product(coupling, inverse), coupling);
-  const full = asMatrix(d);
-  const left = (i: number, j: number) => full[i][j] - taken[i][j];
-  return [left(0, 0), left(0, 1), left(1, 1), left(0, 2), left(1, 2), left(2, 2)];
+  const inverse = inverse3(a);
+  const first = [b[0], b[1], b[3]] as const;
+  const second = [b[1], b[2], b[4]] as const;
+  const third = [b[3], b[4], b[5]] as const;
+  return [
+    d[0] - between(first, inverse, first),
+    d[1] - between(first, inverse, second),
+    d[2] - between(second, inverse, second),
+    d[3] - between(first, inverse, third),
+    d[4] - between(second, inverse, third),
+    d[5] - between(third, inverse, third),
+  ];
 }
 
 /** Height of the neutral plane for bending along the span [m]. */

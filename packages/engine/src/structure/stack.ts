@@ -1,7 +1,7 @@
 import { interpolateLinear } from '../math/index.js';
 import type { Layer, PlacedLayer, StackStiffness } from './laminate.js';
-import { stackStiffness } from './laminate.js';
-import type { CellField, SectionShape, StructureStation, SurfaceStructure } from './surface-types.js';
+import { arealMassOf, membraneShear, stackStiffness } from './laminate.js';
+import type { CellField, SectionShape, SkinZone, StructureStation, SurfaceStructure } from './surface-types.js';
 
 /** The least height of a section that is built [m]: sheets are not sanded to nothing. */
 const LEAST_HEIGHT = 2e-4;
@@ -41,10 +41,11 @@ export function faceLayers(
   y: number,
   u: number,
 ): readonly Layer[] {
-  return structure.zones
-    .filter((zone) => zone.face === face && u >= zone.from && u <= zone.to)
-    .filter(({ fromY, toY }) => (fromY === undefined || y >= fromY) && (toY === undefined || y <= toY))
-    .flatMap(({ layers }) => layers);
+  const covers = ({ face: of, from, to, fromY, toY }: SkinZone) =>
+    of === face && u >= from && u <= to && (fromY === undefined || y >= fromY) && (toY === undefined || y <= toY);
+  const found: Layer[] = [];
+  for (const zone of structure.zones) if (covers(zone)) found.push(...zone.layers);
+  return found;
 }
 
 /**
@@ -98,12 +99,11 @@ export interface Stack {
   readonly lowerShear: number;
 }
 
-const shearOf = (layers: readonly PlacedLayer[]): number => stackStiffness(layers).a[5];
-
 /** Layers of the surface at a place, at their heights above the chord line. */
 export function stackAt(structure: SurfaceStructure, section: LocalSection, u: number): Stack {
-  const middle = (section.upper(u) + section.lower(u)) / 2;
-  const height = Math.max(LEAST_HEIGHT, section.upper(u) - section.lower(u));
+  const [above, below] = [section.upper(u), section.lower(u)];
+  const middle = (above + below) / 2;
+  const height = Math.max(LEAST_HEIGHT, above - below);
   const [bottom, top] = [middle - height / 2, middle + height / 2];
   const lower: PlacedLayer[] = [];
   const upper: PlacedLayer[] = [];
@@ -129,11 +129,11 @@ export function stackAt(structure: SurfaceStructure, section: LocalSection, u: n
   return {
     layers,
     stiffness: stackStiffness(layers),
-    arealMass: stackStiffness([...lower, ...inside, ...upper]).arealMass,
+    arealMass: arealMassOf(lower) + arealMassOf(inside) + arealMassOf(upper),
     height,
     bottom,
     top,
-    upperShear: upper.length === 0 ? 0 : shearOf(upper),
-    lowerShear: lower.length === 0 ? 0 : shearOf(lower),
+    upperShear: membraneShear(upper),
+    lowerShear: membraneShear(lower),
   };
 }

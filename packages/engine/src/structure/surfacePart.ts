@@ -64,24 +64,44 @@ const limited = (value: number, a: number, b: number): number => {
   return Math.min(most, Math.max(-most, value));
 };
 
+/** What plates take from whole sections, along the span. */
+interface AlongSpan extends SurfaceSections {
+  readonly neutralAxes: Float64Array;
+  readonly lags: Float64Array;
+}
+
+const alongSpan = ({ y, sections }: SurfaceSections): AlongSpan => ({
+  y,
+  sections,
+  neutralAxes: Float64Array.from(sections, ({ neutralAxis }) => neutralAxis),
+  lags: Float64Array.from(sections, ({ lag }) => lag),
+});
+
+function nearestIndex(y: readonly number[], at: number): number {
+  let best = 0;
+  for (let i = 1; i < y.length; i++) if (Math.abs(y[i] - at) < Math.abs(y[best] - at)) best = i;
+  return best;
+}
+
 function plateOf(
   structure: SurfaceStructure,
-  { y, sections }: SurfaceSections,
+  { y, sections, neutralAxes, lags }: AlongSpan,
   at: number,
   u: number,
 ): PlateProperties {
   const section = sectionAt(structure, at);
   const stack = stackAt(structure, section, u);
   const own = stack.stiffness.a[2] > 0 ? reducedBending(stack.stiffness) : ([0, 0, 0, 0, 0, 0] as const);
-  const along = (of: (s: SurfaceSection) => number) => interpolateLinear(y, sections.map(of), at);
   const neutral = stack.stiffness.a[2] > 0 ? stack.stiffness.b[2] / stack.stiffness.a[2] : 0;
-  const arm = neutral - along(({ neutralAxis }) => neutralAxis);
+  const arm = neutral - interpolateLinear(y, neutralAxes, at);
   const { bendingFactor: bend, torsionFactor: twist } = structure;
   const hollow = structure.core === undefined;
-  const nearest = sections[y.reduce((best, value, i) => (Math.abs(value - at) < Math.abs(y[best] - at) ? i : best), 0)];
-  const cell = nearest.closed.find(({ from, to }) => u >= from && u <= to);
+  const cell = sections[nearestIndex(y, at)].closed.find(({ from, to }) => u >= from && u <= to);
   const d11 = Math.max(LEAST_STIFFNESS, bend * (own[0] + ribBending(structure, stack.height)));
-  const d22 = Math.max(LEAST_STIFFNESS, bend * (own[2] + along(({ lag }) => lag) * stack.stiffness.a[2] * arm * arm));
+  const d22 = Math.max(
+    LEAST_STIFFNESS,
+    bend * (own[2] + interpolateLinear(y, lags, at) * stack.stiffness.a[2] * arm * arm),
+  );
   const d66 = Math.max(
     LEAST_STIFFNESS / 4,
     twist * (hollow ? skinTorsion(stack) + ((cell?.factor ?? 0) * stack.height ** 2) / 4 : own[5]),
@@ -117,10 +137,11 @@ function sparPart(structure: SurfaceStructure, { sections }: SurfaceSections, na
  * about its own. Closed cells of hollow sections give the torsion of Bredt's theory, spread over each cell.
  */
 export function surfacePart(structure: SurfaceStructure, sections = surfaceSections(structure)): SurfacePart {
+  const along = alongSpan(sections);
   return {
     name: structure.name,
     stations: structure.stations.map(({ y, xLeadingEdge, chord }) => ({ y, xLeadingEdge, chord })),
-    plateAt: (y, u) => plateOf(structure, sections, y, u),
+    plateAt: (y, u) => plateOf(structure, along, y, u),
     beams: structure.spars.flatMap(({ name }) => sparPart(structure, sections, name) ?? []),
     controls: structure.controls,
     ...(structure.mass === undefined ? {} : { mass: structure.mass }),
