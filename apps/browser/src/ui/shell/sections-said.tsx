@@ -15,9 +15,12 @@ export default function SectionsSaid({ view }: { readonly view: VerdictView }): 
   const before = useComputeState((state) => state.before);
   if (view.sections.length === 0) return null;
   const change = before === undefined ? '' : changeText(before, view);
+  const text = sectionsSentence(view.sections).replace(/^Sections: /, '');
   return (
     <div className={styles.reason}>
-      <p>{localNumbers(`${sentence(sectionsSentence(view.sections))}${change}`)}</p>
+      <p>
+        <b>Sections:</b> {localNumbers(`${sentence(text)}${change}`)}
+      </p>
       <Progress />
     </div>
   );
