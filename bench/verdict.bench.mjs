@@ -1,4 +1,4 @@
-import { editDesign, readDesign } from '../packages/design/dist/index.js';
+import { computedSections, editDesign, readDesign, readStoredText } from '../packages/design/dist/index.js';
 import { createStages, shareUnchanged, verdict } from '../packages/verdict/dist/index.js';
 import { aircraftOf, exampleText, hasExample, planOf } from './examples.mjs';
 import { atMost, kept, measure, stopwatch } from './measure.mjs';
@@ -15,6 +15,12 @@ function edited(text, path, value) {
   return result.text;
 }
 
+/** Computed polars of the examples, as every command and the page fly with them. */
+function computed() {
+  const stored = hasExample('polars.json') ? readStoredText(exampleText('polars.json')) : undefined;
+  return stored === undefined ? {} : { computed: computedSections(stored, 'polars.json') };
+}
+
 /** Edits before those that count. */
 const warming = 40;
 
@@ -25,14 +31,15 @@ const warming = 40;
  */
 function editTimes(count, edit) {
   const stages = createStages();
+  const sections = computed();
   const options = { samples: 0, contributions: false };
   const next = Array.from({ length: count + warming }, (_, i) => edit(i));
   let current = edit(0);
-  kept.sink = verdict(current.aircraft, current.plan, {}, stages, options);
+  kept.sink = verdict(current.aircraft, current.plan, sections, stages, options);
   const durations = next.map((files) => {
     const read = stopwatch();
     current = shareUnchanged(current, files);
-    kept.sink = verdict(current.aircraft, current.plan, {}, stages, options);
+    kept.sink = verdict(current.aircraft, current.plan, sections, stages, options);
     return read();
   });
   // The first edits still warm up the compiler, as in a page that has been open for a while.
@@ -47,7 +54,9 @@ export default function edits() {
   const planText = exampleText('alondra.day.yaml');
   const plan = planOf(planText);
   const aircraft = aircraftOf(text);
-  const fresh = measure(() => verdict(aircraft, plan, {}, createStages(), { samples: 0, contributions: false })).median;
+  const sections = computed();
+  const options = { samples: 0, contributions: false };
+  const fresh = measure(() => verdict(aircraft, plan, sections, createStages(), options)).median;
   const design =
     (/** @type {string} */ path, /** @type {(i: number) => string} */ value) => (/** @type {number} */ i) => ({
       aircraft: aircraftOf(edited(text, path, value(i))),
@@ -76,7 +85,7 @@ export default function edits() {
   );
   const stages = createStages();
   const sampling = (/** @type {number} */ samples, /** @type {number} */ sampleStep) =>
-    measure(() => verdict(aircraft, plan, {}, stages, { samples, sampleStep }), { seconds: 2, least: 3 }).median;
+    measure(() => verdict(aircraft, plan, sections, stages, { samples, sampleStep }), { seconds: 2, least: 3 }).median;
   const uncertainty = sampling(128, 1200);
   const thousand = sampling(1000, 1200);
   const reference = { name: 'the same verdict with nothing remembered', value: fresh * 1000, unit: 'ms' };

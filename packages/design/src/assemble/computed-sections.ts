@@ -7,6 +7,7 @@ import {
   POLAR_SETTINGS,
   type PolarSettings,
   polarKey,
+  refinedTable,
   risingBranch,
   type SectionPolar,
   type StoredTable,
@@ -83,13 +84,23 @@ function sectionsInAir(store: StoredText, from: string, settings: PolarSettings)
       storedTable(sectionModel(geometry, options), set.polars),
     );
 
+  const refinedBare = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions) =>
+    tables(`${section} ${dragOptions(options)} refined`, () => {
+      const found = bareTable(geometry, section, set, options);
+      return found && refinedTable(found);
+    });
+
   const trippedTable = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions, at: number) =>
     tables(`${section} ${dragOptions(options)} tripped ${at}`, () => {
       const tripped = TRIP_STATIONS.map((station) =>
         polarsOf(store.polars, polarKey(geometry, trippedSettings(station, settings), section)),
       );
       if (tripped.some((one) => one === undefined)) return undefined;
-      return storedTable(sectionModel(geometry, options), trippedAt(at, set.polars, tripped as SectionPolar[][]));
+      const found = storedTable(
+        sectionModel(geometry, options),
+        trippedAt(at, set.polars, tripped as SectionPolar[][]),
+      );
+      return found && refinedTable(found);
     });
 
   const coveredBy = (geometry: SectionGeometry, section: string, set: Set, options: SectionOptions) => {
@@ -97,7 +108,7 @@ function sectionsInAir(store: StoredText, from: string, settings: PolarSettings)
     if (cells?.edge === undefined) return undefined;
     const laid: LaidCells = { from: cells.from, edge: cells.edge };
     return covered(`${section} ${dragOptions(options)} ${laid.from} ${laid.edge}`, () => {
-      const free = bareTable(geometry, section, set, plain);
+      const free = refinedBare(geometry, section, set, plain);
       const forced = free && trippedTable(geometry, section, set, plain, rounded(laid.from));
       return free && forced && coveredTable(free, forced, laid);
     });

@@ -7,7 +7,7 @@ import {
   sectionDragSpread,
   sectionModel,
 } from '../index.js';
-import { coveredTable, stepReynolds, tripLikelihood } from './covered.js';
+import { coveredTable, refinedTable, stepReynolds, tripLikelihood } from './covered.js';
 import type { SectionPolar } from './polar.js';
 import { storedTable } from './stored.js';
 
@@ -90,6 +90,20 @@ describe('coveredTable', () => {
     const { expected, tripped: ifTripped, likelihood } = covered(0.003).cost(0.4, 2e5);
     expect(ifTripped).toBeCloseTo(0.5, 6);
     expect(expected).toBeCloseTo(0.5 * likelihood, 6);
+  });
+
+  it('follows the likelihood between the polars, once they are refined', () => {
+    const cells = { from: 0.1, edge: 0.0021 };
+    const fine = coveredTable(refinedTable(free!), refinedTable(forced!), cells)!;
+    for (const reynolds of [1.2e5, 1.5e5, 1.7e5, 2.6e5, 3.2e5]) {
+      const { expected, tripped: ifTripped, likelihood } = fine.cost(0.4, reynolds);
+      // 2 % of the drag: it rises by half as much again over these Reynolds numbers.
+      expect(Math.abs(expected - likelihood * ifTripped)).toBeLessThan(0.02);
+    }
+    expect(sectionDragCoefficient(refinedTable(free!).table, 0.5, 2e5)).toBeCloseTo(
+      sectionDragCoefficient(free!.table, 0.5, 2e5),
+      9,
+    );
   });
 
   it('keeps a row of the first estimate in either state as that of the bare section', () => {

@@ -1,3 +1,4 @@
+import { type SmoothGrid, smoothGridValue, smoothRowValue } from '../../math/smoothGrid.js';
 import { sectionDragCoefficient } from '../model.js';
 import { smoothTable } from '../table.js';
 import type { SectionPolarTable } from '../types.js';
@@ -74,6 +75,38 @@ function mixedDrag(bare: SectionPolarTable, tripped: SectionPolarTable, share: (
     dragSpread[k] = Math.hypot(bare.dragSpread.values[k], doubt, JOINT_SPREAD);
   }
   return { logDrag, dragSpread };
+}
+
+/** Rows of a refined table for each row of the polars: whether an edge trips changes within a factor of two of Reynolds number, their distance. */
+const REFINED = 3;
+
+/**
+ * The same table with more rows, read from its smooth curves: what is weighed at each Reynolds number by `coveredTable` is then followed
+ * between the polars too. stored - of the bare or of the tripped section
+ */
+export function refinedTable({ table, estimated }: StoredTable): StoredTable {
+  const rows = REFINED * (table.rows - 1) + 1;
+  const whole = (grid: SmoothGrid): Float64Array =>
+    Float64Array.from({ length: rows * grid.columns }, (_, k) =>
+      smoothGridValue(grid, Math.floor(k / grid.columns) / REFINED, k % grid.columns),
+    );
+  const each = (values: Float64Array): Float64Array =>
+    Float64Array.from({ length: rows }, (_, row) => smoothRowValue(values, row / REFINED));
+  const refined = smoothTable({
+    ...table,
+    rows,
+    logReynoldsStep: table.logReynoldsStep / REFINED,
+    logDrag: whole(table.logDrag),
+    dragSpread: whole(table.dragSpread),
+    lift: whole(table.lift),
+    momentAtAngle: whole(table.momentAtAngle),
+    maximumLift: each(table.maximumLift),
+    minimumLift: each(table.minimumLift),
+    maximumLiftSpread: each(table.maximumLiftSpread),
+    zeroLiftAngles: each(table.zeroLiftAngles),
+    liftSlopes: each(table.liftSlopes),
+  });
+  return { table: refined, estimated };
 }
 
 /**
