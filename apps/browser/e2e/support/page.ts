@@ -19,10 +19,11 @@ export const answers = async (page: Page): Promise<string> =>
     .map((text) => /^.*?(?:not carried|carried \d\d:\d\d to \d\d:\d\d)/.exec(plain(text))?.[0] ?? plain(text))
     .join('; ');
 
-/** Waits for a verdict of the aircraft. */
+/** Waits for a verdict of the aircraft, by the computed polars of its sections where there are some. */
 export async function answered(page: Page, aircraft = 'Alondra'): Promise<void> {
   await verdictOf(page).getByRole('heading', { name: aircraft, exact: true }).waitFor();
   await verdictOf(page).locator('[data-sky="0"]').waitFor();
+  await page.locator('#verdict[data-polars="known"]').waitFor();
 }
 
 /** Waits until nothing is being computed: the verdict of what the page shows, and how sure it is. */

@@ -30,8 +30,15 @@ const SectionsSaid = lazy(() => import('./sections-said.js'));
 /** The answer, always in sight: what cannot be first, then each sky in words, how sure, and the first reason. */
 export function Verdict(): ReactNode {
   const view = useVerdict();
+  const polars = useComputeState(({ channels }) => polarsState(channels.verdict, channels.polars));
   return (
-    <section id="verdict" tabIndex={-1} className={styles.verdict} aria-labelledby="verdict-heading">
+    <section
+      id="verdict"
+      tabIndex={-1}
+      className={styles.verdict}
+      aria-labelledby="verdict-heading"
+      data-polars={polars}
+    >
       <div className={styles.verdictHead}>
         <h2 id="verdict-heading">{view === undefined ? 'The verdict' : view.aircraft}</h2>
         <ComputeStatus />
@@ -42,6 +49,12 @@ export function Verdict(): ReactNode {
     </section>
   );
 }
+
+/** Whether it is known which polars there are, and the verdict is one by them. */
+const polarsState = (verdict: ChannelState<'verdict'>, { status }: ChannelState<'polars'>): 'known' | 'looked for' =>
+  verdict.stale || [verdict.status.kind, status.kind].some((kind) => kind === 'running' || kind === 'waiting')
+    ? 'looked for'
+    : 'known';
 
 /** Reads the answer out when it has changed and come to rest. */
 function Said({ view }: { readonly view: VerdictView | undefined }): ReactNode {
