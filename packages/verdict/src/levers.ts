@@ -138,15 +138,10 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
   };
 }
 
-/**
- * Findings that no change may bring: that cells do not fit, where it is strict all about cells that the design has not yet, and a section
- * by the first estimate beside computed ones, which cannot be compared.
- */
+/** Findings about cells that no change may bring: that they do not fit, and where it is strict all that the design has not yet. */
 function refusedFindings(base: Verdict, strict: boolean): (code: string) => boolean {
   const known = new Set(base.warnings.map(({ code }) => code));
-  return (code) =>
-    code === 'cells-do-not-fit' ||
-    (!known.has(code) && (code === 'section.estimate' || (strict && code.startsWith('cells-'))));
+  return (code) => code === 'cells-do-not-fit' || (strict && code.startsWith('cells-') && !known.has(code));
 }
 
 /** Slices of work that comes before anything that is counted. */
@@ -262,6 +257,8 @@ function* pull(
   if (after === undefined) return fail(result.problems[0] ?? noVerdict, edits);
   const blocking = result.problems.find(({ code }) => blockingCodes.includes(code));
   if (blocking !== undefined) return fail(blocking, edits);
+  const unlike = unlikeSections(before.verdict, result);
+  if (unlike !== undefined) return fail(unlike, edits);
   const tight = result.warnings.find(({ code }) => before.refused(code));
   if (tight !== undefined) {
     return fail(
@@ -286,6 +283,21 @@ function* pull(
       endurance: after.endurance - before.figures.endurance,
     },
   };
+}
+
+/** A change to a section whose polars are not computed, of a design whose are: an estimate beside a computation says nothing of the change. */
+function unlikeSections(base: Verdict, changed: Verdict): Problem | undefined {
+  const [before, after] = [base, changed].map(({ prepared }) =>
+    (prepared.model.airframe?.assembled.sections ?? []).filter(({ basis }) => basis.kind === 'not computed'),
+  );
+  const [first] = after!;
+  if (before!.length > 0 || first === undefined) return undefined;
+  return problem({
+    code: 'section.estimate',
+    reason: `the polars of ${first.name} are not computed, those of the design are: the two cannot be compared`,
+    where: first.name,
+    remedy: 'compute its polars first',
+  });
 }
 
 /** Whether a limit can change anything of a verdict. */

@@ -3,6 +3,7 @@ import { type ComputedSections, completeDesign, completePlan, readDayPlan, readD
 import { sectionModel } from '@noonwing/engine/section';
 import { describe, expect, it } from 'vitest';
 import { centralVerdict } from './central.js';
+import { type LeverReport, levers } from './levers.js';
 import { createStages } from './stages.js';
 
 const example = (name: string) => readFileSync(new URL(`../../../examples/${name}`, import.meta.url), 'utf8');
@@ -41,5 +42,42 @@ describe('sections beside what was computed', () => {
     expect(codes(said([2e5, 6e5], wide))).toEqual([...missing, 'section.reynolds wing: NACA 3410']);
     expect(codes(said([3e4, 6e4], wide))).toEqual([...missing, 'section.reynolds wing: NACA 3410']);
     expect(codes(said([3e4, 6e5], { least: 1.1, most: 1.2 }))).toEqual([...missing, 'section.lift wing: NACA 3410']);
+  });
+});
+
+describe('levers', () => {
+  it('fly with the same computed sections, and refuse one whose polars are not computed', () => {
+    const computed: ComputedSections = {
+      from: 'test',
+      inAir: () => computed,
+      of: (geometry, options) =>
+        geometry.name === 'NACA 2412'
+          ? { basis: { kind: 'not computed' } }
+          : {
+              model: sectionModel(geometry, { ...options, dragFactor: 0.5 }),
+              basis: { kind: 'computed', from: 'test', rows: [] },
+            },
+    };
+    const lever = (path: string, text: string) => ({ key: path, label: path, edits: [{ path, text, why: 'test' }] });
+    const changes = [lever('surfaces.wing.section', 'NACA 2412'), lever('surfaces.wing.stations[0].chord', '236 mm')];
+    const ask = (files: { computed?: ComputedSections }) =>
+      levers({
+        designText: example('alondra.yaml'),
+        plan,
+        files,
+        stages: createStages(),
+        candidates: () => changes,
+      }) as LeverReport;
+    const found = ask({ computed });
+    const by = (path: string) => found.levers.find(({ key }) => key === path);
+    expect(by(changes[0]!.key)?.problem?.code).toBe('section.estimate');
+    // Half the section drag is felt in the power after the change as in that before it.
+    const plain = ask({});
+    const chord = changes[1]!.key;
+    expect(found.base.levelPower).toBeLessThan(plain.base.levelPower - 1);
+    expect(by(chord)?.after?.levelPower).toBeLessThan(
+      plain.levers.find(({ key }) => key === chord)!.after!.levelPower - 1,
+    );
+    expect(plain.levers.every(({ problem }) => problem === undefined)).toBe(true);
   });
 });
