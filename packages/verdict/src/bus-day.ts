@@ -1,7 +1,8 @@
 import type { Warning } from '@noonwing/engine';
+import type { CurveSource } from '@noonwing/engine/array';
 import type { CellPack } from '@noonwing/engine/battery';
 import { type BurstReport, type BusFeed, type BusFloors, busCourse, cloudEdgeBurst } from '@noonwing/engine/bus';
-import { type ArrayPlan, sourcesOfTurn } from '@noonwing/engine/day';
+import { type ArrayPlan, facetOfCells, sourcesOfTurn } from '@noonwing/engine/day';
 import { cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
 import { burstString, burstWarnings, floorsOf, flownSteps } from './bus-watch.js';
@@ -95,7 +96,7 @@ function turnAt(verdict: Verdict, array: ArrayPlan, pack: CellPack, { step, clou
   const period = circlePeriod(flight!.airspeed, flight!.bank);
   const stateOfCharge = Math.min(1, Math.max(0.005, run.course.stateOfCharge[step]!));
   const course = busCourse({
-    feeds: feedsAt(verdict, array, step, clouded, period),
+    feeds: feedsAt(verdict, array, { step, clouded, skyIndex, period }),
     pack,
     stateOfCharge,
     temperature: prepared.run.batteryTemperature,
@@ -110,13 +111,15 @@ function turnAt(verdict: Verdict, array: ArrayPlan, pack: CellPack, { step, clou
 
 /** Every converter with its strings through a turn; in its middle under a cloud where asked. */
 function feedsAt(
-  { prepared, flight, grid }: Verdict,
+  { prepared, flight, grid, courses }: Verdict,
   array: ArrayPlan,
-  step: number,
-  clouded: boolean,
-  period: number,
+  { step, clouded, skyIndex, period }: Pick<TurnAsked, 'step' | 'clouded' | 'skyIndex'> & { readonly period: number },
 ): readonly BusFeed[] {
   const { run, skies } = prepared;
+  const facetOf = facetOfCells(array);
+  const warmth = courses[skyIndex]!.temperature;
+  // Foam keeps the cells through a cloud of seconds about as warm as the turn made them.
+  const temperatureOf = (cell: number) => warmth[step * array.facets.length + facetOf[cell]!]!;
   const sun = thinned(grid.sun, [step]);
   const here = { ...grid, sun };
   const clear = clearSkyOf(here, run);
@@ -127,7 +130,10 @@ function feedsAt(
   const bright = cellLightTrack(scene, sky(skies[0]!.clearSkyIndex));
   const dim = cellLightTrack(scene, sky(cloud.leaves));
   return array.converters.flatMap((converter, c): BusFeed[] => {
-    const [open, under] = [sourcesOfTurn(array, c, bright, 0), sourcesOfTurn(array, c, dim, 0)];
+    const [open, under] = [bright, dim].map((track) => sourcesOfTurn(array, c, track, 0, temperatureOf)) as [
+      readonly CurveSource[],
+      readonly CurveSource[],
+    ];
     if (open.length === 0) return [];
     const stated = array.trackers?.[c]?.tracker;
     const top = open.reduce((most, { openCircuitVoltage }) => Math.max(most, openCircuitVoltage), 0);

@@ -1,7 +1,6 @@
 import type { Warning } from '@noonwing/engine';
 import {
   type ConverterOutput,
-  type CurveSource,
   cellAt,
   cellString,
   converterOutput,
@@ -11,6 +10,7 @@ import {
   maximumPowerPoint,
   type ParallelStrings,
   type PowerPoint,
+  parallelCurrentAtVoltage,
   parallelMaxima,
   parallelSource,
   type SeriesString,
@@ -20,7 +20,7 @@ import {
   stringOpenCircuitVoltage,
   stringVoltageAtCurrent,
 } from '@noonwing/engine/array';
-import type { ArrayPlan, ArrayString } from '@noonwing/engine/day';
+import { type ArrayPlan, type ArrayString, sideBySide } from '@noonwing/engine/day';
 import { cellLightAt } from '@noonwing/engine/light';
 import { kindsOfCells } from './cell-sheets.js';
 import { cellsWarmthAt } from './cell-warmth.js';
@@ -53,7 +53,7 @@ export interface StringNow {
   readonly maxima: readonly PowerPoint[];
   /** Every cell at its own maximum [W]. */
   readonly cells: number;
-  /** Where the converter holds it and what it takes of it, and why no more; strings on one converter share its voltage. */
+  /** Where the converter holds it and what it takes of it, and why no more; strings on one converter share its voltage, and without blocking diodes one may take power from the others (below zero). */
   readonly held: { readonly voltage: number; readonly power: number; readonly because: string };
   /** Diodes that conduct there, by their place from 1, of each parallel string. */
   readonly conducting: readonly (readonly number[])[];
@@ -108,15 +108,17 @@ export function cellsNow(
 function stringsNow(array: ArrayPlan, cells: readonly CellNow[], bus: number): readonly StringNow[] {
   const sets = array.strings.map((string) => litSet(array, string, cells));
   const outputs = array.converters.map((converter, c) => {
-    const source = parallelSource(sets.filter((_, s) => array.strings[s]!.converter === c));
-    return { source, ...converterOutput({ converter, source, batteryVoltage: bus }) };
+    const hung = sets.filter((_, s) => array.strings[s]!.converter === c);
+    const output = converterOutput({ converter, source: parallelSource(hung), batteryVoltage: bus });
+    const current = output.inputPower > 0 ? sum(hung, (set) => parallelCurrentAtVoltage(set, output.inputVoltage)) : 0;
+    return { ...output, given: current };
   });
   return array.strings.map((string, s) => stringNow(array, string, cells, sets[s]!, outputs[string.converter]!));
 }
 
 /** The parallel strings of a string, cell by cell, behind their blocking diodes. */
-function litSet(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[]): Required<ParallelStrings> {
-  const { cell, diodes = [], seriesResistance, members = [], blockingVoltage = 0, conditions } = string;
+function litSet(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[]): ParallelStrings {
+  const { cell, diodes = [], seriesResistance, members = [], blockingVoltage, conditions } = string;
   const strings = members.map((list, n) => {
     const own = list.map((index, k): StringCell => {
       const { light, temperature } = cells[index]!;
@@ -125,8 +127,10 @@ function litSet(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[]
     });
     return cellString({ cell, diodes, seriesResistance }, own);
   });
-  return { strings, blockingVoltage };
+  return sideBySide(strings, blockingVoltage);
 }
+
+const sum = <T>(list: readonly T[], of: (one: T) => number): number => list.reduce((all, one) => all + of(one), 0);
 
 /** Points of a curve. */
 const points = 160;
@@ -135,24 +139,19 @@ function stringNow(
   array: ArrayPlan,
   string: ArrayString,
   cells: readonly CellNow[],
-  set: Required<ParallelStrings>,
-  output: ConverterOutput & { readonly source: CurveSource },
+  set: ParallelStrings,
+  /** Of its converter, with the current of all its strings. */
+  output: ConverterOutput & { readonly given: number },
 ): StringNow {
   const members = string.members ?? [];
-  const { strings, blockingVoltage: drop } = set;
+  const { strings, blockingVoltage: drop = 0 } = set;
   const open = Math.max(0, ...strings.map((one) => openVoltage(one) - drop));
-  const total = (volts: number) => strings.reduce((sum, one) => sum + currentOf(one, volts + drop), 0);
   const voltage = Float64Array.from({ length: points + 1 }, (_, k) => (open * k) / points);
-  const current = voltage.map(total);
+  const current = voltage.map((volts) => Math.max(0, parallelCurrentAtVoltage(set, volts)));
   const power = voltage.map((volts, k) => volts * current[k]!);
-  // As elsewhere here, no string draws current from another.
-  const maxima =
-    strings.length === 1 && drop === 0
-      ? stringMaxima(strings[0]!)
-      : parallelMaxima({ strings: strings.filter(isLit), blockingVoltage: drop });
+  const maxima = strings.length === 1 && drop === 0 ? stringMaxima(strings[0]!) : parallelMaxima(set);
   const at = output.inputVoltage;
-  const shared = output.source.currentAt(at);
-  const part = shared > 0 ? Math.min(1, total(at) / shared) : 0;
+  const part = output.given > 0 ? parallelCurrentAtVoltage(set, at) / output.given : 0;
   const area = array.cells?.[members[0]?.[0] ?? 0]?.area ?? 0;
   return {
     name: string.name,
@@ -161,7 +160,7 @@ function stringNow(
     current,
     power,
     maxima,
-    cells: members.flat().reduce((sum, cell) => sum + cells[cell]!.power, 0),
+    cells: sum(members.flat(), (cell) => cells[cell]!.power),
     held: { voltage: at, power: part * output.inputPower, because: output.limitedBy },
     conducting: strings.map((one) => conductingDiodes(one, currentOf(one, at + drop))),
     warnings: strings

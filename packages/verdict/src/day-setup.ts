@@ -5,8 +5,10 @@ import {
   type CellWarmth,
   cellMismatchFactors,
   cellTemperatures,
+  hasSharedVoltage,
   type Load,
   mismatchFactors,
+  nothingLost,
   type UnequalLight,
   usualCellTemperature,
 } from '@noonwing/engine/day';
@@ -236,6 +238,13 @@ export interface DayAir {
 }
 
 /**
+ * Air of an hour above the mean of its day [K]: a cosine with its maximum three hours after noon, its minimum about sunrise
+ * (common practice).
+ */
+export const airOffset = (hour: number, swing: number): number =>
+  0.5 * swing * Math.cos((2 * Math.PI * (hour - 15)) / 24);
+
+/**
  * Light and temperature of the cells under one sky.
  * @param ledger - from `lightLedger` of the same geometry and sky
  * @param unequal - from `unequalLight` of the same light
@@ -249,8 +258,7 @@ export function lightCourse(
   { warmth, swing }: DayAir,
 ): LightCourse {
   const temperature = cellTemperatures(warmth, ledger.effective);
-  // Air temperature follows a cosine with its maximum three hours after noon, its minimum about sunrise (common practice).
-  const offset = grid.hours.map((hour) => 0.5 * swing * Math.cos((2 * Math.PI * (hour - 15)) / 24));
+  const offset = grid.hours.map((hour) => airOffset(hour, swing));
   for (let i = 0; i < temperature.length; i++) temperature[i]! += offset[Math.floor(i / array.facets.length)]!;
   return { sky, ledger, ambient: offset.map((kelvin) => warmth.airTemperature + kelvin), temperature, unequal };
 }
@@ -282,9 +290,8 @@ export function unequalLight(
     const track = cellLightTrack(scene, thinned(terms, at));
     return cellMismatchFactors(array, track, at, ledger.effective, temperature, { instants, until });
   }
-  if (array.strings.every(({ groups }) => groups.length < 2)) {
-    const whole = () => new Float64Array(array.strings.length * instants).fill(1);
-    return { power: whole(), voltage: whole() };
+  if (!hasSharedVoltage(array) && array.strings.every(({ groups }) => groups.length < 2)) {
+    return nothingLost(array.strings.length * instants);
   }
   return mismatchFactors(array, effectiveLight(geometry, terms), ledger.effective, temperature, {
     headings: geometry.headingCount,

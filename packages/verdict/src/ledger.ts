@@ -1,4 +1,4 @@
-import { airFactorAt, arrayMaxima, incomeAt, loadPowerAt } from '@noonwing/engine/day';
+import { airFactorAt, arrayMaxima, hasSharedVoltage, incomeAt, loadPowerAt } from '@noonwing/engine/day';
 import type { Verdict } from './central.js';
 import type { FlightNeed } from './need.js';
 
@@ -118,6 +118,7 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
   const temperate = sumOf(arrayMaxima(array, light, new Float64Array(facets).fill(298.15)).equalLightPower);
   const warm = sumOf(arrayMaxima(array, light, here(course.temperature)).equalLightPower);
   let equal = 0;
+  let own = 0;
   let kept = 0;
   let mismatch = 0;
   for (let s = 0; s < array.strings.length; s++) {
@@ -125,6 +126,7 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
     const unequal = maxima.equalLightPower[at]! * (1 - course.unequal.power[at]!);
     equal += maxima.equalLightPower[at]!;
     mismatch += unequal;
+    own += maxima.ownPower[at]!;
     kept += maxima.power[at]!;
   }
   add('light', 'shade', 'in the shade of wing, fins, tail and bodies', shade);
@@ -133,7 +135,9 @@ function addArray(add: Add, verdict: Verdict, skyIndex: number, step: number): n
   add('cells', 'conversion', 'not turned into electricity by the cells (at 25 degC)', covered - temperate);
   add('cells', 'heat', 'cells warmer than 25 degC', temperate - warm);
   add('cells', 'mismatch', 'cells of one string in unequal light', mismatch);
-  add('cells', 'wires', 'tabs, wires and connectors of the strings', equal - mismatch - kept);
+  add('cells', 'wires', 'tabs, wires and connectors of the strings', equal - mismatch - own);
+  if (hasSharedVoltage(array))
+    add('cells', 'shared', 'strings on one converter off their own best voltage', own - kept);
   const voltage = charge.terminalVoltage[step]! > 0 ? charge.terminalVoltage[step]! : run.busVoltage;
   const output = incomeAt(array, maxima, step, voltage);
   const offered = verdict.skies[skyIndex]!.run.offered[step]!;

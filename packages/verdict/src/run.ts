@@ -174,7 +174,12 @@ function scaledMaxima(maxima: ArrayMaxima, deviations: Deviations): ArrayMaxima 
   const factor = deviations.cellPower * deviations.cover;
   if (factor === 1) return maxima;
   const scaled = (power: Float64Array) => power.map((watts) => watts * factor);
-  return { ...maxima, power: scaled(maxima.power), equalLightPower: scaled(maxima.equalLightPower) };
+  return {
+    ...maxima,
+    power: scaled(maxima.power),
+    ownPower: scaled(maxima.ownPower),
+    equalLightPower: scaled(maxima.equalLightPower),
+  };
 }
 
 function firstStepAfter(grid: DayGrid, time: number): number {

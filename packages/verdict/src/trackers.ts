@@ -1,10 +1,20 @@
 import type { Warning } from '@noonwing/engine';
+import type { Air } from '@noonwing/engine/air';
 import { inputWindow } from '@noonwing/engine/array';
-import { type ArrayPlan, sourcesOfTurn, type TrackerTurn, trackerTurn } from '@noonwing/engine/day';
+import {
+  type ArrayPlan,
+  cellTemperatures,
+  cellWarmth,
+  facetOfCells,
+  sourcesOfTurn,
+  type TrackerTurn,
+  trackerTurn,
+  turnLight,
+} from '@noonwing/engine/day';
 import { turnRadius } from '@noonwing/engine/flight';
-import { cellLightTrack } from '@noonwing/engine/light';
+import { type CellLightTrack, cellLightTrack } from '@noonwing/engine/light';
 import { circleHeadings } from '@noonwing/engine/sun';
-import { clearSkyOf, dayGrid, gridPlanOf, skyTermsOf, thinned } from './day-setup.js';
+import { airOffset, clearSkyOf, dayGrid, gridPlanOf, skyTermsOf, thinned } from './day-setup.js';
 import type { FlightNeed } from './need.js';
 import type { Prepared } from './prepare.js';
 import type { Stages } from './stages.js';
@@ -39,8 +49,9 @@ export function trackedDay(prepared: Prepared, flight: FlightNeed, stages: Stage
   const [bank, airspeed] = [Math.round(flight.bank * 100) / 100, Math.round(flight.airspeed * 4) / 4];
   const { plan, run, skies } = prepared;
   const sky = [run.turbidity, run.altitude, run.albedo, skies[0]!.clearSkyIndex];
+  const air = [run.air.temperature, run.air.pressure, plan.temperature.value, plan.nightTemperature.value];
   const { complete } = prepared.model;
-  const key = JSON.stringify([pitch, bank, airspeed, gridPlanOf(plan), sky]);
+  const key = JSON.stringify([pitch, bank, airspeed, gridPlanOf(plan), sky, air]);
   const found = stages.run('trackers in a turn', [array, key], () =>
     turnsOf(prepared, array, { pitch, bank, airspeed }),
   );
@@ -106,16 +117,32 @@ function turnsOf(
   });
   const track = cellLightTrack(scene, terms);
   const period = circlePeriod(airspeed, bank);
+  const swing = plan.temperature.value - plan.nightTemperature.value;
+  const warmths = at.map((instant, k) =>
+    warmthOf(array, track, k, { air: run.air, airspeed, offset: airOffset(grid.hours[instant]!, swing) }),
+  );
   return array.converters.map((converter, c) => {
     const setup = array.trackers?.[c];
     if (setup === undefined) return undefined;
     const window = inputWindow(converter, Math.max(model.battery.nominalVoltage, 1));
     const turns = at
-      .map((_, k) => sourcesOfTurn(array, c, track, k))
+      .map((_, k) => sourcesOfTurn(array, c, track, k, warmths[k]!))
       .filter((headings) => headings.length > 0)
       .map((headings) => trackerTurn(headings, setup, period, window));
     return meanOf(turns);
   });
+}
+
+/** Temperature of each cell in a turn: that of its row and side, as in the day. */
+function warmthOf(
+  array: ArrayPlan,
+  track: CellLightTrack,
+  k: number,
+  { air, airspeed, offset }: { readonly air: Air; readonly airspeed: number; readonly offset: number },
+): (cell: number) => number {
+  const warm = cellTemperatures(cellWarmth(array.facets, { air, airspeed }), turnLight(array, track, k));
+  const facetOf = facetOfCells(array);
+  return (cell) => warm[facetOf[cell]!]! + offset;
 }
 
 /** Of several turns, weighted by the energy that was there; undefined without any. */

@@ -14,6 +14,7 @@ export * from './magnetic.js';
 export * from './maximum.js';
 export * from './parallel-source.js';
 export * from './reference.js';
+export * from './shared-maximum.js';
 export * from './string.js';
 export * from './string-fit.js';
 export * from './string-maximum.js';

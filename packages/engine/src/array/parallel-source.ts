@@ -1,12 +1,6 @@
 import { type ArraySource, stringSource } from './converter.js';
-import {
-  groupsOf,
-  type ParallelStrings,
-  parallelCurrentAtVoltage,
-  type SeriesString,
-  stringOpenCircuitVoltage,
-} from './string.js';
-import { peaksOf } from './string-maximum.js';
+import { sharedMaximum, sharedOpenCircuitVoltage } from './shared-maximum.js';
+import { groupsOf, type ParallelStrings, parallelCurrentAtVoltage, type SeriesString } from './string.js';
 
 /** A source whose curve is known at every voltage. */
 export type CurveSource = ArraySource & Required<Pick<ArraySource, 'currentAt'>>;
@@ -20,32 +14,29 @@ const curveNodes = 96;
 /**
  * Strings side by side on one converter as one source: they find one voltage, and each gives what it can there.
  *
- * @param sets - strings, each set with its own blocking diodes; no string draws current from another, since dark ones take little
- * @returns greatest power of all together, open circuit of the highest, short circuit, and the curve; zeros without light
+ * @param sets - strings, each set with its own blocking diodes; without them a string above its open-circuit voltage takes
+ *   current from the others
+ * @returns greatest power of all together (`sharedMaximum`), open circuit, short circuit, and the curve; zeros without light
  */
 export function parallelSource(sets: readonly ParallelStrings[]): CurveSource {
-  const lit = sets
-    .map(({ strings, blockingVoltage = 0 }) => ({ strings: strings.filter(isLit), blockingVoltage }))
-    .filter(({ strings }) => strings.length > 0);
-  const [first] = lit;
-  if (first === undefined) return dark;
-  if (lit.length === 1 && first.strings.length === 1 && first.blockingVoltage === 0) return single(first.strings[0]!);
-  const open = Math.max(
-    0,
-    ...lit.flatMap(({ strings, blockingVoltage }) =>
-      strings.map((string) => stringOpenCircuitVoltage(string) - blockingVoltage),
-    ),
-  );
+  const hung = sets.filter(({ strings }) => strings.length > 0);
+  const [first] = hung;
+  if (first === undefined || !hung.some(({ strings }) => strings.some(isLit))) return dark;
+  if (hung.length === 1 && first.strings.length === 1 && !((first.blockingVoltage ?? 0) > 0)) {
+    return single(first.strings[0]!);
+  }
+  const open = sharedOpenCircuitVoltage(hung);
+  if (!(open > 0)) return dark;
   const exact = (voltage: number): number =>
-    lit.reduce((sum, parallel) => sum + parallelCurrentAtVoltage(parallel, voltage), 0);
+    hung.reduce((sum, parallel) => sum + parallelCurrentAtVoltage(parallel, voltage), 0);
   const current = Float64Array.from({ length: curveNodes + 1 }, (_, k) => exact((open * k) / curveNodes));
   const currentAt = (voltage: number): number => {
-    const position = open > 0 ? (Math.max(voltage, 0) / open) * curveNodes : curveNodes;
+    const position = (Math.max(voltage, 0) / open) * curveNodes;
     if (position >= curveNodes) return 0;
     const node = Math.floor(position);
     return current[node]! + (position - node) * (current[node + 1]! - current[node]!);
   };
-  const [maximum = dark.maximum] = peaksOf(currentAt, open, curveNodes);
+  const { maximum } = sharedMaximum(hung);
   return { maximum, openCircuitVoltage: open, shortCircuitCurrent: current[0]!, currentAt };
 }
 

@@ -24,6 +24,9 @@ const alike = (a: CellGroup, b: CellGroup): boolean =>
   a.curve.seriesResistance === b.curve.seriesResistance &&
   a.curve.shuntResistance === b.curve.shuntResistance;
 
+/** What a string has beside its cells. */
+type Leads = Pick<SeriesString, 'seriesResistance' | 'blockingVoltage'>;
+
 /** Maximum of a string whose cells are all alike: that of one cell with its share of the wiring. */
 function uniformMaximum(groups: readonly CellGroup[], seriesResistance: number): PowerPoint {
   const count = groups.reduce((sum, group) => sum + group.count, 0);
@@ -36,7 +39,7 @@ function uniformMaximum(groups: readonly CellGroup[], seriesResistance: number):
  * Maximum with no cell in reverse: power is concave in the current there, since the voltage of each cell is a falling
  * concave function of it. Newton on dP/dI = V + I dV/dI inside the bracket.
  */
-function forwardMaximum(groups: readonly CellGroup[], seriesResistance: number, weakest: number): PowerPoint {
+function forwardMaximum(groups: readonly CellGroup[], leads: Leads, weakest: number): PowerPoint {
   let low = 0;
   let high = weakest;
   let current = 0.95 * weakest;
@@ -44,7 +47,7 @@ function forwardMaximum(groups: readonly CellGroup[], seriesResistance: number, 
     if (group.curve.photocurrent === weakest) current = maximumPowerPoint(group.curve).current;
   }
   for (let iteration = 0; iteration < 60; iteration++) {
-    const { voltage, slope, curvature } = forwardStringDerivatives(groups, seriesResistance, current);
+    const { voltage, slope, curvature } = forwardStringDerivatives(groups, leads, current);
     const gradient = voltage + current * slope;
     if (gradient > 0) low = current;
     else high = current;
@@ -54,7 +57,7 @@ function forwardMaximum(groups: readonly CellGroup[], seriesResistance: number, 
     current = next;
     if (change < 1e-9 * weakest) break;
   }
-  const { voltage } = forwardStringDerivatives(groups, seriesResistance, current);
+  const { voltage } = forwardStringDerivatives(groups, leads, current);
   return { voltage, current, power: voltage * current };
 }
 
@@ -143,11 +146,12 @@ function searchAbove(string: SeriesString, levels: readonly number[], best: Powe
 export function stringMaximumPowerPoint(string: SeriesString): PowerPoint {
   const groups = groupsOf(string);
   if (groups.length === 0) return { voltage: 0, current: 0, power: 0 };
-  if (groups.every((group) => alike(group, groups[0]!))) return uniformMaximum(groups, string.seriesResistance);
+  if (string.blockingVoltage === undefined && groups.every((group) => alike(group, groups[0]!))) {
+    return uniformMaximum(groups, string.seriesResistance);
+  }
   let weakest = Number.POSITIVE_INFINITY;
   for (const { curve } of groups) weakest = Math.min(weakest, curve.photocurrent);
-  const forward =
-    weakest > 0 ? forwardMaximum(groups, string.seriesResistance, weakest) : { voltage: 0, current: 0, power: 0 };
+  const forward = weakest > 0 ? forwardMaximum(groups, string, weakest) : { voltage: 0, current: 0, power: 0 };
   let room = 0;
   for (const group of groups) {
     if (group.curve.photocurrent > weakest) room += group.count * maximumPowerPoint(group.curve).power;

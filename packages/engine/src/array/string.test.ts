@@ -96,7 +96,7 @@ describe('series string', () => {
       ],
       seriesResistance: 0.05,
     });
-    const at = (current: number) => forwardStringDerivatives(groupsOf(string), string.seriesResistance, current);
+    const at = (current: number) => forwardStringDerivatives(groupsOf(string), string, current);
     const h = 1e-4;
     for (const current of [0.5, 3, 4.6]) {
       const { voltage, slope, curvature } = at(current);

@@ -25,6 +25,8 @@ export interface SeriesString {
   readonly substrings: readonly Substring[];
   /** Tabs, joints, wires and connectors of the whole string [ohm]. */
   readonly seriesResistance: number;
+  /** Of a blocking diode in series, taken as an ideal clamp [V], default 0; that it lets no current back is for `ParallelStrings`. */
+  readonly blockingVoltage?: number;
 }
 
 /** Equal cells under one light. */
@@ -99,7 +101,7 @@ function substringVoltage(substring: Substring, current: number): number {
  * @returns voltage at the ends of the string [V], falling monotonically with the current
  */
 export function stringVoltageAtCurrent(string: SeriesString, current: number): number {
-  let voltage = -current * string.seriesResistance;
+  let voltage = -current * string.seriesResistance - (string.blockingVoltage ?? 0);
   for (const substring of string.substrings) voltage += substringVoltage(substring, current);
   return voltage;
 }
@@ -115,16 +117,16 @@ export interface StringDerivatives {
  * Voltage of a series string and its derivatives by current, for currents at which no cell is in reverse.
  *
  * @param groups - groups of the string
- * @param seriesResistance - of the string beside its cells [ohm]
+ * @param leads - of the string beside its cells: resistance [ohm], blocking diode [V]
  * @param current - [A], at most the smallest photocurrent
  * @returns voltage [V], dV/dI [ohm], d2V/dI2 [ohm/A]
  */
 export function forwardStringDerivatives(
   groups: readonly CellGroup[],
-  seriesResistance: number,
+  { seriesResistance, blockingVoltage = 0 }: Pick<SeriesString, 'seriesResistance' | 'blockingVoltage'>,
   current: number,
 ): StringDerivatives {
-  let voltage = -current * seriesResistance;
+  let voltage = -current * seriesResistance - blockingVoltage;
   let slope = -seriesResistance;
   let curvature = 0;
   for (const { count, curve } of groups) {
@@ -142,7 +144,8 @@ export function forwardStringDerivatives(
 
 /** Open-circuit voltage of a series string [V]. */
 export function stringOpenCircuitVoltage(string: SeriesString): number {
-  return groupsOf(string).reduce((sum, group) => sum + group.count * openCircuitVoltage(group.curve), 0);
+  const cells = groupsOf(string).reduce((sum, group) => sum + group.count * openCircuitVoltage(group.curve), 0);
+  return cells - (string.blockingVoltage ?? 0);
 }
 
 /** Largest photocurrent of any cell of a string [A]. */

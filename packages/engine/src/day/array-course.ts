@@ -8,16 +8,15 @@ import {
   cellAt,
   cellBatchAt,
   converterOutput,
-  maximumPowerPoint,
   maximumPowerPoints,
   openCircuitVoltage,
-  seriesString,
-  stringMaximumPowerPoint,
 } from '../array/index.js';
 import type { PlacedCell, ShadeTable } from '../light/index.js';
-import { interpolateLinear, type Vec3 } from '../math/index.js';
+import type { Vec3 } from '../math/index.js';
 import type { IncidenceModel } from '../sun/index.js';
+import { leadDrop } from './shared-converter.js';
 import type { TrackerSetup } from './tracker-turn.js';
+import type { UnequalLight } from './unequal-light.js';
 
 /** Cells that lie in one direction on the aircraft. */
 export interface ArrayFacet {
@@ -65,14 +64,6 @@ export interface ArrayString {
   readonly conditions?: ReadonlyMap<number, CellCondition>;
 }
 
-/** What is left when the cells of strings see unequal light, each index string x instants + instant. */
-export interface UnequalLight {
-  /** Of the power, relative to every cell at its own maximum. */
-  readonly power: Float64Array;
-  /** Of the voltage at that power: diodes that conduct take their cells out. */
-  readonly voltage: Float64Array;
-}
-
 /** The solar array as the day needs it. */
 export interface ArrayPlan {
   readonly facets: readonly ArrayFacet[];
@@ -91,11 +82,13 @@ export interface ArrayPlan {
 /** What the strings of an array can give, string by string and instant by instant: index string x instants + instant. */
 export interface ArrayMaxima {
   readonly instants: number;
-  /** Power at maximum [W], mean over the headings flown. */
+  /** Power at maximum [W], mean over the headings flown; of strings on one converter at their common maximum. */
   readonly power: Float64Array;
   readonly voltage: Float64Array;
   readonly openCircuitVoltage: Float64Array;
-  /** The same without the loss by unequal light in a string [W]. */
+  /** Of each string at its own maximum, whatever hangs beside it on its converter [W]. */
+  readonly ownPower: Float64Array;
+  /** Of every cell at its own maximum in the mean light of its facet [W]. */
   readonly equalLightPower: Float64Array;
 }
 
@@ -120,6 +113,7 @@ export function arrayMaxima(
     power: new Float64Array(size),
     voltage: new Float64Array(size),
     openCircuitVoltage: new Float64Array(size),
+    ownPower: new Float64Array(size),
     equalLightPower: new Float64Array(size),
   };
   for (const [s, string] of plan.strings.entries()) {
@@ -142,20 +136,16 @@ export function arrayMaxima(
   return maxima;
 }
 
-/** Wire losses and mismatch of one string, once the sum of its cells is there. */
-function finishString(
-  maxima: { instants: number; power: Float64Array; voltage: Float64Array; equalLightPower: Float64Array },
-  s: number,
-  string: ArrayString,
-  unequal: UnequalLight | undefined,
-): void {
+/** Wire losses of one string and what unequal light and its converter leave, once the sum of its cells is there. */
+function finishString(maxima: ArrayMaxima, s: number, string: ArrayString, unequal: UnequalLight | undefined): void {
   for (let at = s * maxima.instants; at < (s + 1) * maxima.instants; at++) {
     const voltage = maxima.voltage[at]!;
     if (!(voltage > 0)) continue;
-    const current = maxima.equalLightPower[at]! / (voltage * string.parallel);
-    const drop = Math.min(current * string.seriesResistance + (string.blockingVoltage ?? 0), 0.5 * voltage);
+    const drop = leadDrop(string, { power: maxima.equalLightPower[at]!, voltage });
     maxima.voltage[at] = (voltage - drop) * (unequal?.voltage[at] ?? 1);
-    maxima.power[at] = maxima.equalLightPower[at]! * (1 - drop / voltage) * (unequal?.power[at] ?? 1);
+    maxima.ownPower[at] = maxima.equalLightPower[at]! * (1 - drop / voltage) * (unequal?.power[at] ?? 1);
+    maxima.power[at] = maxima.ownPower[at]! * (unequal?.shared[at] ?? 1);
+    maxima.openCircuitVoltage[at]! *= unequal?.open[at] ?? 1;
   }
 }
 
@@ -169,73 +159,6 @@ function facetColumn(facet: number, facets: number, instants: number, values: Fl
   const column = new Float64Array(instants);
   for (let i = 0; i < instants; i++) column[i] = factor * values[i * facets + facet]!;
   return column;
-}
-
-/**
- * Power that a string keeps when its groups see unequal light around a circle, relative to every cell at its own maximum
- * with the mean light of its facet. Evaluated heading by heading at every `stride`-th lit instant of the first `until`
- * instants, linear between them, and repeated for later days.
- *
- * @param perHeading - effective light, index (instant x headings + heading) x facets + facet [W/m2]
- * @param light, temperature - means over the headings as for `arrayMaxima`
- * @returns power kept, 1 where a string has one group or there is no light; no diodes here, so the voltage stays
- */
-export function mismatchFactors(
-  plan: ArrayPlan,
-  perHeading: Float64Array,
-  light: Float64Array,
-  temperature: Float64Array,
-  grid: { readonly headings: number; readonly stride: number; readonly until: number },
-): UnequalLight {
-  const facets = plan.facets.length;
-  const instants = facets === 0 ? 0 : light.length / facets;
-  const size = plan.strings.length * instants;
-  const factors = new Float64Array(size).fill(1);
-  for (const [s, string] of plan.strings.entries()) {
-    if (string.groups.length < 2) continue;
-    const at: number[] = [];
-    const values: number[] = [];
-    for (let i = 0; i < Math.min(instants, grid.until); i += grid.stride) {
-      const factor = mismatchAt(plan, string, perHeading, light, temperature, i, grid.headings);
-      if (factor === undefined) continue;
-      at.push(i);
-      values.push(factor);
-    }
-    if (at.length === 0) continue;
-    const repeat = Math.max(1, grid.until);
-    for (let i = 0; i < instants; i++) factors[s * instants + i] = interpolateLinear(at, values, i % repeat);
-  }
-  return { power: factors, voltage: new Float64Array(size).fill(1) };
-}
-
-function mismatchAt(
-  plan: ArrayPlan,
-  string: ArrayString,
-  perHeading: Float64Array,
-  light: Float64Array,
-  temperature: Float64Array,
-  instant: number,
-  headings: number,
-): number | undefined {
-  const facets = plan.facets.length;
-  let equal = 0;
-  for (const { facet, count } of string.groups) {
-    const irradiance = light[instant * facets + facet]! * plan.lightFactor;
-    if (!(irradiance > 0)) return undefined;
-    equal +=
-      count *
-      maximumPowerPoint(cellAt(string.cell, { irradiance, temperature: temperature[instant * facets + facet]! })).power;
-  }
-  let sum = 0;
-  for (let h = 0; h < headings; h++) {
-    const groups = string.groups.map(({ facet, count }) => ({
-      count,
-      irradiance: perHeading[(instant * headings + h) * facets + facet]! * plan.lightFactor,
-      temperature: temperature[instant * facets + facet]!,
-    }));
-    sum += stringMaximumPowerPoint(seriesString({ cell: string.cell, groups })).power;
-  }
-  return Math.min(1, sum / headings / equal);
 }
 
 /** What all converters deliver at an instant, and where the rest of the strings' power went [W]. */
@@ -282,7 +205,7 @@ function availableTo(plan: ArrayPlan, maxima: ArrayMaxima, instant: number, conv
   return power;
 }
 
-/** Strings on one converter are in parallel: powers and currents add at the power-weighted mean voltage. */
+/** Strings on one converter add; what the course of unequal light left has them at one voltage, so that their mean is that. */
 function outputOf(plan: ArrayPlan, maxima: ArrayMaxima, instant: number, busVoltage: number, converter: number) {
   let power = 0;
   let weighted = 0;

@@ -5,22 +5,34 @@ import {
   conditionedCurve,
   type LightGroup,
   maximumPowerPoint,
+  type ParallelStrings,
   type Substring,
   spannedSubstrings,
   stringMaximumPowerPoint,
 } from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
-import { interpolateLinear } from '../math/index.js';
-import type { ArrayPlan, ArrayString, UnequalLight } from './array-course.js';
+import type { ArrayPlan, ArrayString } from './array-course.js';
+import { equalPoint, hungTogether, keptTogether, sharesVoltage, sideBySide } from './shared-converter.js';
+import { enterKept, type KeptShares, nothingLost, type UnequalLight } from './unequal-light.js';
 
 /** Cells whose light differs by less than this count as equal [-]: the string follows its darkest cell to the same. */
 const alike = 0.01;
 
+/** Light and temperature of cells at one instant of a track. */
+interface InstantLight {
+  readonly track: CellLightTrack;
+  /** Instant of the track. */
+  readonly k: number;
+  readonly facetOf: Int32Array;
+  /** Of the facets, mean over the headings [W/m2], [K]. */
+  readonly light: Float64Array;
+  readonly temperature: Float64Array;
+}
+
 /**
  * What strings keep when their cells see unequal light, by shade, place and attitude, relative to every cell at its own
  * maximum with the mean light of its facet: as `mismatchFactors`, cell by cell in the order of the wiring, with bypass diodes
- * and reverse breakdown. Parallel strings are each taken at their own maximum; their voltages differ by less than the flat top
- * of the power curve is wide.
+ * and reverse breakdown. Strings on one converter, and parallel ones in a string, stand at one voltage on every heading.
  *
  * @param track - light on every cell on every heading at some instants of the day
  * @param at - index of each of these instants in the day
@@ -33,39 +45,23 @@ export function cellMismatchFactors(
   at: readonly number[],
   light: Float64Array,
   temperature: Float64Array,
-  { instants, until }: { readonly instants: number; readonly until: number },
+  grid: { readonly instants: number; readonly until: number },
 ): UnequalLight {
-  const size = plan.strings.length * instants;
-  const kept = { power: new Float64Array(size).fill(1), voltage: new Float64Array(size).fill(1) };
+  const left = nothingLost(plan.strings.length * grid.instants);
   const facets = plan.facets.length;
   const facetOf = facetOfCells(plan);
-  for (const [s, string] of plan.strings.entries()) {
-    const lit: number[] = [];
-    const powers: number[] = [];
-    const voltages: number[] = [];
+  for (const indices of hungTogether(plan)) {
+    const strings = indices.map((s) => plan.strings[s]!);
+    if (strings.some(({ members }) => members === undefined)) continue;
+    const found = indices.map((): { at: number; kept: KeptShares }[] => []);
     for (const [k, instant] of at.entries()) {
-      const from = instant * facets;
-      const found = keptAt(
-        plan,
-        string,
-        facetOf,
-        track,
-        k,
-        light.subarray(from, from + facets),
-        temperature.subarray(from),
-      );
-      if (found === undefined) continue;
-      lit.push(instant);
-      powers.push(found.power);
-      voltages.push(found.voltage);
+      const mean = (values: Float64Array) => values.subarray(instant * facets, (instant + 1) * facets);
+      const lit = { track, k, facetOf, light: mean(light), temperature: mean(temperature) };
+      for (const [n, kept] of (keptAt(plan, strings, lit) ?? []).entries()) found[n]!.push({ at: instant, kept });
     }
-    if (lit.length === 0) continue;
-    for (let i = 0; i < instants; i++) {
-      kept.power[s * instants + i] = interpolateLinear(lit, powers, i % until);
-      kept.voltage[s * instants + i] = interpolateLinear(lit, voltages, i % until);
-    }
+    for (const [n, s] of indices.entries()) enterKept(left, s, found[n]!, grid);
   }
-  return kept;
+  return left;
 }
 
 /** Index of the facet of every cell; -1 where none has it. */
@@ -75,51 +71,62 @@ export function facetOfCells(plan: ArrayPlan): Int32Array {
   return facetOf;
 }
 
+/** What is left of the strings of one converter; undefined where some are in the dark. */
 function keptAt(
   plan: ArrayPlan,
-  string: ArrayString,
-  facetOf: Int32Array,
-  track: CellLightTrack,
-  k: number,
-  light: Float64Array,
-  temperature: Float64Array,
-): { readonly power: number; readonly voltage: number } | undefined {
-  const { members } = string;
-  if (members === undefined) return undefined;
-  const equal = equalLight(plan, string, light, temperature);
+  strings: readonly ArrayString[],
+  { track, k, facetOf, light, temperature }: InstantLight,
+): readonly KeptShares[] | undefined {
+  const rowOf = (h: number) => (k * track.headingCount + h) * track.cellCount;
+  const litAt = (string: ArrayString, h: number) => {
+    const here = track.effective.subarray(rowOf(h), rowOf(h) + track.cellCount);
+    return litMembers(plan, string, here, (cell) => temperature[facetOf[cell]!]!);
+  };
+  if (sharesVoltage(strings)) {
+    const setsAt = (h: number) => strings.map((string) => litStrings(string, litAt(string, h)));
+    return keptTogether(plan, strings, light, temperature, { headings: track.headingCount, setsAt });
+  }
+  const string = strings[0]!;
+  const equal = equalPoint(plan, string, light, temperature);
   if (equal === undefined) return undefined;
   let power = 0;
   let weighted = 0;
   for (let h = 0; h < track.headingCount; h++) {
-    const row = (k * track.headingCount + h) * track.cellCount;
-    for (const [n, cells] of members.entries()) {
-      const lit = (cell: number, i: number): LitCell => ({
-        count: 1,
-        irradiance: track.effective[row + cell]! * plan.lightFactor,
-        temperature: temperature[facetOf[cell]!]!,
-        condition: string.conditions?.get(n * cells.length + i),
-      });
-      const point = stringPoint(string, cells.map(lit));
-      power += point.power;
-      weighted += point.power * point.voltage;
-    }
+    const point = stringPoint(string, litAt(string, h)[0]!);
+    power += point.power;
+    weighted += point.power * point.voltage;
   }
-  if (!(power > 0)) return { power: 0, voltage: 1 };
-  return { power: Math.min(1, power / track.headingCount / equal.power), voltage: weighted / power / equal.voltage };
+  if (!(power > 0)) return [{ power: 0, shared: 1, voltage: 1, open: 1 }];
+  const share = power / track.headingCount / equal.power;
+  return [{ power: Math.min(1, share), shared: 1, voltage: weighted / power / equal.voltage, open: 1 }];
 }
 
-/** All parallel strings with every cell at its own maximum in the mean light of its facet; undefined in the dark. */
-function equalLight(plan: ArrayPlan, string: ArrayString, light: Float64Array, temperature: Float64Array) {
-  let power = 0;
-  let voltage = 0;
-  for (const { facet, count } of string.groups) {
-    const irradiance = light[facet]! * plan.lightFactor;
-    if (!(irradiance > 0)) return undefined;
-    const point = maximumPowerPoint(cellAt(string.cell, { irradiance, temperature: temperature[facet]! }));
-    power += string.parallel * count * point.power;
-    voltage += count * point.voltage;
-  }
-  return { power, voltage };
+/**
+ * Cells of every one of the parallel strings of a string in their light.
+ *
+ * @param light - effective, on every cell of the array [W/m2]
+ * @param temperatureOf - of each cell [K]
+ */
+export function litMembers(
+  plan: ArrayPlan,
+  { members = [], conditions }: ArrayString,
+  light: Float64Array,
+  temperatureOf: (cell: number) => number,
+): readonly (readonly LitCell[])[] {
+  return members.map((cells, n) =>
+    cells.map((cell, i): LitCell => {
+      const irradiance = light[cell]! * plan.lightFactor;
+      const condition = conditions?.get(n * cells.length + i);
+      return { count: 1, irradiance, temperature: temperatureOf(cell), condition };
+    }),
+  );
+}
+
+/** The parallel strings of a string with their leads, behind their blocking diodes. */
+export function litStrings(string: ArrayString, members: readonly (readonly LitCell[])[]): ParallelStrings {
+  const { seriesResistance, blockingVoltage } = string;
+  const strings = members.map((cells) => ({ substrings: litString(string, cells), seriesResistance }));
+  return sideBySide(strings, blockingVoltage);
 }
 
 /** A cell with its light and temperature. */

@@ -1,8 +1,7 @@
-import { type CurveSource, type ParallelStrings, parallelSource, type Tracker, trackerCourse } from '../array/index.js';
+import { type CurveSource, parallelSource, type Tracker, trackerCourse } from '../array/index.js';
 import type { CellLightTrack } from '../light/index.js';
-import type { ArrayPlan, ArrayString } from './array-course.js';
-import { litString } from './cell-mismatch.js';
-import { usualCellTemperature } from './cell-temperatures.js';
+import type { ArrayPlan } from './array-course.js';
+import { litMembers, litStrings } from './cell-mismatch.js';
 
 /** How a converter looks for the best voltage. */
 export interface TrackerSetup {
@@ -29,6 +28,7 @@ export interface TrackerTurn {
  *
  * @param converter - its index
  * @param k - instant of the track
+ * @param temperatureOf - of each cell then, in the mean light of the turn [K]: a cell on foam takes about as long to warm up
  * @returns by heading; empty where cells are not placed one by one, or nothing hangs on it
  */
 export function sourcesOfTurn(
@@ -36,31 +36,31 @@ export function sourcesOfTurn(
   converter: number,
   track: CellLightTrack,
   k: number,
+  temperatureOf: (cell: number) => number,
 ): readonly CurveSource[] {
   const hung = plan.strings.filter((string) => string.converter === converter);
   if (hung.length === 0 || hung.some(({ members }) => members === undefined)) return [];
   return Array.from({ length: track.headingCount }, (_, h) => {
     const row = (k * track.headingCount + h) * track.cellCount;
-    return parallelSource(hung.map((string) => sideBySide(plan, string, track.effective.subarray(row))));
+    const light = track.effective.subarray(row, row + track.cellCount);
+    return parallelSource(hung.map((string) => litStrings(string, litMembers(plan, string, light, temperatureOf))));
   });
 }
 
-/** The parallel strings of one string in the light of each cell [W/m2]. */
-function sideBySide(plan: ArrayPlan, string: ArrayString, light: Float64Array): ParallelStrings {
-  const { members = [], blockingVoltage = 0, seriesResistance, conditions } = string;
-  const strings = members.map((cells, n) => {
-    const lit = cells.map((cell, i) => {
-      const irradiance = light[cell]! * plan.lightFactor;
-      return {
-        count: 1,
-        irradiance,
-        temperature: usualCellTemperature(irradiance),
-        condition: conditions?.get(n * cells.length + i),
-      };
-    });
-    return { substrings: litString(string, lit), seriesResistance };
+/** Mean light of a turn on the cells of each facet, at one instant of a track [W/m2]. */
+export function turnLight(
+  plan: ArrayPlan,
+  { effective, headingCount, cellCount }: CellLightTrack,
+  k: number,
+): Float64Array {
+  return Float64Array.from(plan.facets, ({ cells = [] }) => {
+    let sum = 0;
+    for (let h = 0; h < headingCount; h++) {
+      const row = (k * headingCount + h) * cellCount;
+      for (const cell of cells) sum += effective[row + cell]!;
+    }
+    return cells.length === 0 ? 0 : sum / (cells.length * headingCount);
   });
-  return { strings, blockingVoltage };
 }
 
 /** Longest and shortest time step [s]: a hill climber is met at each of its steps. */
