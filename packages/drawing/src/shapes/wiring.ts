@@ -49,31 +49,18 @@ export interface WiringData {
 
 const rowHeight = 104;
 const mostCells = 24;
+/** Width below which converters stand below their strings. */
+const roomy = 560;
+const line = 16;
 
 /** Wiring of an array: strings with their polarity and diodes, isolators, fuses, converters, battery, order of connection. */
 export function wiringPlan(data: WiringData, options: DrawOptions = {}): Drawing {
   const pen = penOf('wiring', options);
   const words = { title: sentence(`wiring plan: ${data.aircraft}`), text: data.finding };
   const head = heading(pen, options, words);
-  const width = Math.max(560, widthOf(options));
-  const at = { left: 12, boxes: width - 208, battery: width - 74 };
-  let y = head.height + 8;
-  const drawn: Child[] = [];
-  const middles: number[] = [];
-  for (const [index, converter] of data.converters.entries()) {
-    const strings = data.strings.filter((string) => string.converter === index);
-    const top = y;
-    for (const string of strings) {
-      drawn.push(stringRow(pen, string, { left: at.left, right: at.boxes, top: y }));
-      y += rowHeight;
-    }
-    y = Math.max(y, top + rowHeight);
-    middles.push((top + y) / 2 - 18);
-    drawn.push(converterBox(pen, converter, { left: at.boxes, middle: middles.at(-1)! }));
-    drawn.push(bus(pen, strings.length, { x: at.boxes - 12, top, middle: middles.at(-1)! }));
-  }
-  const foot = Math.max(y, head.height + 8 + rowHeight);
-  if (data.battery !== undefined && middles.length > 0) drawn.push(batteryBox(pen, data.battery, middles, at.battery));
+  const width = widthOf(options);
+  const plan = width < roomy ? below(pen, data, width, head.height + 8) : beside(pen, data, width, head.height + 8);
+  const foot = Math.max(plan.bottom, head.height + 8 + rowHeight);
   const order = list(
     pen,
     'In this order',
@@ -90,22 +77,110 @@ export function wiringPlan(data: WiringData, options: DrawOptions = {}): Drawing
       ...words,
       table: wiringTable(data),
       height: foot + order.height + cautions.height + 8,
-      body: [head.body, ...drawn, order.body, cautions.body],
+      body: [head.body, ...plan.drawn, order.body, cautions.body],
     },
     width,
   );
 }
 
+interface Plan {
+  readonly drawn: readonly Child[];
+  readonly bottom: number;
+}
+
+/** Strings on the left, their converters beside them, one battery for all on the right. */
+function beside(pen: Pen, data: WiringData, width: number, from: number): Plan {
+  const at = { left: 12, boxes: width - 208, battery: width - 74 };
+  let y = from;
+  const drawn: Child[] = [];
+  const middles: number[] = [];
+  for (const [index, converter] of data.converters.entries()) {
+    const strings = data.strings.filter((string) => string.converter === index);
+    const top = y;
+    for (const string of strings) {
+      const { title, under } = wordsOf(string);
+      drawn.push(
+        stringRow(pen, string, {
+          left: at.left,
+          right: at.boxes,
+          top: y,
+          title: [fitText(title, 13, at.boxes - at.left - 16, true)],
+          under: [fitText(under, 12, at.boxes - at.left - 110)],
+        }),
+      );
+      y += rowHeight;
+    }
+    y = Math.max(y, top + rowHeight);
+    middles.push((top + y) / 2 - 18);
+    drawn.push(converterBox(pen, converter, { left: at.boxes, middle: middles.at(-1)! }));
+    drawn.push(bus(pen, strings.length, { x: at.boxes - 12, top, middle: middles.at(-1)! }));
+  }
+  if (data.battery !== undefined && middles.length > 0) drawn.push(batteryBox(pen, data.battery, middles, at.battery));
+  return { drawn, bottom: y };
+}
+
+/** For narrow paper: each converter below its strings, the battery named behind its fuse. */
+function below(pen: Pen, data: WiringData, width: number, from: number): Plan {
+  const [left, right] = [12, width - 12];
+  const boxes = Math.max(24, width - 214);
+  let y = from;
+  const drawn: Child[] = [];
+  for (const [index, converter] of data.converters.entries()) {
+    const strings = data.strings.filter((string) => string.converter === index);
+    const lines: number[] = [];
+    for (const string of strings) {
+      const words = wordsOf(string);
+      const title = wrapText(words.title, 13, right - left, 3, true);
+      const under = wrapText(words.under, 12, right - left - 30, 4);
+      lines.push(y + 26 + title.length * line);
+      drawn.push(stringRow(pen, string, { left, right, top: y, title, under }));
+      y += 64 + (title.length + under.length) * line;
+    }
+    const middle = y + 36;
+    drawn.push(converterBox(pen, converter, { left: boxes, middle }));
+    if (lines.length > 0) drawn.push(downTo(pen, { x: right - 12, from: lines[0]!, gap: y, to: [boxes, middle] }));
+    if (data.battery !== undefined)
+      drawn.push(batteryBox(pen, index === 0 ? data.battery : 'the same battery', [middle], boxes + 134));
+    y = middle + 92;
+  }
+  return { drawn, bottom: y };
+}
+
+/** From the strings at x down to the gap above a converter, and round to its left side. */
+const downTo = (
+  pen: Pen,
+  at: { x: number; from: number; gap: number; to: readonly [x: number, y: number] },
+): Markup => {
+  const [x, y] = at.to;
+  return pen.shape(
+    'path',
+    { d: `M${at.x} ${at.from}V${at.gap - 4}H${x - 12}V${y}H${x}` },
+    { stroke: 'caution', width: 2 },
+  );
+};
+
+const wordsOf = (string: WiringStringData) => {
+  const times = string.parallel > 1 ? `, ${string.parallel} such side by side` : '';
+  return {
+    title: `${string.name}: ${string.cells} cells (${string.rows})${times}, ${string.electric}`,
+    under: `${string.wire}; ${string.connector}${string.fuse === undefined ? '' : `; fuse ${string.fuse}`}`,
+  };
+};
+
 /** Cells in a row with their ends marked, diodes over them, then isolator and wire to the converter. */
-function stringRow(pen: Pen, string: WiringStringData, at: { left: number; right: number; top: number }): Markup {
+function stringRow(
+  pen: Pen,
+  string: WiringStringData,
+  at: { left: number; right: number; top: number; title: readonly string[]; under: readonly string[] },
+): Markup {
   const shown = Math.min(string.cells, mostCells);
   const room = at.right - at.left - 150;
   const step = Math.min(22, room / shown);
-  const [line, box] = [at.top + 42, Math.max(step - 4, 2)];
+  const [y, box] = [at.top + 26 + at.title.length * line, Math.max(step - (step < 10 ? 2 : 4), 2)];
   const end = at.left + 16 + shown * step;
   const cells = Array.from({ length: shown }, (_, k) => {
     const x = at.left + 16 + k * step;
-    return bar(pen, { left: x, right: x + box, top: line - 9, bottom: line + 9 }, { fill: 'part0', stroke: 'edge' });
+    return bar(pen, { left: x, right: x + box, top: y - 9, bottom: y + 9 }, { fill: 'part0', stroke: 'edge' });
   });
   const span = string.cellsPerDiode;
   const diodes =
@@ -116,27 +191,20 @@ function stringRow(pen: Pen, string: WiringStringData, at: { left: number; right
           const [x1, x2] = [at.left + 16 + from * step, at.left + 16 + to * step - 4];
           const middle = (x1 + x2) / 2;
           return joined([
-            pen.shape('path', { d: `M${x1} ${line + 9}V${line + 19}H${x2}V${line + 9}` }, { stroke: 'edge' }),
-            pen.shape(
-              'path',
-              { d: `M${middle - 4} ${line + 15}V${line + 23}L${middle + 4} ${line + 19}Z` },
-              { fill: 'ink' },
-            ),
+            pen.shape('path', { d: `M${x1} ${y + 9}V${y + 19}H${x2}V${y + 9}` }, { stroke: 'edge' }),
+            pen.shape('path', { d: `M${middle - 4} ${y + 15}V${y + 23}L${middle + 4} ${y + 19}Z` }, { fill: 'ink' }),
           ]);
         });
-  const times = string.parallel > 1 ? `, ${string.parallel} such side by side` : '';
-  const title = `${string.name}: ${string.cells} cells (${string.rows})${times}, ${string.electric}`;
-  const under = `${string.wire}; ${string.connector}${string.fuse === undefined ? '' : `; fuse ${string.fuse}`}`;
   return joined([
-    pen.text(at.left, at.top + 18, fitText(title, 13, at.right - at.left - 16, true), { bold: true }),
-    pen.text(at.left, line + 5, '−', { size: 15 }),
+    ...at.title.map((text, k) => pen.text(at.left, at.top + 18 + k * line, text, { bold: true })),
+    pen.text(at.left, y + 5, '−', { size: 15 }),
     ...cells,
     ...diodes,
-    pen.text(end - 2, line + 5, '+', { size: 15 }),
-    straight(pen, [end + 10, line], [at.right - 74, line], { stroke: 'caution', width: 2 }),
-    isolator(pen, at.right - 74, line),
-    straight(pen, [at.right - 44, line], [at.right - 12, line], { stroke: 'caution', width: 2 }),
-    pen.text(at.left, at.top + 78, fitText(under, 12, at.right - at.left - 110), { size: 12, role: 'soft' }),
+    pen.text(end - 2, y + 5, '+', { size: 15 }),
+    straight(pen, [end + 10, y], [at.right - 74, y], { stroke: 'caution', width: 2 }),
+    isolator(pen, at.right - 74, y),
+    straight(pen, [at.right - 44, y], [at.right - 12, y], { stroke: 'caution', width: 2 }),
+    ...at.under.map((text, k) => pen.text(at.left, y + 36 + k * line, text, { size: 12, role: 'soft' })),
   ]);
 }
 
@@ -201,7 +269,7 @@ function batteryBox(pen: Pen, words: string, middles: readonly number[], left: n
 
 function list(pen: Pen, name: string, lines: readonly string[], width: number, top: number) {
   if (lines.length === 0) return { height: 0, body: { markup: '' } };
-  const wrapped = lines.flatMap((line) => wrapText(line, 13, width - 24, 3));
+  const wrapped = lines.flatMap((line) => wrapText(line, 13, width - 24, 6));
   return {
     height: 28 + wrapped.length * 17 + 6,
     body: moved(

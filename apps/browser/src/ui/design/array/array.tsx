@@ -108,7 +108,9 @@ function Strings(): ReactNode {
           : bad.length === 0
             ? strings.length === 1
               ? 'The string fits.'
-              : `All ${strings.length} strings fit.`
+              : strings.length === 2
+                ? 'Both strings fit.'
+                : `All ${strings.length} strings fit.`
             : `${bad.length} of ${strings.length} ${strings.length === 1 ? 'string' : 'strings'} do not fit in every case.`
       }
     >
