@@ -4,6 +4,8 @@ import {
   coveredTable,
   isComputable,
   type LaidCells,
+  measuredRuns,
+  measuredTable,
   POLAR_SETTINGS,
   type PolarSettings,
   polarKey,
@@ -72,6 +74,7 @@ function sectionsInAir(store: StoredText, from: string, settings: PolarSettings)
   const tables = memory<StoredTable | undefined>();
   const covered = memory<CoveredTable | undefined>();
   const sets = memory<Set | undefined>();
+  const overEstimate = memory<ReturnType<typeof measuredModel>>();
 
   const bareSet = (geometry: SectionGeometry, section: string) =>
     sets(section, () => {
@@ -115,14 +118,32 @@ function sectionsInAir(store: StoredText, from: string, settings: PolarSettings)
   };
 
   return (geometry, options) => {
-    if (!isComputable(geometry)) return { basis: { kind: 'beyond the solver' } };
     const section = sectionKey(geometry);
+    if (!isComputable(geometry))
+      return overEstimate(`${section} ${dragOptions(options)} ${options.cells === undefined}`, () =>
+        measuredModel(store, section, geometry, options),
+      );
     const set = bareSet(geometry, section);
     const under = set && coveredBy(geometry, section, set, options);
     const stored = under ?? (set && bareTable(geometry, section, set, options));
     if (set === undefined || stored === undefined) return { basis: { kind: 'not computed' } };
     return modelOf(stored.table, stored.estimated, set, from, options, under);
   };
+}
+
+/** A section that is not computed, by its measured points over the first estimate where the store has some. */
+function measuredModel(
+  store: StoredText,
+  section: string,
+  geometry: SectionGeometry,
+  options: SectionOptions,
+): ReturnType<ComputedSections['of']> {
+  const measured = store.measured[section];
+  if (measured === undefined) return { basis: { kind: 'beyond the solver' } };
+  const runs = measuredRuns(measured.points);
+  const reynolds = runs.map((run) => Math.round(run.reynolds / 1000) * 1000);
+  const model = measuredTable(sectionModel(geometry), sectionModel(geometry, options), runs);
+  return { model, basis: { kind: 'measured', source: measured.source, reynolds } };
 }
 
 const polarsOf = (store: PolarStore, key: string): readonly SectionPolar[] | undefined => store[key]?.polars;

@@ -15,6 +15,7 @@ import { computedSections } from './computed-sections.js';
 import { neededPolars } from './needed-polars.js';
 import { polarStoreText, readStoredText } from './polars.js';
 import { assembleSection, type SectionSources } from './section.js';
+import { sectionsSentence } from './section-words.js';
 
 const polar = (reynolds: number): SectionPolar => ({
   reynolds,
@@ -102,6 +103,21 @@ describe('section with computed polars', () => {
     expect(assemble('3411', files)).toEqual({ kind: 'estimate', basis: 'not computed', codes: [] });
     expect(assemble('3403', files)).toEqual({ kind: 'estimate', basis: 'beyond the solver', codes: [] });
     expect(assemble('3410', {})).toEqual({ kind: 'estimate', basis: 'first estimate', codes: [] });
+  });
+
+  it('measured points of a section beyond the solver are laid over its first estimate', () => {
+    const thin = nacaSection('0003');
+    if (!thin.ok) throw new Error(thin.reason);
+    const points = [0.1, 0.2, 0.3].map((lift) => ({ reynolds: 1.2e5, incidence: lift / 5.5, lift, drag: 0.05 }));
+    const measured = { [sectionKey(thin.value)]: { name: 'thin', source: 'tunnel.csv', points } };
+    const files = sources(polarStoreText({}, measured));
+    const section = assembleSection('wing: one', { type: 'naca', digits: '0003' } as never, 0.2, files, {});
+    if (!section.ok) throw new Error(section.reason);
+    expect(section.value.basis).toEqual({ kind: 'measured', source: 'tunnel.csv', reynolds: [120e3] });
+    expect(sectionDragAtLift(section.value.model, 0.2, 1.2e5).value).toBeCloseTo(0.05, 3);
+    expect(sectionsSentence([section.value])).toBe(
+      'Sections: wing: one: the measured points of tunnel.csv at Reynolds numbers 120 thousand over the first estimate',
+    );
   });
 
   it('has other polars for other air, and wants blades of a stated section too', () => {

@@ -47,7 +47,19 @@ export function sectionsSentence(sections: readonly Named[], remedy?: string): s
   const computed = ofKind(sections, 'computed');
   const missing = [...ofKind(sections, 'first estimate'), ...ofKind(sections, 'not computed')];
   const beyond = ofKind(sections, 'beyond the solver');
+  const measured = sections.flatMap(({ name, basis }) =>
+    basis.kind === 'measured'
+      ? [
+          `${name}: the measured points of ${basis.source} at Reynolds numbers ${thousands(basis.reynolds)} thousand over the first estimate`,
+        ]
+      : [],
+  );
   const how = remedy === undefined || missing.length === 0 ? '' : `; ${remedy}`;
+  if (computed.length === 0 && measured.length > 0) {
+    const rest = [...missing, ...beyond];
+    const parts = rest.length === 0 ? measured : [...measured, `first estimate for ${namesOf(rest)}`];
+    return `Sections: ${parts.join('; ')}${how}`;
+  }
   if (computed.length === 0) {
     return missing.length === 0 && beyond.length > 0
       ? `Sections: first estimate, because plates and very thin sections are beyond the computation`
@@ -61,6 +73,7 @@ export function sectionsSentence(sections: readonly Named[], remedy?: string): s
   const parts = [
     `Sections: computed, from ${from} (${namesOf(computed)})`,
     ...detailsOf(computed),
+    ...measured,
     ...(estimate.length === 0 ? [] : [`first estimate for ${estimate.join('; ')}`]),
   ];
   return `${parts.join('; ')}${how}`;

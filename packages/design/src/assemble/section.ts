@@ -54,6 +54,8 @@ export type SectionBasis =
   | { readonly kind: 'not computed' }
   /** The solver does not apply: plates, steps, very thin sections. */
   | { readonly kind: 'beyond the solver' }
+  /** The same, with measured points laid over the first estimate. */
+  | { readonly kind: 'measured'; readonly source: string; readonly reynolds: readonly number[] }
   | ComputedBasis;
 
 export interface ComputedBasis {
