@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { inBrowser } from './support/index.js';
-import { answered, goTo, savedFile } from './support/page.js';
+import { answered, goTo, savedFile, type, verdictOf } from './support/page.js';
 
 inBrowser('section', ({ visit }) => {
   const opened = async (page: Page) => {
@@ -46,6 +46,23 @@ inBrowser('section', ({ visit }) => {
     await page.getByText(/^Reynolds number 120000: measured \d+ % more drag than computed/).waitFor();
     await page.getByRole('button', { name: 'Take the points away' }).click();
     await page.getByText('Points out of a wind tunnel').waitFor();
+  });
+
+  it('flies with computed polars, those of a new section computed in the background until that is stopped', async () => {
+    const { page } = await visit();
+    await opened(page);
+    const verdict = verdictOf(page);
+    await verdict.getByText(/^Sections: Computed, from polars kept in this browser \(wing: NACA 3410/).waitFor();
+    await verdict.getByText(/Level power is \d+\.\d W; by the first estimate it was/).waitFor();
+    await type(page, 'surfaces.wing.section', 'NACA 2409');
+    await verdict.getByText(/first estimate for wing: NACA 2409/).waitFor();
+    await verdict.getByText(/^Polars of its sections are being computed/).waitFor();
+    await verdict.getByRole('button', { name: 'Stop computing polars' }).click();
+    await verdict.getByRole('button', { name: 'Compute polars of the sections' }).waitFor();
+    // An edit does not begin it again.
+    await type(page, 'surfaces.wing.section', 'NACA 3410');
+    await verdict.getByText(/^Sections: Computed, .*wing: NACA 3410/).waitFor();
+    expect(await verdict.getByRole('button', { name: 'Compute polars of the sections' }).count()).toBe(0);
   });
 
   it('computes another shape by numbers, and puts it into the design as points', async () => {

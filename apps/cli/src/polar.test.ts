@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -121,5 +121,26 @@ describe('polar', () => {
       'not computed',
       'not computed',
     ]);
+  });
+
+  it('come with the program for the sections that a new design begins with; what is missing says how it is had', async () => {
+    const own = join(folder, 'own');
+    mkdirSync(own);
+    const path = join(own, 'my.yaml');
+    const text = readFileSync(example('alondra'), 'utf8');
+    const day = ['--samples', '0', '--plan', example('alondra').replace('.yaml', '.day.yaml')];
+    writeFileSync(path, text);
+    const known = await runCli(['power', path, ...day]);
+    expect(known.out.replace(/\s+/g, ' ')).toContain(
+      'Sections: computed, from the polars that come with noonwing (wing: NACA',
+    );
+    writeFileSync(path, text.replaceAll('NACA 3410', 'NACA 3409'));
+    const partly = await runCli(['power', path, ...day]);
+    // Bare and tripped at three stations, 4 s each; those of the tail are known.
+    expect(partly.out.replace(/\s+/g, ' ')).toMatch(
+      /first estimate for wing: NACA 3409; '[^']+' computes them, about 16 s\./,
+    );
+    const stored = await runCli(['polar', 'NACA 2411', '--store', join(own, 'polars.json')]);
+    expect(stored.out).toMatch(/^Computed: NACA 2411/);
   });
 });

@@ -22,14 +22,28 @@ const opened = (): Promise<Storage> => {
   return storage;
 };
 
-/** Polars of the examples, which come with the page. */
-async function polarsOfExamples(): Promise<PolarStore> {
-  const response = await fetch(new URL('../../../../examples/polars.json', import.meta.url));
+async function fetched(address: URL): Promise<PolarStore> {
+  const response = await fetch(address);
   if (!response.ok) throw new Error(response.statusText);
   return readStoredText(await response.text())?.polars ?? {};
 }
 
-let examples: Promise<PolarStore> | undefined;
+/** Polars that come with the page: of the examples, and of the sections that a new design begins with. */
+const fetchers = [
+  () => fetched(new URL('../../../../examples/polars.json', import.meta.url)),
+  () => fetched(new URL('../../../../packages/design/polars/library.json', import.meta.url)),
+];
+
+const stores: (Promise<PolarStore> | undefined)[] = [];
+
+/** One of the stores that come with the page; offline, perhaps, it is empty, and the next question tries again. */
+const storeOf = (i: number): Promise<PolarStore> => {
+  stores[i] ??= fetchers[i]!();
+  return stores[i]!.catch((): PolarStore => {
+    stores[i] = undefined;
+    return {};
+  });
+};
 
 /** Those of some sets of polars that are kept here or come with the page. */
 export async function keptPolars(keys: readonly string[]): Promise<ReadonlyMap<string, Polars>> {
@@ -40,13 +54,8 @@ export async function keptPolars(keys: readonly string[]): Promise<ReadonlyMap<s
     const polars = text === undefined ? undefined : readStoredText(text)?.polars[key]?.polars;
     if (polars !== undefined) known.set(key, polars);
   }
-  if (unread().length > 0) {
-    examples ??= polarsOfExamples();
-    const store = await examples.catch((): PolarStore => {
-      // Offline, perhaps: the next question tries again.
-      examples = undefined;
-      return {};
-    });
+  for (let i = 0; i < fetchers.length && unread().length > 0; i++) {
+    const store = await storeOf(i);
     for (const key of unread()) if (store[key] !== undefined) known.set(key, store[key].polars);
   }
   return new Map(keys.flatMap((key) => (known.has(key) ? [[key, known.get(key)!] as const] : [])));

@@ -1,4 +1,5 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import {
   type ComputedSections,
@@ -36,6 +37,22 @@ export function loadComputed(path: string): Attempt<ComputedSections> {
   if (!text.ok) return text;
   const stored = readStoredText(text.value);
   return stored === undefined ? unreadable(path) : ready(computedSections(stored, path));
+}
+
+/** Polars that come with the program; undefined where they cannot be found. */
+function libraryStore(): StoredText | undefined {
+  try {
+    const design = createRequire(import.meta.url).resolve('@noonwing/design');
+    return readStoredText(readFileSync(join(dirname(design), '../polars/library.json'), 'utf8'));
+  } catch {
+    return undefined;
+  }
+}
+
+/** Models of sections from them. */
+export function libraryComputed(): ComputedSections | undefined {
+  const stored = libraryStore();
+  return stored && computedSections(stored, 'the polars that come with noonwing');
 }
 
 /** What a store holds after the sections of a design were added. */
@@ -80,10 +97,12 @@ export function updatePolarStore(named: string, path: string, measured?: Measure
   const known = storeAt(path);
   if (!known.ok) return known;
   const store: Record<string, PolarStore[string]> = { ...known.value.polars };
+  let library: PolarStore | undefined;
   const [computed, kept, left] = [new Set<string>(), new Set<string>(), new Set<string>()];
   for (const { key, name, geometry, settings, computable } of needed.value) {
     const isKnown = key in known.value.polars;
-    const polars = isKnown || !computable ? [] : computePolars(geometry, settings);
+    library ??= isKnown ? undefined : (libraryStore()?.polars ?? {});
+    const polars = isKnown || !computable ? [] : (library?.[key]?.polars ?? computePolars(geometry, settings));
     if (isKnown) kept.add(name);
     else if (polars.length === 0) left.add(name);
     else {

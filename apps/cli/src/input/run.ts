@@ -1,10 +1,11 @@
 import { existsSync } from 'node:fs';
+import { eitherComputed } from '@noonwing/design';
 import { createStages, isWithinReach, type KnownLimit, type Stages, type Verdict, verdict } from '@noonwing/verdict';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type LoadedDesign, loadDesign } from './design.js';
 import { type LoadedPlan, loadPlan } from './plan.js';
 import { type Options, typed } from './plan-options.js';
-import { loadComputed, storeBeside } from './polar-store.js';
+import { libraryComputed, loadComputed, storeBeside } from './polar-store.js';
 
 /** A design on a day with its verdict. */
 export interface Answered {
@@ -22,16 +23,21 @@ function samplesOf(options: Options): Attempt<number> {
   return refuse(exitCode.wrongUsage, `--samples: found "${written}"; expected a whole number from 0 to 20000`);
 }
 
-/** Design file with the computed polars of its sections: of the store that is named, else of the one beside it, if there is one. */
+/**
+ * Design file with the computed polars of its sections: of the store that is named, else of the one beside it and of those that come with
+ * the program.
+ */
 function designWithPolars(designPath: string, options: Options): Attempt<LoadedDesign> {
   const design = loadDesign(designPath);
   if (!design.ok || options.polars === false) return design;
+  const named = typed(options, 'polars');
   const beside = storeBeside(designPath);
-  const path = typed(options, 'polars') ?? (existsSync(beside) ? beside : undefined);
-  if (path === undefined) return design;
-  const computed = loadComputed(path);
-  if (!computed.ok) return computed;
-  return ready({ ...design.value, files: { ...design.value.files, computed: computed.value } });
+  const path = named ?? (existsSync(beside) ? beside : undefined);
+  const own = path === undefined ? ready(undefined) : loadComputed(path);
+  if (!own.ok) return own;
+  const isNamed = named !== undefined && own.value !== undefined;
+  const computed = isNamed ? own.value : eitherComputed(own.value, libraryComputed);
+  return ready({ ...design.value, files: { ...design.value.files, computed } });
 }
 
 /** Design file and day plan as named on the command line. */

@@ -1,4 +1,5 @@
 import { type AssembledSection, neededPolars, sectionsSentence } from '@noonwing/design';
+import type { SectionGeometry } from '@noonwing/engine/section';
 import type { Verdict } from '@noonwing/verdict';
 import type { LoadedDesign } from '../input/design.js';
 
@@ -11,7 +12,9 @@ type Sections = readonly Pick<AssembledSection, 'name' | 'basis'>[];
 export function sectionsWords(design: LoadedDesign, sections: Sections): string {
   const missing = sections.some(({ basis }) => basis.kind === 'first estimate' || basis.kind === 'not computed');
   const needed = missing ? neededPolars(design.aircraft, design.files) : undefined;
-  const sets = needed?.ok ? needed.value.filter(({ computable }) => computable).length : 0;
+  const { computed } = design.files;
+  const isKnown = (geometry: SectionGeometry) => computed?.of(geometry, {}).basis.kind === 'computed';
+  const sets = needed?.ok ? needed.value.filter((one) => one.computable && !isKnown(one.geometry)).length : 0;
   const remedy = `'noonwing polar ${design.path} --store' computes them, about ${secondsForOne * sets} s`;
   return `${sectionsSentence(sections, sets === 0 ? undefined : remedy)}.`;
 }

@@ -66,6 +66,36 @@ export function computedSections(store: StoredText, from: string): ComputedSecti
 }
 
 /**
+ * Sections of a first store, and of a second one where that does not hold them.
+ * first - absent where there is none; second - made when it is first needed; undefined where there is none
+ */
+export function eitherComputed(
+  first: ComputedSections | undefined,
+  second: () => ComputedSections | undefined,
+): ComputedSections {
+  const kept = new Map<number, ComputedSections>();
+  let other: { readonly sections: ComputedSections | undefined } | undefined;
+  const both = (critical: number | undefined): ComputedSections => {
+    const inAir = (of: ComputedSections | undefined) => (critical === undefined ? of : of?.inAir(critical));
+    return {
+      from: first?.from ?? '',
+      inAir: (next) => {
+        const made = kept.get(next) ?? both(next);
+        kept.set(next, made);
+        return made;
+      },
+      of: (geometry, options) => {
+        const found = inAir(first)?.of(geometry, options) ?? { basis: { kind: 'not computed' as const } };
+        if (found.basis.kind !== 'not computed') return found;
+        other ??= { sections: second() };
+        return inAir(other.sections)?.of(geometry, options) ?? found;
+      },
+    };
+  };
+  return both(undefined);
+}
+
+/**
  * Models of sections from a store of polars. Tables are made when a section is first asked for and remembered: an edit of rows or chords
  * only weighs bare and tripped anew.
  * from - where the store is kept, in words; settings - of the polars of bare sections

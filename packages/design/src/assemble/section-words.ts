@@ -16,6 +16,8 @@ function namesOf(sections: readonly Named[]): string {
 const ofKind = (sections: readonly Named[], kind: SectionBasis['kind']): readonly Named[] =>
   sections.filter(({ basis }) => basis.kind === kind);
 
+const fromOf = (basis: SectionBasis): string => (basis.kind === 'computed' ? basis.from : '');
+
 const thousands = (reynolds: readonly number[]): string => reynolds.map((one) => `${one / 1000}`).join(', ');
 
 /** Measured points laid over computed polars, and Reynolds numbers at which the estimate stands, of each section. */
@@ -65,13 +67,16 @@ export function sectionsSentence(sections: readonly Named[], remedy?: string): s
       ? `Sections: first estimate, because plates and very thin sections are beyond the computation`
       : `Sections: first estimate${how}`;
   }
-  const from = (computed[0]!.basis as Extract<SectionBasis, { kind: 'computed' }>).from;
+  const sources = [...new Set(computed.map(({ basis }) => fromOf(basis)))].map((from) => {
+    const there = computed.filter(({ basis }) => fromOf(basis) === from);
+    return `from ${from} (${namesOf(there)})`;
+  });
   const estimate = [
     ...(missing.length === 0 ? [] : [namesOf(missing)]),
     ...(beyond.length === 0 ? [] : [`${namesOf(beyond)} (beyond the computation)`]),
   ];
   const parts = [
-    `Sections: computed, from ${from} (${namesOf(computed)})`,
+    `Sections: computed, ${sources.join(' and ')}`,
     ...detailsOf(computed),
     ...measured,
     ...(estimate.length === 0 ? [] : [`first estimate for ${estimate.join('; ')}`]),
