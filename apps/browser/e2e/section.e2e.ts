@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { inBrowser } from './support/index.js';
-import { answered, goTo, savedFile, type, verdictOf } from './support/page.js';
+import { answered, goTo, savedFile, soon, type, verdictOf } from './support/page.js';
 
 inBrowser('section', ({ visit }) => {
   const opened = async (page: Page) => {
@@ -62,7 +62,7 @@ inBrowser('section', ({ visit }) => {
     // An edit does not begin it again.
     await type(page, 'surfaces.wing.section', 'NACA 3410');
     await verdict.getByText(/^Sections: Computed, .*wing: NACA 3410/).waitFor();
-    expect(await verdict.getByRole('button', { name: 'Compute polars of the sections' }).count()).toBe(0);
+    await soon(() => verdict.getByRole('button', { name: 'Compute polars of the sections' }).count()).toBe(0);
   });
 
   it('computes another shape by numbers, and puts it into the design as points', async () => {

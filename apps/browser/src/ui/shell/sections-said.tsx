@@ -40,8 +40,8 @@ function changeText(before: VerdictView, now: VerdictView): string {
 function Progress(): ReactNode {
   const { compute } = useServices();
   const { status } = useComputeState(({ channels }) => channels.newPolars);
-  const missing = useComputeState(({ channels }) => channels.polars.view?.missing);
-  if (missing === undefined || missing.length === 0) return null;
+  const { view, stale } = useComputeState(({ channels }) => channels.polars);
+  if (view === undefined || stale || view.missing.length === 0) return null;
   if (status.kind === 'running') {
     return (
       <p className={styles.polars} role="status">
