@@ -18,8 +18,8 @@ const path = file('../packages/design/polars/library.json');
 const known = { ...kept(file('../examples/polars.json')), ...kept(path) };
 
 const made = [
-  ...['3410', '2411', '0010', '0007'].map(nacaSection),
-  ...['flat cells 3', 'flat cells 3 tailless'].map(librarySection),
+  ...['3410', '2411', '0010', '0007'].map((digits) => nacaSection(digits)),
+  ...['flat cells 3', 'flat cells 3 tailless'].map((name) => librarySection(name)),
 ];
 
 /** @type {Record<string, { name: string, polars: readonly import('../packages/engine/dist/section/viscous/index.js').SectionPolar[] }>} */
