@@ -1,6 +1,7 @@
 import type { Check } from '../../check.js';
 import { nacaSection } from '../naca.js';
 import { amplificationSlope, criticalAmplification } from './amplification.js';
+import { backflowChecks } from './backflow.checks.js';
 import { classicalLayerChecks } from './classicalLayers.checks.js';
 import { laminarDissipation, laminarEnergyShape, laminarFriction, turbulentFriction } from './closure.js';
 import { inviscidFlow, inviscidSpeeds, pressureForces } from './inviscid.js';
@@ -278,6 +279,7 @@ export const viscousChecks: readonly Check[] = [
   ...mappedChecks,
   ...nacaChecks,
   ...layerChecks,
+  ...backflowChecks,
   ...classicalLayerChecks,
   ...flowChecks,
 ];
