@@ -1,7 +1,7 @@
-import { type ReactNode, useId, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { Active } from '../../core/state.js';
 import type { BenchView } from '../../core/view-bench.js';
-import { Disclosure, sentence } from '../kit/index.js';
+import { Button, Disclosure, FileButton, sentence } from '../kit/index.js';
 import { chanceWords } from './chance-words.js';
 import styles from './measure.module.css';
 import { useBench, useTrialInput } from './tried.js';
@@ -14,8 +14,7 @@ export function benchFinding({ causes, isBlamed }: BenchView): string {
   return `${isBlamed ? 'Most likely' : 'Not clear yet, first suspicion'}: ${first.words}.`;
 }
 
-/** Traces are tables of a few hundred lines. */
-const greatestTrace = 2_000_000;
+const traceWords = 'Current-voltage trace taken with it (CSV, optional)';
 
 interface BenchProps {
   /** Text of the design with the reading as its last record; undefined while it is not complete. */
@@ -27,26 +26,29 @@ interface BenchProps {
 export function BenchFindings({ trial, active }: BenchProps): ReactNode {
   const [trace, setTrace] = useState<{ readonly name: string; readonly text: string }>();
   const [refused, setRefused] = useState('');
-  const field = useId();
   const input = useTrialInput(trial, active);
   const found = useBench(input, trace?.text ?? '');
-  const choose = async (file: File | undefined) => {
-    setRefused('');
-    if (file === undefined) return setTrace(undefined);
-    if (file.size > greatestTrace) return setRefused(`${file.name} is too large for a trace.`);
-    setTrace({ name: file.name, text: await file.text() });
-  };
   return (
     <>
-      <p>
-        <label htmlFor={field}>Current-voltage trace taken with it (CSV, optional)</label>{' '}
-        <input
-          id={field}
-          type="file"
+      <div className={styles.row}>
+        <FileButton
+          what={traceWords}
           accept=".csv,.txt,.tsv,text/*"
-          onChange={(event) => void choose(event.target.files?.[0])}
-        />
-      </p>
+          onText={(name, text) => {
+            setRefused('');
+            setTrace({ name, text });
+          }}
+          onTooLong={(name) => setRefused(`${name} is too large for a trace.`)}
+        >
+          Choose a trace
+        </FileButton>
+        <span>{trace === undefined ? traceWords : `${trace.name} is read with it.`}</span>
+        {trace !== undefined && (
+          <Button kind="quiet" onPress={() => setTrace(undefined)}>
+            Without the trace
+          </Button>
+        )}
+      </div>
       {refused !== '' && <p role="alert">{refused}</p>}
       {trial === undefined ? null : (
         <div role="status" className={styles.expected}>

@@ -21,6 +21,9 @@ import {
 import { StiffnessExpected } from './stiffness.js';
 import { type Tried, useTrialInput, useTried } from './tried.js';
 
+/** Volts and amps of the array itself tell a converter apart from cells: they must not be overlooked. */
+const moreOfArray = 'How the cells lie, volts and amps of the array itself, conditions, notes';
+
 const two = (value: number): string => String(value).padStart(2, '0');
 
 /** Now by a clock that is so far from UTC [s], for a field that takes a date and time with offset. */
@@ -126,7 +129,10 @@ export function RecordForm({ kind, record, onDone }: FormProps): ReactNode {
         </ul>
       )}
       <div className={styles.fields}>{needed.map(field)}</div>
-      <Disclosure title="Conditions, instrument, notes" open={record !== undefined}>
+      <Disclosure
+        title={kind.what === 'array reading' ? moreOfArray : 'Conditions, instrument, notes'}
+        open={record !== undefined}
+      >
         <div className={styles.fields}>{more.map(field)}</div>
       </Disclosure>
       {isStiffness(kind.what) ? (
