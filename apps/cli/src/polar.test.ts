@@ -94,9 +94,7 @@ describe('polar', () => {
       expect(out).not.toContain('first estimate');
     }
     const { out } = await runCli(['power', example('alondra'), '--samples', '0', '--no-polars']);
-    expect(out.replace(/\s+/g, ' ')).toMatch(
-      /Sections: first estimate; 'noonwing polar \S+ --store' computes them, about \d+ s\./,
-    );
+    expect(out).toContain('Sections: first estimate, as --no-polars asks.');
     const plates = await runCli(['power', example('bandeja'), '--samples', '0', '--polars', examplePolars]);
     expect(plates.out).toContain('beyond the computation');
     const refused = await runCli(['day', example('alondra'), '--polars', example('alondra')]);

@@ -11,7 +11,7 @@ import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { problemLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
-import { sectionsWords } from '../report/sections.js';
+import { sectionsLines } from '../report/sections.js';
 import { traceLines } from '../report/trace.js';
 import { heading, type Terminal } from '../terminal.js';
 
@@ -98,7 +98,7 @@ function reportLines(report: LeverReport, design: LoadedDesign, terminal: Termin
   return [
     heading(terminal, design.aircraft.name),
     `Under ${sky}: income over need ${base.solarRatio.toFixed(2)} in the mean of the day, carried ${durationText(base.carried)}, endurance ${durationText(base.endurance)}, ${base.levelPower.toFixed(1)} W.`,
-    ...wrapped(sectionsWords(design, report.sections), 100, ''),
+    ...sectionsLines(design, report.sections, ''),
     'Each change with what keeps the aircraft flyable (balance, strings, mass) restored, best first:',
     '',
     ...tableLines({ head: ['', 'change', 'solar ratio', 'carried', 'endurance', 'mass'], rows, left: [1] }),

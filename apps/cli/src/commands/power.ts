@@ -11,7 +11,7 @@ import { tableLines, wrapped } from '../output/table.js';
 import { problemLines, warningLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
 import { airspeedSentence, levelPowerParts } from '../report/findings.js';
-import { sectionsOf, sectionsWords } from '../report/sections.js';
+import { sectionsLines, sectionsOf } from '../report/sections.js';
 import { traceLines } from '../report/trace.js';
 import { heading, type Terminal } from '../terminal.js';
 
@@ -60,7 +60,7 @@ function levelLines({ design, verdict }: Answered, terminal: Terminal): readonly
       '',
     ),
     ...(speed === undefined ? [] : wrapped(speed, 100, '')),
-    ...wrapped(sectionsWords(design, sectionsOf(verdict)), 100, ''),
+    ...sectionsLines(design, sectionsOf(verdict), ''),
     '',
     heading(terminal, 'What takes it'),
     ...tableLines({ rows: parts }),

@@ -17,7 +17,7 @@ import {
   limitsOf,
   skyFinding,
 } from './findings.js';
-import { sectionsOf, sectionsWords } from './sections.js';
+import { sectionsLines, sectionsOf } from './sections.js';
 import { withoutFlight } from './without-flight.js';
 
 /** The answer of `day`: findings first, then the numbers behind them. */
@@ -178,7 +178,7 @@ function powerLines(answered: Answered): readonly string[] {
     `  ${bandText(levelPower!, 'power')} from the battery in calm air, loads included${verdict.samples > 0 ? '; the band holds nine times in ten' : ''}.`,
     ...(speed === undefined ? [] : wrapped(speed)),
     ...(limit === undefined ? [] : wrapped(limit)),
-    ...wrapped(sectionsWords(answered.design, sectionsOf(verdict))),
+    ...sectionsLines(answered.design, sectionsOf(verdict)),
     ...tableLines({ rows: parts.map(({ label, watts }) => [label, `${watts.toFixed(2)} W`]) }, '    '),
     ...wrapped(
       `Turbulence, control activity and height hold multiply the drive's part by ${prepared.run.airFactor.night.toFixed(2)} at night and ${factor.toFixed(2)} at midday.`,

@@ -2,18 +2,27 @@ import { type AssembledSection, neededPolars, sectionsSentence } from '@noonwing
 import type { SectionGeometry } from '@noonwing/engine/section';
 import type { Verdict } from '@noonwing/verdict';
 import type { LoadedDesign } from '../input/design.js';
+import { wrapped } from '../output/table.js';
 
 /** Computing one set of polars takes about this long on one core of a small machine [s]; measured. */
 const secondsForOne = 4;
 
 type Sections = readonly Pick<AssembledSection, 'name' | 'basis'>[];
 
-/** What the sections rest on, and how computed polars would come about where they are missing. */
-export function sectionsWords(design: LoadedDesign, sections: Sections): string {
-  const missing = sections.some(({ basis }) => basis.kind === 'first estimate' || basis.kind === 'not computed');
-  const needed = missing ? neededPolars(design.aircraft, design.files) : undefined;
+/**
+ * What the sections rest on, and how computed polars would come about where they are missing; no line where no airframe is described.
+ * indent - before each line
+ */
+export function sectionsLines(design: LoadedDesign, sections: Sections, indent?: string): readonly string[] {
+  return sections.length === 0 ? [] : wrapped(sectionsWords(design, sections), 100, indent);
+}
+
+function sectionsWords(design: LoadedDesign, sections: Sections): string {
   const { computed } = design.files;
-  const isKnown = (geometry: SectionGeometry) => computed?.of(geometry, {}).basis.kind === 'computed';
+  if (computed === undefined) return 'Sections: first estimate, as --no-polars asks.';
+  const missing = sections.some(({ basis }) => basis.kind === 'not computed');
+  const needed = missing ? neededPolars(design.aircraft, design.files) : undefined;
+  const isKnown = (geometry: SectionGeometry) => computed.of(geometry, {}).basis.kind === 'computed';
   const sets = needed?.ok ? needed.value.filter((one) => one.computable && !isKnown(one.geometry)).length : 0;
   const remedy = `'noonwing polar ${design.path} --store' computes them, about ${secondsForOne * sets} s`;
   return `${sectionsSentence(sections, sets === 0 ? undefined : remedy)}.`;
