@@ -2,8 +2,10 @@ import { readDesign } from '@noonwing/design';
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
 import { layoutRows, layouts } from './layout.js';
+import { dayLedger } from './ledger.js';
 import { leverCandidates } from './lever-edits.js';
 import type { LeverReport } from './levers.js';
+import { splitWords } from './split-words.js';
 import { createStages } from './stages.js';
 import { stringSplits } from './string-split.js';
 
@@ -55,8 +57,8 @@ describe('splits into strings', () => {
   const { best, naive } = stringSplits(verdict, 0)!;
 
   it('hold every cell once, and are the best of all that are thought of', () => {
-    for (const { strings } of [...best, naive!]) {
-      const cells = strings.flatMap((halves) => halves.flatMap((half) => half.cells));
+    for (const { feeds } of [...best, naive!]) {
+      const cells = feeds.flat(2).flatMap((half) => half.cells);
       expect(cells.sort((a, b) => a - b)).toEqual(verdict.prepared.run.array!.cells!.map((_, i) => i));
     }
     expect(best[0]!.energy).toBeGreaterThanOrEqual(best[1]!.energy);
@@ -69,8 +71,50 @@ describe('splits into strings', () => {
     const day = offered
       .subarray(0, verdict.grid.stepsPerDay)
       .reduce((sum, watts) => sum + Math.max(0, watts) * step, 0);
-    expect(best[0]!.strings).toHaveLength(2);
-    expect(best[0]!.energy / day).toBeCloseTo(1, 1.7);
+    const built = best.find(({ feeds }) => feeds.length === 2 && feeds.every((feed) => feed.length === 1))!;
+    expect(built.energy / day).toBeCloseTo(1, 1.7);
+  });
+});
+
+describe('strings side by side on one converter', () => {
+  const [design, plan] = [test.designText('bandeja'), test.planText('bandeja')];
+  const verdict = test.verdictOf(design, plan);
+  const { best } = stringSplits(verdict, 0)!;
+  const together = best.find(({ feeds }) => feeds.length === 1 && feeds[0]!.length === 2)!;
+  const apart = best.find(({ feeds }) => feeds.length === 2 && feeds.every((feed) => feed.length === 1))!;
+
+  it('are thought of where they are of equal length, and save the stand-by of a converter', () => {
+    for (const feed of best.flatMap(({ feeds }) => feeds)) {
+      const lengths = feed.map((halves) => halves.reduce((sum, { cells }) => sum + cells.length, 0));
+      expect(new Set(lengths).size).toBe(1);
+    }
+    expect(splitWords(together)).toBe('2 strings on 1 converter, right side beside left side');
+    expect(splitWords(apart)).toBe('2 strings');
+    // Parallel halves lose little of each other, and never gain: what is gained is half of the stand-by.
+    const standby = verdict.prepared.run.array!.converters[0]!.standbyPower * 86400;
+    expect(together.energy).toBeLessThanOrEqual(apart.energy + standby);
+    expect(together.energy / apart.energy).toBeCloseTo(1, 1.9);
+  });
+
+  it('give in the day what was foreseen within 2 %', () => {
+    const text = test
+      .edited(design, {
+        'array.strings.left.converter': 'right',
+        'array.converters.right.rated power': '100 W',
+      })
+      .replace(/\n +left: +\{like.*/, '');
+    const built = test.verdictOf(text, plan);
+    expect(built.prepared.run.array!.converters).toHaveLength(1);
+    const step = built.grid.times[1]! - built.grid.times[0]!;
+    const offered = built.skies[0]!.run.offered.subarray(0, built.grid.stepsPerDay);
+    const day = offered.reduce((sum, watts) => sum + Math.max(0, watts) * step, 0);
+    expect(together.energy / day).toBeCloseTo(1, 1.7);
+    const ledger = dayLedger(built, 0, { from: built.grid.midnight, to: built.grid.dayEnd })!;
+    const shared = ledger.rows.find(({ key }) => key === 'shared')!;
+    expect(shared.watts).toBeGreaterThan(0);
+    expect(shared.share).toBeLessThan(0.002);
+    const light = ledger.rows.reduce((sum, { watts, partOf }) => sum + (partOf === undefined ? watts : 0), 0);
+    expect(light / ledger.light).toBeCloseTo(1, 9);
   });
 });
 

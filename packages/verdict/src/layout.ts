@@ -13,8 +13,9 @@ import type { Edit, LeverCandidate } from './lever-edits.js';
 import { leftHalf } from './lever-strings.js';
 import { applyEdits, type LeverFigures, type LeverReport, type LeverRequest, leverSlices } from './levers.js';
 import { type Slices, whole } from './slices.js';
+import { builtKey, countWords, splitKey, splitWords } from './split-words.js';
 import { shareUnchanged } from './stages.js';
-import { type StringSplit, stringSplits } from './string-split.js';
+import { type Half, type StringSplit, stringSplits } from './string-split.js';
 
 /** Between neighbours along the span and along the chord [m] (common practice, no source). */
 const gap = 0.002;
@@ -98,7 +99,7 @@ function* searchLayouts({
   const restrung = strung
     .filter((split) => !isBuilt(split))
     .map((split) =>
-      candidateOf(own, split, design, aircraft, split === built?.naive ? ', all in one string' : undefined),
+      candidateOf(own, split, design, aircraft, split === built?.naive ? 'all in one string' : undefined),
     );
   return [
     { key: 'as built', label: 'as built', edits: [] },
@@ -273,39 +274,19 @@ function removed({ array }: AircraftDesign, part: 'strings' | 'rows' | 'converte
   return Object.keys(written).map((name): Edit => ({ path: `array.${part}.${name}`, why }));
 }
 
-/** "top right + top left | tail right": which halves share a string, whatever the strings are called. */
-const splitKey = ({ strings }: Pick<StringSplit, 'strings'>): string =>
-  strings
-    .map((halves) =>
-      halves
-        .flatMap(({ row, side }) => (side === 'both' ? [`${row} left`, `${row} right`] : [`${row} ${side}`]))
-        .sort()
-        .join(' + '),
-    )
-    .sort()
-    .join(' | ');
-
-const builtKey = ({ array }: CompleteAircraft): string =>
-  splitKey({
-    strings: (array?.strings ?? []).map(({ rows }) =>
-      rows.map((row) => ({ row, side: array!.rows.find(({ name }) => name === row)!.side, cells: [] })),
-    ),
-  });
-
 /** Rows with their strings as edits of a design; `complete` is the design with those rows. */
 function candidateOf(
   set: RowSet,
   split: StringSplit,
   design: AircraftDesign,
   { array, battery }: CompleteAircraft,
-  said = `, ${split.strings.length} ${split.strings.length === 1 ? 'string' : 'strings'}`,
+  said = set.replaces ? countWords(split) : splitWords(split),
 ): LeverCandidate {
   const rows = array!.rows;
-  const cut = rows.filter(({ name }) =>
-    split.strings.some((halves) => halves.filter((h) => h.row === name).length === 1),
-  );
+  const made = split.feeds.flat();
+  const cut = rows.filter(({ name }) => made.some((halves) => halves.filter((h) => h.row === name).length === 1));
   const halved = cut.filter(
-    ({ side }) => side === 'both' && split.strings.some((halves) => halves.some((h) => h.side !== 'both')),
+    ({ side }) => side === 'both' && made.some((halves) => halves.some((h) => h.side !== 'both')),
   );
   const names = new Map(
     halved.map((row) => [
@@ -318,40 +299,64 @@ function candidateOf(
   );
   const taken = [...array!.strings, ...array!.converters].map(({ name }) => name);
   const prefix = ['string', 'laid string', 'new string'].find((one) => !taken.some((name) => name.startsWith(one)))!;
-  const strings = split.strings.flatMap((halves, k) => {
-    const held = [...new Set(halves.map(({ row, side }) => (side === 'left' ? (names.get(row) ?? row) : row)))];
-    const cells = halves.reduce((sum, half) => sum + half.cells.length, 0);
-    const pieces = rows.find(({ name }) => name === halves[0]!.row)?.pieces ?? 1;
-    return stringEdits(`${prefix} ${k + 1}`, held, { cells, pieces }, design, { array: array!, battery });
+  const nameOf = (halves: readonly Half[]) => `${prefix} ${made.indexOf(halves) + 1}`;
+  const strings = split.feeds.flatMap((feed) => {
+    const converter = nameOf(feed[0]!);
+    const piecesOf = (halves: readonly Half[]) => rows.find(({ name }) => name === halves[0]!.row)?.pieces ?? 1;
+    const size = { cells: cellsIn(feed[0]!), all: cellsIn(feed.flat()), pieces: piecesOf(feed[0]!) };
+    return [
+      ...feed.flatMap((halves) => {
+        const held = [...new Set(halves.map(({ row, side }) => (side === 'left' ? (names.get(row) ?? row) : row)))];
+        return stringEdits(nameOf(halves), held, converter, array!);
+      }),
+      ...converterEdits(converter, size, design, { array: array!, battery }),
+    ];
   });
-  const label = `${set.words}${said}`;
+  const label = `${set.words}, ${said}`;
   const gone = set.replaces ? goneOf(design, set) : [...removed(design, 'strings'), ...removed(design, 'converters')];
   return { key: `${label}: ${splitKey(split)}`, label, edits: [...set.edits, ...cuts, ...strings, ...gone] };
 }
 
-/** A string with a converter of its own: like one of the design where that suits, with its weight where it is stated. */
+const cellsIn = (halves: readonly Half[]): number => halves.reduce((sum, { cells }) => sum + cells.length, 0);
+
 function stringEdits(
   name: string,
   rows: readonly string[],
-  { cells, pieces }: { readonly cells: number; readonly pieces: number },
+  converter: string,
+  { strings }: CompleteArray,
+): readonly Edit[] {
+  const path = `array.strings.${name}`;
+  const perDiode = strings[0]?.cellsPerDiode;
+  return [
+    ...rows.map((row, n): Edit => ({ path: `${path}.rows[${n + 1}]`, text: row, why })),
+    ...(perDiode === undefined ? [] : [{ path: `${path}.cells per diode`, text: String(perDiode), why }]),
+    { path: `${path}.converter`, text: converter, why },
+  ];
+}
+
+/**
+ * A converter: like one of the design where that suits, with its weight where it is stated.
+ * @param size - cells of one string on it, of all, and pieces that a cell is cut into
+ */
+function converterEdits(
+  name: string,
+  { cells, all, pieces }: { readonly cells: number; readonly all: number; readonly pieces: number },
   design: AircraftDesign,
   { array, battery }: { readonly array: CompleteArray; readonly battery: CompleteAircraft['battery'] },
 ): readonly Edit[] {
   const { cell } = array;
-  const string = `array.strings.${name}`;
   const path = `array.converters.${name}`;
   const topology = suitableTopology(cells, cell, battery);
-  const power = Math.ceil((1.15 * cells * cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value) / pieces);
+  const power = Math.ceil((1.15 * all * cell.maximumPowerCurrent.value * cell.maximumPowerVoltage.value) / pieces);
   const written = design.array === undefined || design.array === 'none' ? {} : (design.array.converters ?? {});
   const own = array.converters.find((one) => one.topology === topology && one.name in written);
   const stated = own === undefined ? undefined : written[own.name];
-  const perDiode = array.strings[0]?.cellsPerDiode;
-  const grams = stated?.mass === undefined ? undefined : `${Math.round(1e4 * stated.mass.value) / 10} g`;
   const rating = Math.max(power, own?.ratedPower.value ?? 0);
+  // A converter for more power is heavier in proportion (watts per gram are what sheets of one kind share).
+  const larger = own === undefined ? 1 : rating / Math.max(own.ratedPower.value, 1);
+  const mass = stated?.mass?.value ?? (larger > 1 ? own?.mass.value : undefined);
+  const grams = mass === undefined ? undefined : `${Math.round(1e4 * mass * larger) / 10} g`;
   return [
-    ...rows.map((row, n): Edit => ({ path: `${string}.rows[${n + 1}]`, text: row, why })),
-    ...(perDiode === undefined ? [] : [{ path: `${string}.cells per diode`, text: String(perDiode), why }]),
-    { path: `${string}.converter`, text: name, why },
     ...(stated?.like === undefined
       ? [{ path: `${path}.topology`, text: topology, why }]
       : [{ path: `${path}.like`, text: stated.like, why }]),

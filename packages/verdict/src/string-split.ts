@@ -9,8 +9,8 @@ import {
   usualConverter,
   type Valued,
 } from '@noonwing/design';
-import { type CellParameters, evenDiodes, stringVoltageFit } from '@noonwing/engine/array';
-import { facetOfCells, type LitCell, stringPoint } from '@noonwing/engine/day';
+import { type CellParameters, evenDiodes, sharedMaximum, stringVoltageFit } from '@noonwing/engine/array';
+import { facetOfCells, type LitCell, litString, stringPoint } from '@noonwing/engine/day';
 import { kindsOfCells } from './cell-sheets.js';
 import { cellTrackAt } from './cell-track.js';
 import type { Verdict } from './central.js';
@@ -23,9 +23,12 @@ export interface Half {
   readonly cells: readonly number[];
 }
 
-/** Strings of halves, with what their converters give of them in a day [J]. */
+/** What stands on one converter: strings in series, several side by side only where they are of equal length. */
+export type Feed = readonly (readonly Half[])[];
+
+/** Halves in strings on converters, with what these give of them in a day [J]. */
 export interface StringSplit {
-  readonly strings: readonly (readonly Half[])[];
+  readonly feeds: readonly Feed[];
   readonly energy: number;
 }
 
@@ -38,7 +41,7 @@ export interface StringSplits {
 }
 
 /** Seconds between the instants at which splits are compared, and splits that are kept. */
-const [comparedEvery, kept] = [3600, 3];
+const [comparedEvery, kept] = [3600, 4];
 /** Halves of one side, beyond which there are too many ways to string them. */
 const mostHalves = 6;
 
@@ -86,9 +89,25 @@ function blocksOf(halves: readonly Half[]): readonly number[] {
   return [...found];
 }
 
+/** Ways to wire some halves to one converter: all in series; or side by side each side, each row or each half, where these are of equal length. */
+function wiringsOf(halves: readonly Half[]): readonly Feed[] {
+  const by = (key: (half: Half) => string): Feed =>
+    [...new Set(halves.map(key))].map((name) => halves.filter((half) => key(half) === name));
+  const feeds = [[halves], by(({ side }) => side), by(({ row }) => row), halves.map((half) => [half])];
+  const length = (string: readonly Half[]) => string.reduce((sum, { cells }) => sum + cells.length, 0);
+  return feeds.filter(
+    (feed, k) =>
+      feed.every((string) => length(string) === length(feed[0]!)) &&
+      feeds.findIndex((other) => other.length === feed.length && sameStrings(other, feed)) === k,
+  );
+}
+
+const sameStrings = (a: Feed, b: Feed): boolean =>
+  a.every((string, k) => string.length === b[k]!.length && string.every((half, i) => half === b[k]![i]));
+
 /**
- * The best ways to share the cells of a verdict out over strings, each with a converter of its own, by the energy of the first
- * day under one sky: every string that is thought of is computed cell by cell once, then the best sum over all partitions is found.
+ * The best ways to share the cells of a verdict out over strings and these over converters, by the energy of the first day under one
+ * sky: whatever is thought of for one converter is computed cell by cell once, then the best sum over all partitions is found.
  *
  * @param skyIndex - of its skies
  * @returns undefined where no cells are placed one by one or it cannot fly
@@ -100,37 +119,37 @@ export function stringSplits(verdict: Verdict, skyIndex: number): StringSplits |
   const halves = halvesOf(complete, verdict);
   const all = 2 ** halves.length - 1;
   const made = (set: number) => halves.filter((_, i) => (set >> i) & 1);
-  const blocks = blocksOf(halves).flatMap((set) => {
-    const energy = energyOf(made(set));
-    return energy === undefined ? [] : [{ set, energy }];
-  });
-  const best = bestPartitions(blocks, all);
-  const whole = blocks.find(({ set }) => set === all);
+  const blocks = blocksOf(halves).flatMap((set) =>
+    wiringsOf(made(set)).flatMap((feed): readonly Block[] => {
+      const energy = energyOf(feed);
+      return energy === undefined ? [] : [{ set, feed, energy }];
+    }),
+  );
+  const whole = blocks.find(({ set, feed }) => set === all && feed.length === 1);
   return {
-    best: best.map(({ sets, energy }) => ({ strings: sets.map(made), energy })),
-    ...(whole === undefined ? {} : { naive: { strings: [halves], energy: whole.energy } }),
+    best: bestPartitions(blocks, all),
+    ...(whole === undefined ? {} : { naive: { feeds: [[halves]], energy: whole.energy } }),
   };
 }
 
-interface Partition {
-  readonly sets: readonly number[];
+/** What one converter may get: a set of halves, wired in one way. */
+interface Block {
+  readonly set: number;
+  readonly feed: Feed;
   readonly energy: number;
 }
 
 /** The few best partitions of all halves into sets; the next set always holds the first half that is left. */
-function bestPartitions(
-  blocks: readonly { readonly set: number; readonly energy: number }[],
-  all: number,
-): readonly Partition[] {
-  const known = new Map<number, readonly Partition[]>([[0, [{ sets: [], energy: 0 }]]]);
-  const of = (left: number): readonly Partition[] => {
+function bestPartitions(blocks: readonly Block[], all: number): readonly StringSplit[] {
+  const known = new Map<number, readonly StringSplit[]>([[0, [{ feeds: [], energy: 0 }]]]);
+  const of = (left: number): readonly StringSplit[] => {
     const found = known.get(left);
     if (found !== undefined) return found;
     const first = left & -left;
     const made = blocks
       .filter(({ set }) => (set & first) !== 0 && (set & ~left) === 0)
-      .flatMap(({ set, energy }) =>
-        of(left & ~set).map((rest): Partition => ({ sets: [set, ...rest.sets], energy: energy + rest.energy })),
+      .flatMap(({ set, feed, energy }) =>
+        of(left & ~set).map((rest): StringSplit => ({ feeds: [feed, ...rest.feeds], energy: energy + rest.energy })),
       )
       .sort((a, b) => b.energy - a.energy)
       .slice(0, kept);
@@ -140,7 +159,7 @@ function bestPartitions(
   return of(all);
 }
 
-/** What a converter of a string of halves gives in the first day [J]; undefined where its cells are cut unlike or no converter takes it. */
+/** What a converter of some strings of halves gives in the first day [J]; undefined where its cells are cut unlike or no converter takes them. */
 function stringEnergy(verdict: Verdict, skyIndex: number) {
   const { prepared, grid, courses } = verdict;
   const { array } = prepared.run;
@@ -158,38 +177,52 @@ function stringEnergy(verdict: Verdict, skyIndex: number) {
   const { effective, headingCount } = track;
   const [kinds, facetOf, facets] = [kindsOfCells(array), facetOfCells(array), array.facets.length];
   const perDiode = design.strings[0]?.cellsPerDiode ?? 0;
-  return (halves: readonly Half[]): number | undefined => {
-    const order = wired(halves);
-    const share = cells[order[0] ?? 0]?.share;
-    if (order.length === 0 || order.some((cell) => cells[cell]!.share !== share)) return undefined;
-    const string = { cell: kinds[order[0]!]!, diodes: evenDiodes(order.length, perDiode, 0.5) };
-    const resistance = design.jointResistance.value * order.length + design.wiringResistance.value;
-    const give = converterOf(prepared, string.cell, order.length, order.length * (share ?? 1));
+  return (feed: Feed): number | undefined => {
+    const members = feed.map(wired);
+    const all = members.flat();
+    const share = cells[all[0] ?? 0]?.share;
+    if (all.length === 0 || all.some((cell) => cells[cell]!.share !== share)) return undefined;
+    const length = members[0]!.length;
+    const string = { cell: kinds[all[0]!]!, diodes: evenDiodes(length, perDiode, 0.5) };
+    const resistance = design.jointResistance.value * length + design.wiringResistance.value;
+    const give = converterOf(prepared, string.cell, length, all.length * (share ?? 1));
     if (give === undefined) return undefined;
     let energy = 0;
     for (const [k, instant] of at.entries()) {
       let power = 0;
       for (let h = 0; h < headingCount; h++) {
         const row = (k * headingCount + h) * cells.length;
-        const point = stringPoint(
+        const lit = (cell: number): LitCell => ({
+          count: 1,
+          irradiance: effective[row + cell]! * array.lightFactor,
+          temperature: course.temperature[instant * facets + facetOf[cell]!]!,
+          condition: undefined,
+        });
+        power += powerOf(
           string,
-          order.map((cell): LitCell => {
-            const temperature = course.temperature[instant * facets + facetOf[cell]!]!;
-            return {
-              count: 1,
-              irradiance: effective[row + cell]! * array.lightFactor,
-              temperature,
-              condition: undefined,
-            };
-          }),
+          members.map((order) => order.map(lit)),
+          resistance,
         );
-        const current = point.voltage > 0 ? point.power / point.voltage : 0;
-        power += point.power - resistance * current ** 2;
       }
       energy += Math.max(0, give(power / headingCount)) * stride * step;
     }
     return energy;
   };
+}
+
+/** Greatest power of strings side by side, less the heat of their leads [W]. */
+function powerOf(
+  string: Parameters<typeof stringPoint>[0],
+  members: readonly (readonly LitCell[])[],
+  seriesResistance: number,
+): number {
+  if (members.length > 1) {
+    const strings = members.map((lit) => ({ substrings: litString(string, lit), seriesResistance }));
+    return sharedMaximum([{ strings }]).maximum.power;
+  }
+  const point = stringPoint(string, members[0]!);
+  const current = point.voltage > 0 ? point.power / point.voltage : 0;
+  return point.power - seriesResistance * current ** 2;
 }
 
 /** Order of the cells of some halves along their string: outwards to inwards, over to the other half, and back along the next row. */

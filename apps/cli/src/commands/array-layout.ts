@@ -1,6 +1,6 @@
 import { createStages } from '@noonwing/verdict';
 import { layouts } from '@noonwing/verdict/layout';
-import type { LeverReport } from '@noonwing/verdict/levers';
+import type { Lever, LeverReport } from '@noonwing/verdict/levers';
 import { type ExitCode, exitCode } from '../exit.js';
 import type { Options } from '../input/plan-options.js';
 import { loadBoth } from '../input/run.js';
@@ -11,7 +11,7 @@ import { tableLines, wrapped } from '../output/table.js';
 import { problemLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
 import { heading, type Terminal } from '../terminal.js';
-import { chosenText, editLines, reportData, signed } from './levers.js';
+import { chosenText, reportData, signed } from './levers.js';
 
 /** `noonwing array --layout`: layouts of the cells, most energy of the day first, each as edits of the design. */
 export function layout(path: string, options: Options, terminal: Terminal): ExitCode {
@@ -42,6 +42,32 @@ export function layout(path: string, options: Options, terminal: Terminal): Exit
   return exitCode.answer;
 }
 
+/** Edits by what they are of, a line each as a file would have them; the rows of a string are one list. */
+function editBlock({ edits }: Lever): readonly string[] {
+  const made = new Map<string, Map<string, string[]>>();
+  for (const { path, text } of edits) {
+    if (text === undefined) continue;
+    const [owner, key] = split(path);
+    const values = made.get(owner) ?? new Map<string, string[]>();
+    made.set(owner, values.set(key, [...(values.get(key) ?? []), text]));
+  }
+  const value = (key: string, texts: readonly string[]) =>
+    key === 'rows' ? `rows: [${texts.join(', ')}]` : `${key}: ${texts.join(', ')}`;
+  const gone = edits.flatMap(({ path, text }) => (text === undefined ? [path] : []));
+  return [
+    ...[...made].flatMap(([owner, values]) =>
+      wrapped(`${owner}: {${[...values].map(([key, texts]) => value(key, texts)).join(', ')}}`, 100, '  ', '    '),
+    ),
+    ...(gone.length === 0 ? [] : wrapped(`without ${gone.join(', ')}`, 100, '  ', '    ')),
+  ];
+}
+
+/** The thing that an edit is of, and what of it. */
+function split(path: string): readonly [owner: string, key: string] {
+  const dot = path.lastIndexOf('.');
+  return [path.slice(0, dot), path.slice(dot + 1).replace(/\[\d+\]$/, '')];
+}
+
 function layoutLines({ base, sky, levers }: LeverReport, name: string, terminal: Terminal): readonly string[] {
   const usable = levers.filter(({ after }) => after !== undefined);
   const blocked = levers.filter(({ problem }) => problem !== undefined);
@@ -64,9 +90,7 @@ function layoutLines({ base, sky, levers }: LeverReport, name: string, terminal:
     heading(terminal, 'What the first takes in the design file'),
     ...usable
       .slice(0, 1)
-      .flatMap((lever) =>
-        lever.edits.length === 0 ? ['  nothing: the array as it is gives most'] : editLines(lever, 1),
-      ),
+      .flatMap((lever) => (lever.edits.length === 0 ? ['  nothing: the array as it is gives most'] : editBlock(lever))),
     ...(blocked.length === 0 ? [] : ['', heading(terminal, 'Not to be had')]),
     ...blocked.flatMap(({ label, problem }) =>
       wrapped(`${label}: ${problem!.reason}; ${problem!.remedy}`, 100, '  ', '    '),

@@ -123,7 +123,7 @@ function reportLines(report: LeverReport, design: LoadedDesign, terminal: Termin
 const limitText = ({ airspeed, words }: KnownLimit): string =>
   ` (lowers the limit speed to ${airspeed.toFixed(1)} m/s: ${words})`;
 
-export function editLines({ edits, limit }: Lever, number: number): readonly string[] {
+function editLines({ edits, limit }: Lever, number: number): readonly string[] {
   const text = edits.map(({ path, text: value }) => (value === undefined ? `remove ${path}` : `${path}: ${value}`));
   const lowered = limit === undefined ? '' : limitText(limit);
   return wrapped(`${number}. ${text.join('; ')}${lowered}`, 100, '  ', '     ');
