@@ -124,9 +124,11 @@ describe('levers of wiring and fins', () => {
     return leverCandidates(readDesign(text).design!, test.aircraftOf(text)).map(({ key }) => key);
   };
 
-  it('offer diodes where there are none, and fins out, aft and canted', () => {
+  it('offer diodes where there are none or few, and fins out, aft and canted', () => {
     expect(keys('bandeja')).toEqual(expect.arrayContaining(['diodes of right', 'fin aft', 'fin out', 'fin canted']));
-    expect(keys('bandeja', { 'array.strings.right.cells per diode': '6' })).not.toContain('diodes of right');
+    // Half as many cells per diode where there are some; over single cells there are no more to be had.
+    expect(keys('bandeja', { 'array.strings.right.cells per diode': '6' })).toContain('diodes of right');
+    expect(keys('bandeja', { 'array.strings.right.cells per diode': '1' })).not.toContain('diodes of right');
   });
 
   it('offer another setting where the present one is off', () => {
