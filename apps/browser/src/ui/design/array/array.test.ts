@@ -193,6 +193,34 @@ describe('cells given to another string', () => {
     expect(counts(after)).toEqual([['right', 24]]);
   });
 
+  it.each([
+    ['those below on one side', 'left', [5, 6], ['all', 22], 2],
+    ['the same above and below, on one side', 'right', [3, 4, 8, 9], ['all', 20], 4],
+    ['all above and some below', 'left', [0, 1, 2, 3, 4, 7], ['all', 18], 6],
+  ] as const)('cuts a row that lies on both faces: %s', async (_, side, numbers, kept, count) => {
+    const text = example('alondra.yaml').replace(
+      /top: \{.*\}/,
+      'top: {on: wing, side: both, face: both, from: 2 %, to: 80 %, chord station: 42 %, cells: 20}',
+    );
+    const wide = text
+      .replace(
+        'cells: 20}',
+        'cells: 20}\n    tail: {on: wing, side: both, from: 2 %, to: 80 %, chord station: 80 %, cells: 4}',
+      )
+      .replace('rows: [top]', 'rows: [top, tail]');
+    const before = await arrayOf('alondra', wide);
+    const places = numbers.map((place): CellPlace => ({ row: 'top', side, place }));
+    const { aircraft } = readingOfDesign(wide);
+    const split = splitEdits(wide, aircraft!.array!, places, { string: 'apart' }, sidesOf(before));
+    const made = changed(wide, split);
+    expect(readingOfDesign(made).messages.filter(({ severity }) => severity === 'error')).toEqual([]);
+    const after = await arrayOf('alondra', made);
+    expect(spots(after)).toEqual(spots(before));
+    const faces = ({ cells }: ArrayView, face: string) => cells.filter((cell) => cell.face === face).length;
+    expect(faces(after, 'lower')).toBe(faces(before, 'lower'));
+    expect(counts(after)).toEqual([kept, ['apart', count]]);
+  });
+
   it('says why not', async () => {
     const view = await arrayOf('bandeja');
     const text = example('bandeja.yaml');

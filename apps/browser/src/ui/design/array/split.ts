@@ -4,7 +4,7 @@ import type { ValueEdit } from '../../../core/commands.js';
 import { keysAt } from '../../../core/fields.js';
 import { freeName } from '../entries.js';
 
-/** A cell by its row: place from 0 at the root, on its side. */
+/** A cell by its row: place from 0 at the root, on its side; on both faces those above come first. */
 export interface CellPlace {
   readonly row: string;
   readonly side: 'right' | 'left';
@@ -24,6 +24,7 @@ export type Split =
 /** A stretch of a row that goes to one string. */
 interface Piece {
   readonly side: CompleteRow['side'];
+  readonly face: CompleteRow['face'];
   readonly from: number;
   readonly to: number;
   readonly cells: number;
@@ -49,38 +50,63 @@ function runs(
   return found;
 }
 
-/** The row in stretches; both halves together where the same of both is given. Cells stay where they lie. */
-function piecesOf(
-  row: CompleteRow,
-  given: { readonly right: readonly boolean[]; readonly left: readonly boolean[] },
-): readonly Piece[] {
-  const { right, left } = given;
+/** Which cells of a row are given, from the root. */
+interface Given {
+  readonly right: readonly boolean[];
+  readonly left: readonly boolean[];
+}
+
+const sameFlags = (a: readonly boolean[], b: readonly boolean[]): boolean =>
+  a.length === b.length && a.every((flag, k) => flag === b[k]);
+
+/** The row in stretches; on both faces each face by itself, unless the same of both is given. Cells stay where they lie. */
+function piecesOf(row: CompleteRow, given: Given): readonly Piece[] {
+  if (row.face !== 'both') return onFace(row, given, row.face);
+  const part = (flags: readonly boolean[], face: 'upper' | 'lower') => {
+    const above = Math.ceil(flags.length / 2);
+    return face === 'upper' ? flags.slice(0, above) : flags.slice(above);
+  };
+  const on = (face: 'upper' | 'lower'): Given => ({ right: part(given.right, face), left: part(given.left, face) });
+  const [upper, lower] = [on('upper'), on('lower')];
+  const all = [...given.right, ...given.left];
+  if (all.every((flag) => flag === all[0])) {
+    const { from, to, side, face, cells } = row;
+    return [{ side, face, from, to, cells, given: all[0] === true }];
+  }
+  if (!sameFlags(upper.right, lower.right) || !sameFlags(upper.left, lower.left)) {
+    return [...onFace(row, upper, 'upper'), ...onFace(row, lower, 'lower')].filter(({ cells }) => cells > 0);
+  }
+  return onFace(row, upper, 'both').map((piece) => ({ ...piece, cells: 2 * piece.cells }));
+}
+
+/** The cells of a row on one face in stretches; both halves together where the same of both is given. */
+function onFace(row: CompleteRow, { right, left }: Given, face: CompleteRow['face']): readonly Piece[] {
   const pieces = (flags: readonly boolean[], side: CompleteRow['side'], times: number) =>
     runs(flags).map(({ start, end, given: isGiven }): Piece => {
       const pitch = (row.to - row.from) / flags.length;
       return {
         side,
+        face,
         from: row.from + pitch * start,
         to: row.from + pitch * end,
         cells: times * (end - start),
         given: isGiven,
       };
     });
-  const alike = right.length === left.length && right.every((flag, k) => flag === left[k]);
-  if (row.side === 'both' && left.length > 0 && alike) return pieces(right, 'both', 2);
-  if (row.side === 'both' && left.length > 0) return [...pieces(right, 'right', 1), ...pieces(left, 'left', 1)];
+  if (row.side === 'both' && left.length > 0) {
+    if (sameFlags(right, left)) return pieces(right, 'both', 2);
+    return [...pieces(right, 'right', 1), ...pieces(left, 'left', 1)];
+  }
   return right.length > 0 ? pieces(right, row.side, 1) : pieces(left, row.side, 1);
 }
 
 /** Why a row can not be cut there; undefined where it can. */
 function uncuttable(row: CompleteRow, pieces: readonly Piece[]): string | undefined {
   if (pieces.length < 2) return undefined;
-  if (row.face === 'both')
-    return `the row "${row.name}" lies on both faces: give it whole, or write it as two rows first`;
   if (row.places !== undefined) return `the row "${row.name}" names its cells one by one: move their places by hand`;
   const inside = pieces.some(({ from, to }) => to - from < (row.to - row.from) * (1 - 1e-9));
   return row.gap !== undefined && inside
-    ? `the row "${row.name}" states the gap between its cells: give whole halves of it, or take the gap out first`
+    ? `the row "${row.name}" states the gap between its cells: give whole halves or faces of it, or take the gap out first`
     : undefined;
 }
 
@@ -92,7 +118,8 @@ function named(row: CompleteRow, pieces: readonly Piece[], taken: string[]): rea
   );
   return pieces.map((piece, k) => {
     if (k === heir) return { ...piece, name: row.name };
-    const name = freeName(taken, piece.side === row.side ? row.name : `${row.name} ${piece.side}`);
+    const words = [row.name, ...(piece.side === row.side ? [] : [piece.side])];
+    const name = freeName(taken, [...words, ...(piece.face === row.face ? [] : [piece.face])].join(' '));
     taken.push(name);
     return { ...piece, name };
   });
@@ -105,15 +132,21 @@ const percent = (share: number): string => `${Number((100 * share).toFixed(4))} 
 
 function rowEdits(row: CompleteRow, pieces: readonly NamedPiece[]): readonly ValueEdit[] {
   if (pieces.length === 1) return [];
-  return pieces.flatMap(({ name, side, from, to, cells }) => {
+  return pieces.flatMap(({ name, side, face, from, to, cells }) => {
     const path = `array.rows.${name}`;
     const place = [
       { path: `${path}.from`, text: percent(from) },
       { path: `${path}.to`, text: percent(to) },
       { path: `${path}.cells`, text: String(cells) },
     ];
-    if (name === row.name) return [...(side === row.side ? [] : [{ path: `${path}.side`, text: side }]), ...place];
-    return [...valueEdits(rowLike(name, row)), { path: `${path}.side`, text: side }, ...place];
+    if (name === row.name) {
+      return [
+        ...(side === row.side ? [] : [{ path: `${path}.side`, text: side }]),
+        ...(face === row.face ? [] : [{ path: `${path}.face`, text: face }]),
+        ...place,
+      ];
+    }
+    return [...valueEdits(rowLike(name, { ...row, face })), { path: `${path}.side`, text: side }, ...place];
   });
 }
 
