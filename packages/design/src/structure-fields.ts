@@ -60,6 +60,48 @@ const sparField = object('spar, strip or stiffener', {
   place: choice(['middle', 'upper', 'lower', 'below'], 'where it lies in the height of the section'),
 });
 
+const jointField = object('where the surface comes apart, and what joins it', {
+  kind: required(choice(['tube', 'blade', 'box'], 'round tube or rod, flat blade on edge, or box')),
+  material: required(material),
+  width: required(
+    quantity('length', 'outer diameter of a tube; thickness of a blade; width of a box', {
+      bounds: POSITIVE,
+      example: '10 mm',
+      step: '1 mm',
+    }),
+  ),
+  height: quantity('length', 'inner diameter of a tube; height of a blade or box', {
+    bounds: NOT_NEGATIVE,
+    example: '8 mm',
+  }),
+  wall: quantity('length', 'thickness of the walls of a box', { bounds: POSITIVE, example: '1 mm' }),
+  at: labelled(
+    'station (at)',
+    required(quantity('ratio', 'share of the half span; 0 % is the middle', { bounds: SHARE, example: '40 %' })),
+  ),
+  length: required(
+    quantity('length', 'of the joiner in each half', { bounds: POSITIVE, example: '100 mm', step: '10 mm' }),
+  ),
+  play: quantity('length', 'between joiner and socket', {
+    bounds: NOT_NEGATIVE,
+    usual: { to: 0.001 },
+    example: '0.1 mm',
+  }),
+  socketStrength: quantity('pressure', 'of the socket in compression', { bounds: POSITIVE, example: '10 MPa' }),
+  bendingKept: quantity(
+    'ratio',
+    'bending stiffness left over the length of the joiner, instead of what it computes to',
+    {
+      bounds: SHARE,
+      example: '70 %',
+    },
+  ),
+  torsionKept: quantity('ratio', 'twisting stiffness left over the length of the joiner', {
+    bounds: SHARE,
+    example: '70 %',
+  }),
+});
+
 /** What carries load in a surface. */
 export const structureField = object('what carries load in the surface', {
   core: choice<MaterialName | 'hollow'>(['hollow', ...STRUCTURAL_MATERIALS], 'what fills the section'),
@@ -76,6 +118,7 @@ export const structureField = object('what carries load in the surface', {
     }),
   ),
   spars: record(sparField, 'spars, strips and stiffeners by name', 'spar'),
+  joints: record(jointField, 'joints of wing panels by name', 'joint'),
   ribs: object('ribs', {
     material: required(material),
     thickness: required(quantity('length', 'of one rib', { bounds: POSITIVE, example: '2 mm' })),

@@ -115,7 +115,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     isFoam: structure.foam,
     stiffnessSigma: structure.stiffnessSigma,
     layUps,
-    assumed: structure.assumed,
+    assumed: [...structure.assumed, ...structure.assumedJoints],
     materials: [...new Set(layUps.flatMap(namesOf))].flatMap((name) => materialView(name, structure.strips)),
     readings: answer.readings.map((reading) => ({ ...reading })),
     warnings: [...limitWarnings(answer), ...report.warnings].map(({ message }) => message),

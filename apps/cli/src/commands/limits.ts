@@ -1,4 +1,5 @@
 import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
+import { jointReport } from '@noonwing/engine/structure';
 import {
   bentPower,
   type LimitChange,
@@ -83,6 +84,7 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
         )),
     ...title('How soon a dive without power gets to the limit speed'),
     ...diveLines(answer),
+    ...jointLines(answer, title('Where it comes apart')),
     ...title('Launch and landing'),
     ...groundLines(answer),
     ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
@@ -93,10 +95,30 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...changeLines(changes),
     ...title('The structure behind it'),
     ...Object.keys(structure.described).flatMap((name) => wrapped(`${name}: as the design describes it`)),
-    ...structure.assumed.flatMap((text) => wrapped(`assumed: ${text}`)),
+    ...[...structure.assumed, ...structure.assumedJoints].flatMap((text) => wrapped(`assumed: ${text}`)),
     ...answer.readings.flatMap((reading) => wrapped(readingText(reading))),
     ...title('Mind'),
     ...cautions.flatMap((text) => wrapped(text)),
+  ];
+}
+
+const jointsOf = ({ structure }: LimitsAnswer) =>
+  Object.values(structure.described).flatMap((surface) =>
+    (surface.joints ?? []).map((joint) => ({ surface: surface.name, ...jointReport(surface, joint) })),
+  );
+
+/** Each joint with what it keeps and bears; nothing where no surface comes apart. */
+function jointLines(answer: LimitsAnswer, title: readonly string[]): readonly string[] {
+  const joints = jointsOf(answer);
+  if (joints.length === 0) return [];
+  const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
+  return [
+    ...title,
+    ...joints.flatMap(({ surface, name, y, kept, breaks, crushes, kink }) =>
+      wrapped(
+        `${surface}, ${name}, ${(1000 * y).toFixed(0)} mm out: over its length ${percent(kept.bending)} of the bending and ${percent(kept.torsion)} of the torsional stiffness are left; the joiner breaks at ${breaks.toFixed(1)} N m, its socket is crushed at ${crushes.toFixed(1)} N m; play lets the panels kink by ${((180 * kink) / Math.PI).toFixed(2)} deg.`,
+      ),
+    ),
   ];
 }
 
@@ -267,7 +289,16 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
       perGram: { value: perGram, unit: 'm/s per g' },
     })),
     described: Object.keys(structure.described),
-    assumed: structure.assumed,
+    joints: jointsOf(answer).map(({ surface, name, kept, breaks, crushes, kink }) => ({
+      surface,
+      name,
+      bendingKept: jsonQuantity(kept.bending, 'ratio'),
+      torsionKept: jsonQuantity(kept.torsion, 'ratio'),
+      breaks: jsonQuantity(breaks, 'torque'),
+      crushes: jsonQuantity(crushes, 'torque'),
+      kink: jsonQuantity(kink, 'angle'),
+    })),
+    assumed: [...structure.assumed, ...structure.assumedJoints],
     readings: answer.readings,
     warnings: limitWarnings(answer).map(({ message }) => message),
   };

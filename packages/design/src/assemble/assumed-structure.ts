@@ -16,7 +16,7 @@ import type { CompleteAircraft, CompleteSurface, Construction } from '../complet
 import type { AssembledMasses } from './masses.js';
 import { type MaterialFactor, materialFactors, withMaterial } from './material-factor.js';
 import type { AssembledShape } from './shape.js';
-import { describedStructure, stiffnessSpread } from './structure.js';
+import { assumedOfJoint, describedStructure, stiffnessSpread } from './structure.js';
 
 /** The structure of an aircraft as its limits need it. */
 export interface AssembledStructure {
@@ -31,6 +31,8 @@ export interface AssembledStructure {
   readonly foam: boolean;
   /** What was assumed, in words. */
   readonly assumed: readonly string[];
+  /** What joints of wing panels leave open, in words. */
+  readonly assumedJoints: readonly string[];
   /** Materials whose stiffness was measured on a strip. */
   readonly strips: readonly MaterialFactor[];
 }
@@ -274,5 +276,8 @@ export function assumedStructure(
     assumed: ordered
       .filter(({ name }) => described[name] === undefined)
       .map(({ name }) => `${name}: ${words[constructionOf(name)]}`),
+    assumedJoints: aircraft.surfaces.flatMap(({ name, structure }) =>
+      Object.entries(structure?.joints ?? {}).flatMap(([joint, of]) => assumedOfJoint(name, joint, of)),
+    ),
   });
 }

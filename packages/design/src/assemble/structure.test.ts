@@ -78,6 +78,27 @@ describe('structure of a design', () => {
     });
   });
 
+  it('comes apart where a joint says, its usual values named, and names a joiner whose size cannot be', () => {
+    const joint = (size: string) =>
+      structureOf(
+        example('alondra').replace(
+          'cells: floating',
+          `joints:\n        outer: {material: carbon tube, at: 60 %, length: 80 mm, ${size}}\n      cells: floating`,
+        ),
+      );
+    const made = joint('kind: tube, width: 8 mm, height: 6 mm');
+    if (!made.ok || made.value === undefined) throw new Error('no structure');
+    const [outer] = made.value.joints!;
+    const { stations } = made.value;
+    expect(outer!.y).toBeCloseTo(0.6 * stations.at(-1)!.y, 6);
+    expect(outer).toMatchObject({ depth: 0.08, play: 0, torsionKept: 0.7, kind: 'tube' });
+    const where = 'surfaces.wing.structure.joints.outer';
+    expect(joint('kind: tube, width: 8 mm, height: 9 mm')).toMatchObject({ ok: false, code: 'joint-size', where });
+    expect(joint('kind: blade, width: 3 mm')).toMatchObject({ ok: false, code: 'joint-size', where });
+    expect(joint('kind: box, width: 8 mm, height: 8 mm, wall: 4 mm')).toMatchObject({ ok: false, code: 'joint-size' });
+    expect(joint('kind: box, width: 8 mm, height: 8 mm, wall: 1 mm').ok).toBe(true);
+  });
+
   it('takes materials with a density and moduli that can be', () => {
     for (const name of STRUCTURAL_MATERIALS) {
       const material = structuralMaterial(name);

@@ -5,6 +5,7 @@ import type {
   CellField,
   ControlPart,
   Layer,
+  PanelJoint,
   SkinZone,
   SparPart,
   StructuralMaterial,
@@ -162,6 +163,62 @@ function sparsOf(where: string, design: StructureDesign, span: Span): Outcome<re
   return success(spars);
 }
 
+type JointDesign = NonNullable<StructureDesign['joints']>[string];
+
+/** Of a joint: no play, a socket of wood or glass, and pins and ribs that keep most of the torsion (judgement). */
+const usualJoint = { play: 0, bearing: 10e6, torsionKept: 0.7 };
+
+/** What a joint leaves open, in words. */
+export const assumedOfJoint = (surface: string, name: string, joint: JointDesign): readonly string[] => {
+  const open = [
+    ...(joint.torsionKept === undefined ? ['pins and ribs keep 70 % of the torsional stiffness'] : []),
+    ...(joint.socketStrength === undefined ? ['its socket bears 10 MPa'] : []),
+    ...(joint.play === undefined ? ['it has no play'] : []),
+  ];
+  return open.length === 0 ? [] : [`${surface}, joint ${name}: ${open.join(', ')}`];
+};
+
+/** Why the size of a joiner cannot be; undefined where it can. */
+function badJoint({ kind, width, height, wall }: JointDesign): string | undefined {
+  const high = height?.value ?? 0;
+  if (kind === 'tube') return high >= width.value ? 'its inner diameter is not less than the outer one' : undefined;
+  if (!(high > 0)) return 'it has no height';
+  if (kind === 'blade') return undefined;
+  const thick = wall?.value ?? 0;
+  return thick > 0 && 2 * thick < Math.min(high, width.value) ? undefined : 'its walls have no thickness or fill it';
+}
+
+function jointsOf(where: string, design: StructureDesign, { root, length }: Span): Outcome<readonly PanelJoint[]> {
+  const joints: PanelJoint[] = [];
+  for (const [name, joint] of Object.entries(design.joints ?? {})) {
+    const bad = badJoint(joint);
+    if (bad !== undefined) {
+      return problem({
+        code: 'joint-size',
+        reason: bad,
+        where: `${where}.joints.${name}`,
+        remedy: 'give width and height of the joiner, and the wall of a box',
+      });
+    }
+    joints.push({
+      name,
+      y: root + joint.at.value * length,
+      kind: joint.kind,
+      material: structuralMaterial(joint.material),
+      width: joint.width.value,
+      height: joint.height?.value ?? 0,
+      wall: joint.wall?.value ?? 0,
+      depth: joint.length.value,
+      play: joint.play?.value ?? usualJoint.play,
+      bearing: joint.socketStrength?.value ?? usualJoint.bearing,
+      // What is left is never nothing: a hinge has no place in the model.
+      torsionKept: Math.max(0.01, joint.torsionKept?.value ?? usualJoint.torsionKept),
+      ...(joint.bendingKept === undefined ? {} : { bendingKept: Math.max(0.01, joint.bendingKept.value) }),
+    });
+  }
+  return success(joints);
+}
+
 /** Cells of a face that lie at one chord station, with where they begin and end along the surface [m]. */
 interface Stretch {
   readonly from: number;
@@ -263,6 +320,8 @@ export function describedStructure(
   if (!zones.ok) return zones;
   const spars = sparsOf(where, design, span);
   if (!spars.ok) return spars;
+  const joints = jointsOf(where, design, span);
+  if (!joints.ok) return joints;
   const core = design.core === 'hollow' ? undefined : (design.core ?? usualCore[complete.construction]);
   const { ribs } = design;
   const stations: StructureStation[] = surface.stations.map(({ xLeadingEdge, chord, section }, i) => {
@@ -287,6 +346,7 @@ export function describedStructure(
     spars: spars.value,
     cells: cellFields(complete, design, array, span, (along) => chordAlong(surface, along)),
     controls: controlParts(surface, design, span),
+    ...(joints.value.length === 0 ? {} : { joints: joints.value }),
     ...(mass === undefined ? {} : { mass }),
     bendingFactor: design.bendingFactor?.value ?? 1,
     torsionFactor: design.torsionFactor?.value ?? 1,

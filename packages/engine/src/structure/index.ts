@@ -9,6 +9,7 @@ export * from './joiner.js';
 export * from './laminate.js';
 export * from './loadTest.js';
 export * from './model-types.js';
+export * from './panelJoint.js';
 export * from './profiles.js';
 export { addForce, addWeighted, pointRow, readRow } from './rows.js';
 export * from './strength.js';

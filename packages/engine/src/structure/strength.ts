@@ -1,7 +1,9 @@
+import { webBucklingStress } from './joiner.js';
 import type { PlacedLayer, StructuralMaterial } from './laminate.js';
+import { jointKept, jointLimits, shearArm } from './panelJoint.js';
 import { type LocalSection, stackAt } from './stack.js';
 import type { SurfaceStructure } from './surface-types.js';
-import { type SurfaceSection, surfaceSection } from './surfaceSection.js';
+import { type SurfaceSection, sparBeam, surfaceSection } from './surfaceSection.js';
 
 /**
  * Stress at which a thin face on a thick core wrinkles [Pa].
@@ -140,7 +142,43 @@ function plateLimits(structure: SurfaceStructure, section: LocalSection, neutral
  */
 export function curvatureLimits(structure: SurfaceStructure, y: number): readonly CurvatureLimit[] {
   const whole = surfaceSection(structure, y);
-  return [...sparLimits(structure, whole), ...plateLimits(structure, whole.section, whole.neutralAxis)];
+  return [
+    ...sparLimits(structure, whole),
+    ...webLimits(structure, whole),
+    ...plateLimits(structure, whole.section, whole.neutralAxis),
+  ];
+}
+
+/** Shear of webs, by the shear that goes with the bending moment under elliptic lift; each spar carries its share of bending. */
+function webLimits(
+  structure: SurfaceStructure,
+  { spars, section, bending, neutralAxis }: SurfaceSection,
+): CurvatureLimit[] {
+  const arm = shearArm(structure, section.y);
+  const own = spars.map((cut) => sparBeam(cut, neutralAxis, structure).bending);
+  const all = own.reduce((sum, value) => sum + value, 0);
+  return spars.flatMap(({ spar, size, profile }, i) => {
+    if (spar.web === undefined || !(own[i] > 0)) return [];
+    const { material, thickness } = spar.web;
+    const height = Math.max(thickness, 2 * profile.halfHeight - size.depth);
+    const buckling = webBucklingStress(material.modulus, material.poisson, thickness, height);
+    const shear = (Math.min(material.shearStrength, buckling) * height * thickness * all) / own[i];
+    // The whole shear goes through the spars: skins are no webs.
+    const curvature = (shear * arm) / (structure.bendingFactor * bending);
+    const reason = buckling < material.shearStrength ? 'buckles in shear' : 'shears';
+    return [{ part: `web of ${spar.name}`, reason, up: curvature, down: curvature }];
+  });
+}
+
+/** Limits where a joint lies: of the panels, whose curvature is less than that of the softened model, and of the joiner. */
+function limitsWithJoint(structure: SurfaceStructure, y: number): readonly CurvatureLimit[] {
+  const kept = jointKept(structure, y).bending;
+  const panels = curvatureLimits(structure, y).map((limit) => ({
+    ...limit,
+    up: limit.up / kept,
+    down: limit.down / kept,
+  }));
+  return [...panels, ...jointLimits(structure, y)];
 }
 
 /** The limit that comes first. @param direction - tips up or down */
@@ -166,9 +204,10 @@ export interface SpanStrength {
 export function strengthAlong(structure: SurfaceStructure, count = 7): SpanStrength {
   const { stations } = structure;
   const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
-  const y = Array.from({ length: count }, (_, i) => root + (tip - root) * (0.02 + (0.88 * i) / (count - 1)));
+  const even = Array.from({ length: count }, (_, i) => root + (tip - root) * (0.02 + (0.88 * i) / (count - 1)));
+  const y = [...even, ...(structure.joints ?? []).map((joint) => joint.y)].sort((a, b) => a - b);
   const firsts = y.map((at) => {
-    const limits = curvatureLimits(structure, at);
+    const limits = limitsWithJoint(structure, at);
     return { up: firstLimit(limits, 'up'), down: firstLimit(limits, 'down') };
   });
   return {

@@ -78,6 +78,31 @@ export interface CellField {
   readonly glue?: { readonly thickness: number; readonly shearModulus: number };
 }
 
+/** Where a surface comes apart, with the peg that joins both panels. */
+export interface PanelJoint {
+  readonly name: string;
+  /** Along the surface [m]; a joint in the plane of symmetry lies at the root. */
+  readonly y: number;
+  readonly kind: 'tube' | 'blade' | 'box';
+  readonly material: StructuralMaterial;
+  /** Outer diameter; thickness of a blade; width of a box [m]. */
+  readonly width: number;
+  /** Inner diameter of a tube; height of a blade or box [m]. */
+  readonly height: number;
+  /** Of a box [m]. */
+  readonly wall: number;
+  /** Length in each half [m]. */
+  readonly depth: number;
+  /** Between joiner and socket [m]. */
+  readonly play: number;
+  /** Strength of the socket in compression [Pa]. */
+  readonly bearing: number;
+  /** Share of the bending stiffness of the section that is left over the length of the joiner; absent: from the joiner itself. */
+  readonly bendingKept?: number;
+  /** The same of torsion: pins and ribs hold it, a round joiner does not. */
+  readonly torsionKept: number;
+}
+
 /** Everything that carries load in the right half of one lifting surface. */
 export interface SurfaceStructure {
   readonly name: string;
@@ -89,6 +114,8 @@ export interface SurfaceStructure {
   readonly spars: readonly SparPart[];
   readonly cells: readonly CellField[];
   readonly controls: readonly ControlPart[];
+  /** Where it comes apart. */
+  readonly joints?: readonly PanelJoint[];
   /** Mass of the right half of the bare structure where weighed [kg]. */
   readonly mass?: number;
   /** Factors found by load tests, on bending and on torsion; 1 where none. */

@@ -2,6 +2,7 @@ import { interpolateLinear } from '../math/index.js';
 import type { BeamPart, SurfacePart } from './input-types.js';
 import { planeStiffness, reducedBending } from './laminate.js';
 import type { PlateProperties } from './model-types.js';
+import { jointEdges, jointKept } from './panelJoint.js';
 import { type Stack, sectionAt, stackAt } from './stack.js';
 import type { SurfaceStructure } from './surface-types.js';
 import { ribBending, ribMass, type SurfaceSection, skinTorsion, sparBeam, surfaceSection } from './surfaceSection.js';
@@ -15,12 +16,16 @@ export interface SurfaceSections {
   readonly sections: readonly SurfaceSection[];
 }
 
+/** Stiffness steps at the ends of a joiner within this share of the span. */
+const jointStep = 2e-3;
+
 export function surfaceSections(structure: SurfaceStructure, count = 9): SurfaceSections {
   const { stations } = structure;
   const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
   const all = [
     ...stations.map(({ y }) => y),
     ...structure.spars.flatMap(({ sizes }) => sizes.map(({ y }) => y)),
+    ...jointEdges(structure).flatMap((y) => [y - jointStep * (tip - root), y + jointStep * (tip - root)]),
     ...Array.from({ length: count }, (_, i) => root + ((tip - root) * i) / (count - 1)),
   ]
     .filter((y) => y >= root && y <= tip)
@@ -94,10 +99,12 @@ function plateOf(
   const own = stack.stiffness.a[2] > 0 ? reducedBending(stack.stiffness) : ([0, 0, 0, 0, 0, 0] as const);
   const neutral = stack.stiffness.a[2] > 0 ? stack.stiffness.b[2] / stack.stiffness.a[2] : 0;
   const arm = neutral - interpolateLinear(y, neutralAxes, at);
-  const { bendingFactor: bend, torsionFactor: twist } = structure;
+  const kept = jointKept(structure, at);
+  const [bend, twist] = [structure.bendingFactor * kept.bending, structure.torsionFactor * kept.torsion];
   const hollow = structure.core === undefined;
   const cell = sections[nearestIndex(y, at)].closed.find(({ from, to }) => u >= from && u <= to);
-  const d11 = Math.max(LEAST_STIFFNESS, bend * (own[0] + ribBending(structure, stack.height)));
+  // Along the chord a joint takes nothing away.
+  const d11 = Math.max(LEAST_STIFFNESS, structure.bendingFactor * (own[0] + ribBending(structure, stack.height)));
   const d22 = Math.max(
     LEAST_STIFFNESS,
     bend * (own[2] + interpolateLinear(y, lags, at) * stack.stiffness.a[2] * arm * arm),
@@ -125,9 +132,24 @@ function sparPart(structure: SurfaceStructure, { sections }: SurfaceSections, na
     const cut = spars.find(({ spar }) => spar.name === name);
     if (cut === undefined) return [];
     const x = section.xLeadingEdge + cut.chordFraction * section.chord;
-    return [{ x, y: section.y, at: sparBeam(cut, neutralAxis, structure) }];
+    const beam = sparBeam(cut, neutralAxis, structure);
+    const kept = jointKept(structure, section.y);
+    const at = { ...beam, bending: kept.bending * beam.bending, torsion: kept.torsion * beam.torsion };
+    return [{ x, y: section.y, at }];
   });
   return points.length < 2 ? undefined : { name, points };
+}
+
+/** Stations of the plate, with lines of the mesh at the ends of joiners. */
+function withJointEdges(structure: SurfaceStructure): SurfacePart['stations'] {
+  const stations = structure.stations.map(({ y, xLeadingEdge, chord }) => ({ y, xLeadingEdge, chord }));
+  const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
+  for (const edge of jointEdges(structure)) {
+    if (stations.some(({ y }) => Math.abs(y - edge) < 4 * jointStep * (tip - root))) continue;
+    const { y, xLeadingEdge, chord } = sectionAt(structure, edge);
+    stations.push({ y, xLeadingEdge, chord });
+  }
+  return stations.sort((a, b) => a.y - b.y);
 }
 
 /**
@@ -140,7 +162,7 @@ export function surfacePart(structure: SurfaceStructure, sections = surfaceSecti
   const along = alongSpan(sections);
   return {
     name: structure.name,
-    stations: structure.stations.map(({ y, xLeadingEdge, chord }) => ({ y, xLeadingEdge, chord })),
+    stations: withJointEdges(structure),
     plateAt: (y, u) => plateOf(structure, along, y, u),
     beams: structure.spars.flatMap(({ name }) => sparPart(structure, sections, name) ?? []),
     controls: structure.controls,
