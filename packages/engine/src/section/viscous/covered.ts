@@ -86,10 +86,17 @@ const REFINED = 3;
  */
 export function refinedTable({ table, estimated }: StoredTable): StoredTable {
   const rows = REFINED * (table.rows - 1) + 1;
-  const whole = (grid: SmoothGrid): Float64Array =>
-    Float64Array.from({ length: rows * grid.columns }, (_, k) =>
-      smoothGridValue(grid, Math.floor(k / grid.columns) / REFINED, k % grid.columns),
-    );
+  const whole = (grid: SmoothGrid): Float64Array => {
+    const values = new Float64Array(rows * grid.columns);
+    for (let k = 0, row = 0; row < rows; row++)
+      for (let column = 0; column < grid.columns; column++, k++)
+        // Rows of the polars stand as they are.
+        values[k] =
+          row % REFINED === 0
+            ? grid.values[(row / REFINED) * grid.columns + column]
+            : smoothGridValue(grid, row / REFINED, column);
+    return values;
+  };
   const each = (values: Float64Array): Float64Array =>
     Float64Array.from({ length: rows }, (_, row) => smoothRowValue(values, row / REFINED));
   const refined = smoothTable({

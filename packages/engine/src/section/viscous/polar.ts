@@ -169,8 +169,12 @@ export function polarArrays(estimate: SectionEstimate, polars: readonly SectionP
   const { liftCount, angleCount } = grid;
   const liftStep = (grid.liftTo - grid.liftFrom) / (liftCount - 1);
   const angleStep = (2 * Math.PI) / (angleCount - 1);
-  const cover = (value: (row: Row, column: number) => number, columns: number): Float64Array =>
-    Float64Array.from({ length: rows.length * columns }, (_, k) => value(rows[Math.floor(k / columns)], k % columns));
+  const cover = (value: (row: Row, column: number) => number, columns: number): Float64Array => {
+    const values = new Float64Array(rows.length * columns);
+    for (let k = 0, i = 0; i < rows.length; i++)
+      for (let column = 0; column < columns; column++, k++) values[k] = value(rows[i], column);
+    return values;
+  };
   const middle = rows[rows.length >> 1];
   const logStart = Math.log(rows[0].reynolds);
   const atAngle =
