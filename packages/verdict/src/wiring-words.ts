@@ -1,10 +1,21 @@
-import type { WiringPlan } from './wiring.js';
+import { allowedDeviation, type CompassEffect, type WiringPlan } from './wiring.js';
 
 export const amps = (current: number): string => `${current.toFixed(1)} A`;
-export const microtesla = (field: number): string => `${(1e6 * field).toFixed(2)} microtesla`;
-export const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(1)} deg`;
+export const microtesla = (field: number): string => `${(1e6 * field).toFixed(1)} microtesla`;
+const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(0)} deg`;
+/** How far a compass is turned; a field stronger than the earth's turns it anywhere. */
+export const turned = (angle: number): string => (angle >= Math.PI / 2 ? 'any way' : `up to ${degrees(angle)}`);
+/** What keeps a compass true. */
+const compassRemedy = ({ clearance, pairedDeviation }: CompassEffect): string =>
+  pairedDeviation <= allowedDeviation
+    ? 'it may stay where it is as long as out and return stay side by side'
+    : `${(1000 * clearance).toFixed(0)} mm from the pairs it is ${degrees(allowedDeviation)}; twisted pairs hardly disturb it`;
 const wireWords = ({ gauge, length, loss }: { gauge: number; length: number; loss: number }): string =>
   `AWG ${gauge}, ${length.toFixed(2)} m, ${loss.toFixed(2)} W lost`;
+
+/** What one compass feels, in a sentence without its full stop. */
+export const compassWords = (effect: CompassEffect): string =>
+  `${effect.where}: ${microtesla(effect.paired)} turn it ${turned(effect.pairedDeviation)} with out and return side by side; ${microtesla(effect.apart)}, ${turned(effect.apartDeviation)} with the return 100 mm away; ${compassRemedy(effect)}`;
 
 /** One sentence: loss, mass, compass. */
 export function wiringFinding(plan: WiringPlan): string {
@@ -12,7 +23,7 @@ export function wiringFinding(plan: WiringPlan): string {
   const wires = `the wires lose ${lost.toFixed(2)} W in full sun and weigh ${(1000 * plan.mass).toFixed(0)} g`;
   const worst = [...plan.compass].sort((a, b) => b.apart - a.apart)[0];
   if (worst === undefined) return `${wires}.`;
-  return `${wires}; at "${worst.where}" they turn a compass by up to ${degrees(worst.pairedDeviation)} with out and return side by side, ${degrees(worst.apartDeviation)} with the return 100 mm away.`;
+  return `${wires}; at "${worst.where}" they turn a compass ${turned(worst.pairedDeviation)} with out and return side by side, ${turned(worst.apartDeviation)} with the return 100 mm away; ${compassRemedy(worst)}.`;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { compassDeviation, wirePairField } from '@noonwing/engine/array';
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
 import { wiringPlan } from './wiring.js';
@@ -34,6 +35,17 @@ describe('wiring plan', () => {
       expect(plan(name).compass.length).toBeGreaterThan(0);
     },
   );
+
+  it('counts the current of rows in series once at the compass', () => {
+    // Bandeja has two rows on each half in one string; each was taken for a circuit of its own, twice the field.
+    const { compass, strings } = plan('bandeja');
+    const [{ paired, clearance }] = compass as [(typeof compass)[number]];
+    const together = strings.reduce((sum, { current }) => sum + current, 0);
+    // No more than all currents in one long pair at the least distance that the plan takes.
+    expect(paired).toBeLessThan(1.1 * wirePairField(together, 0.04, 0.01));
+    const there = compassDeviation(wirePairField(together, clearance, 0.01), 2.4e-5);
+    expect(there).toBeCloseTo((2 * Math.PI) / 180, 9);
+  });
 
   it('warns of a diode over too many cells, and of a burst above the rating of the input', () => {
     const codes = plan('alondra', {

@@ -7,6 +7,7 @@ import {
   maximumPowerPoint,
   mostCellsPerDiode,
   openCircuitVoltage,
+  pairClearance,
   shortCircuitCurrent,
   type WirePiece,
   wire,
@@ -57,7 +58,12 @@ export interface CompassEffect {
   /** The same with the return 100 mm away, as a loop. */
   readonly apart: number;
   readonly apartDeviation: number;
+  /** From the pairs, where they turn it by no more than `allowedDeviation` [m]. */
+  readonly clearance: number;
 }
+
+/** Deviation of a compass that hardly any flight notices [rad] (judgement). */
+export const allowedDeviation = (2 * Math.PI) / 180;
 
 /** Wiring of an array: strings, runs, fuses, connectors, compass, order of connection. */
 export interface WiringPlan {
@@ -196,32 +202,47 @@ function compassEffects(model: AircraftModel, strings: readonly WiredString[], h
   const holders = model.masses.items.filter(({ name }) => /compass|magnet|gps|gnss|autopilot/i.test(name));
   const placed = model.array?.placed ?? [];
   return holders.map(({ name, x, y, z }) => {
+    // One circuit a string, by way of its farthest row: its rows are in series and pass the same current on.
     const piecesAt = (spacing: number) =>
-      strings.flatMap((string) =>
-        placed
-          .filter(({ row }) => string.rows.includes(row))
-          .flatMap(({ centre }) => loop(centre, home, string.current, spacing)),
-      );
-    const nearest = Math.min(...piecesAt(0).map((piece) => distanceTo(piece, [x, y, z])));
-    // A part whose place is rough may lie on the run as drawn; its compass does not.
-    const seat: Point = nearest < nearestWire ? [x, y, z + nearestWire] : [x, y, z];
+      strings.flatMap((string) => {
+        const ends = placed.filter(({ row }) => string.rows.includes(row)).map(({ centre }) => centre);
+        const [farthest] = ends.sort((a, b) => way(b, home) - way(a, home));
+        return farthest === undefined ? [] : loop(farthest, home, string.current, spacing);
+      });
+    const seat = seatAbove([x, y, z], piecesAt(pairSpacing));
     const field = (spacing: number): number => {
       const [bx, by] = wireField(piecesAt(spacing), seat);
       return Math.hypot(bx, by);
     };
-    const [paired, apart] = [field(0.01), field(0.1)];
+    const [paired, apart] = [field(pairSpacing), field(0.1)];
+    const together = strings.reduce((sum, { current }) => sum + current, 0);
     return {
       where: name,
       paired,
       pairedDeviation: compassDeviation(paired, earthField),
       apart,
       apartDeviation: compassDeviation(apart, earthField),
+      clearance: pairClearance(together, pairSpacing, allowedDeviation, earthField),
     };
   });
 }
 
+/** Between out and return where they run side by side [m]. */
+const pairSpacing = 0.01;
+
 /** No wire comes nearer to a compass than its case and mount allow [m] (judgement). */
 const nearestWire = 0.04;
+
+/** Place of a compass, raised until no wire is too near: a part whose place is rough may lie on the run as drawn, its compass does not. */
+function seatAbove(part: Point, wires: readonly WirePiece[]): Point {
+  const [x, y, z] = part;
+  const step = 0.002;
+  for (let raised = 0; raised < 0.2; raised += step) {
+    const seat: Point = [x, y, z + raised];
+    if (wires.every((wire) => distanceTo(wire, seat) >= nearestWire)) return seat;
+  }
+  return part;
+}
 
 /** Distance of a point from a straight piece of wire [m]. */
 function distanceTo({ from, to }: Pick<WirePiece, 'from' | 'to'>, point: Point): number {
@@ -235,15 +256,15 @@ function distanceTo({ from, to }: Pick<WirePiece, 'from' | 'to'>, point: Point):
 /** Horizontal field of the earth in the middle latitudes [T] (from memory). */
 const earthField = 2.4e-5;
 
-/** Out along the span and then along the fuselage, back the same way so far above it. */
+/** Out along the span and then along the fuselage, back the same way so far below it. */
 function loop(from: Point, home: Point, current: number, spacing: number): readonly WirePiece[] {
   const corner: Point = [from[0], home[1], from[2]];
   const lifted = ([x, y, z]: Point): Point => [x + spacing, y, z];
-  const raised = ([x, y, z]: Point): Point => [x, y, z + spacing];
+  const lowered = ([x, y, z]: Point): Point => [x, y, z - spacing];
   return [
     { from: [...from], to: [...corner], current },
     { from: [...corner], to: [...home], current },
-    { from: [...raised(home)], to: [...raised(corner)], current },
+    { from: [...lowered(home)], to: [...lowered(corner)], current },
     { from: [...lifted(corner)], to: [...lifted(from)], current },
   ];
 }

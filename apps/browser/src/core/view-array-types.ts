@@ -3,7 +3,6 @@ import type { CellSheet } from '@noonwing/verdict/cell-sheets';
 import type { CellsNow } from '@noonwing/verdict/cells-now';
 import type { ShadeCourse } from '@noonwing/verdict/shade-course';
 import type { CasterNow } from '@noonwing/verdict/shade-now';
-import type { WiringPlan } from '@noonwing/verdict/wiring';
 import type { wiringPicture } from '@noonwing/verdict/wiring-words';
 
 /** A cell where it lies, and its first day. */
@@ -56,7 +55,8 @@ export interface ArrayView {
   readonly losses?: ArrayLosses;
   readonly wiring?: {
     readonly picture: ReturnType<typeof wiringPicture>;
-    readonly compass: WiringPlan['compass'];
+    /** What each compass feels, in words. */
+    readonly compass: readonly string[];
     readonly warnings: readonly string[];
   };
 }

@@ -6,7 +6,7 @@ import { cellsNow } from '@noonwing/verdict/cells-now';
 import { shadeCourse } from '@noonwing/verdict/shade-course';
 import { shadeNow } from '@noonwing/verdict/shade-now';
 import { wiringPlan } from '@noonwing/verdict/wiring';
-import { wiringPicture } from '@noonwing/verdict/wiring-words';
+import { compassWords, wiringPicture } from '@noonwing/verdict/wiring-words';
 import { type LaterJob, refused } from './job.js';
 import type { ArrayCellView, ArrayView } from './view-array-types.js';
 
@@ -42,7 +42,7 @@ function wiringView({ prepared: { model, plan } }: Verdict): ArrayView['wiring']
   if (found === undefined) return undefined;
   return {
     picture: wiringPicture(found, { aircraft: model.complete.name, battery: model.battery }),
-    compass: found.compass,
+    compass: found.compass.map(compassWords),
     warnings: found.warnings.map(({ message }) => message),
   };
 }

@@ -1,6 +1,6 @@
 import { wiringPlan as drawnPlan } from '@noonwing/drawing';
 import { type WiringPlan, wiringPlan } from '@noonwing/verdict/wiring';
-import { amps, degrees, microtesla, wiringFinding, wiringPicture } from '@noonwing/verdict/wiring-words';
+import { amps, microtesla, turned, wiringFinding, wiringPicture } from '@noonwing/verdict/wiring-words';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode, refuse } from '../exit.js';
 import { addCommonOptions, addPlanOptions, typed } from '../input/plan-options.js';
@@ -68,8 +68,8 @@ function planLines(plan: WiringPlan, terminal: Terminal): readonly string[] {
   const head = ['', 'cells', 'current', 'up to', 'wire', 'one way', 'lost', 'mass', 'connector', ''];
   const compass = plan.compass.map(({ where, paired, pairedDeviation, apart, apartDeviation }) => [
     where,
-    `${microtesla(paired)}, ${degrees(pairedDeviation)}`,
-    `${microtesla(apart)}, ${degrees(apartDeviation)}`,
+    `${microtesla(paired)}, ${turned(pairedDeviation)}`,
+    `${microtesla(apart)}, ${turned(apartDeviation)}`,
   ]);
   return [
     ...wrapped(`${wiringFinding(plan).charAt(0).toUpperCase()}${wiringFinding(plan).slice(1)}`, 100, ''),
@@ -116,12 +116,13 @@ function planData(plan: WiringPlan) {
     finding: wiringFinding(plan),
     strings: plan.strings.map(run),
     outputs: plan.outputs.map(run),
-    compass: plan.compass.map(({ where, paired, pairedDeviation, apart, apartDeviation }) => ({
+    compass: plan.compass.map(({ where, paired, pairedDeviation, apart, apartDeviation, clearance }) => ({
       where,
       paired: { value: paired, unit: 'T' },
       pairedDeviation: jsonQuantity(pairedDeviation, 'angle'),
       apart: { value: apart, unit: 'T' },
       apartDeviation: jsonQuantity(apartDeviation, 'angle'),
+      clearance: jsonQuantity(clearance, 'length'),
     })),
     mass: jsonQuantity(plan.mass, 'mass'),
     order: plan.order,

@@ -77,3 +77,18 @@ export function wireField(pieces: readonly WirePiece[], at: Vec3): Vec3 {
  */
 export const compassDeviation = (disturbance: number, earthHorizontal: number): number =>
   disturbance >= earthHorizontal ? Math.PI / 2 : Math.asin(disturbance / earthHorizontal);
+
+/**
+ * Distance from two long wires at which they turn a compass by no more than an angle.
+ *
+ * @param current - in each of the two wires [A]
+ * @param spacing - between their middles [m]
+ * @param deviation - allowed [rad]
+ * @param earthHorizontal - [T], as for `compassDeviation`
+ * @returns from the nearer wire [m]
+ * Source: `wirePairField` and `compassDeviation` solved for the distance.
+ */
+export function pairClearance(current: number, spacing: number, deviation: number, earthHorizontal: number): number {
+  const moment = (2 * fieldConstant * Math.abs(current) * spacing) / (earthHorizontal * Math.sin(deviation));
+  return Math.sqrt(spacing ** 2 / 4 + moment) - spacing / 2;
+}

@@ -6,9 +6,6 @@ import { Button, Figure, Panel, sentence } from '../../kit/index.js';
 import styles from './array.module.css';
 import { printDrawing } from './print-drawing.js';
 
-const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(1)}°`;
-const microtesla = (field: number): string => `${(1e6 * field).toFixed(1)} µT`;
-
 /** Wires, fuses and plugs, what the compass feels, and the order in which it is joined. */
 export function WiringPanel({ view }: { readonly view: ArrayView }): ReactNode {
   const { wiring } = view;
@@ -40,12 +37,8 @@ export function WiringPanel({ view }: { readonly view: ArrayView }): ReactNode {
         <p>No part is named as a compass, GPS or autopilot: where it would stand is not known.</p>
       ) : (
         <ul>
-          {compass.map(({ where, paired, pairedDeviation, apart, apartDeviation }) => (
-            <li key={where}>
-              {localNumbers(
-                `${where}: ${microtesla(paired)} turn it by ${degrees(pairedDeviation)} with out and return side by side; ${microtesla(apart)}, ${degrees(apartDeviation)} with the return 100 mm away.`,
-              )}
-            </li>
+          {compass.map((words) => (
+            <li key={words}>{localNumbers(`${words}.`)}</li>
           ))}
         </ul>
       )}
