@@ -8,15 +8,12 @@ import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { findBrowser, howToGetBrowser, launchOptions } from '../scripts/find-browser.mjs';
 import { createPageServer, listen } from '../scripts/page-server.mjs';
-import { root, tools } from '../scripts/tools.mjs';
+import { root } from '../scripts/tools.mjs';
 
 /** @typedef {import('playwright-core').Page} Page */
 /** @typedef {{ readonly id: string, readonly place: string, readonly part?: string, readonly title: string, readonly alt: string, readonly to?: string }} Scene */
 
 const folder = join(root, 'docs/pictures');
-
-/** Demo aircraft whose arrays are drawn, each cell by the energy of its day. */
-const arrays = ['alondra', 'bandeja', 'vigilia'];
 
 /** @type {readonly Scene[]} */
 const scenes = [
@@ -184,23 +181,6 @@ async function take(browser, address, look) {
   await context.close();
 }
 
-/** Draws the arrays of the demo aircraft, as the command line does. */
-function drawArrays() {
-  for (const name of arrays) {
-    const out = join(folder, `array-${name}.svg`);
-    const design = join(root, 'examples', `${name}.yaml`);
-    const { status, stderr } = spawnSync(
-      process.execPath,
-      [tools.noonwing, 'array', design, '--sky', 'clear', '--picture', out],
-      { encoding: 'utf8' },
-    );
-    if (status !== 0) throw new Error(`array of ${name}: ${stderr}`);
-  }
-}
-
-/** @param {string} name */
-const titled = (name) => `${name[0]?.toUpperCase()}${name.slice(1)}`;
-
 /** The index of the pictures, as Markdown. */
 function index() {
   const sections = scenes.map(({ id, title, alt }) =>
@@ -208,24 +188,19 @@ function index() {
       '\n\n',
     ),
   );
-  const drawn = arrays.map(
-    (name) => `![${titled(name)}: its cells laid flat, each with the energy of its day](pictures/array-${name}.svg)`,
-  );
-  const arrayPart = `## The arrays of the demo aircraft\n\nEnergy of the day on every cell under a clear sky, with strings, wires and fins; drawn by \`noonwing array examples/alondra.yaml --sky clear --picture cells.svg\`.\n\n${drawn.join('\n\n')}`;
-  return `# Pictures of the page\n\nEach place with the demo aircraft, on a desk, on a phone and in the theme for bright sunlight. Made by \`node builders/pictures.mjs\`.\n\n${sections.join('\n\n')}\n\n${arrayPart}\n`;
+  return `# Pictures of the page\n\nEach place with the demo aircraft, on a desk, on a phone and in the theme for bright sunlight. Made by \`node builders/pictures.mjs\`.\n\n${sections.join('\n\n')}\n\nThe arrays of the demo aircraft, cell by cell, are in [arrays.md](arrays.md).\n`;
 }
 
 async function main() {
   const executable = findBrowser();
   if (executable === undefined) throw new Error(`No browser was found. ${howToGetBrowser()}`);
   mkdirSync(folder, { recursive: true });
-  for (const name of readdirSync(folder)) rmSync(join(folder, name));
+  for (const name of readdirSync(folder).filter((one) => one.endsWith('.png'))) rmSync(join(folder, name));
   const server = createPageServer({ page: join(root, 'apps/browser/dist'), examples: join(root, 'examples') });
   const port = await listen(server, 0, 0);
   const browser = await chromium.launch(launchOptions(executable));
   try {
     for (const look of looks) await take(browser, `http://127.0.0.1:${port}/`, look);
-    drawArrays();
     writeFileSync(join(root, 'docs/pictures.md'), index());
   } finally {
     await browser.close();

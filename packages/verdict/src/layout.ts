@@ -47,9 +47,9 @@ export function* layoutSlices(request: Omit<LeverRequest, 'onProgress'>): Slices
   return yield* within(leverSlices(asked), searchShare, 1);
 }
 
-/** Energies within 0.2 % count as equal, which is what a converter more or less moves; then what carries the aircraft better. */
+/** By energy; 0.2 % of it, which a converter more or less moves, weigh as much as 2 % of the solar ratio, what carries the aircraft. */
 const byEnergy = ({ income, solarRatio }: LeverFigures): number =>
-  Math.round(Math.log(Math.max(income, 1)) / 0.002) + solarRatio / 1000;
+  Math.log(Math.max(income, 1)) / 0.002 + Math.log(Math.max(solarRatio, 0.01)) / 0.02;
 
 /** Slices of a part of the work. */
 function* within<T>(slices: Slices<T>, from: number, to: number): Slices<T> {

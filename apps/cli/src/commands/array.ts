@@ -1,3 +1,4 @@
+import { type ArrayLosses, arrayLosses } from '@noonwing/verdict/array-losses';
 import { type BusOfDay, busOfDay } from '@noonwing/verdict/bus-day';
 import { type CellsOfDay, cellsOfDay } from '@noonwing/verdict/cells-day';
 import { cellsNow } from '@noonwing/verdict/cells-now';
@@ -14,6 +15,7 @@ import { percent } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { problemLines } from '../report/aircraft-lines.js';
+import { lossData, lossLines } from '../report/array-losses.js';
 import { cellsDrawing, nowData, nowLines } from '../report/cells-now.js';
 import { problemData } from '../report/day-json.js';
 import { secondsData, secondsLines } from '../report/seconds.js';
@@ -53,6 +55,7 @@ export const command: CommandModule = {
     const { verdict } = answered.value;
     const found = cellsOfDay(verdict, 0);
     const bus = busOfDay(verdict, 0);
+    const losses = arrayLosses(verdict, 0);
     const instant = asked.value;
     const now = instant === undefined ? undefined : cellsNow(verdict, 0, instant);
     const { model, plan: day } = verdict.prepared;
@@ -69,13 +72,14 @@ export const command: CommandModule = {
           : {
               findings: findings(answered.value, bus),
               ...arrayData(found),
+              ...lossData(losses),
               ...secondsData(answered.value, bus),
               ...(now === undefined ? {} : nowData(now)),
             };
       terminal.out(jsonText({ ok: true, design: answered.value.design.path, ...data, ...wiringData(wiring) }));
       return exitCode.answer;
     }
-    for (const line of arrayLines(found, bus, answered.value, terminal)) terminal.out(line);
+    for (const line of arrayLines(found, { bus, losses }, answered.value, terminal)) terminal.out(line);
     if (instant !== undefined && now !== undefined) for (const line of nowLines(instant, now)) terminal.out(line);
     for (const line of wiringLines(wiring, args[0]!)) terminal.out(line);
     if (out !== undefined && found !== undefined) terminal.note(`The drawing is in ${out}.`);
@@ -152,7 +156,7 @@ const total = (values: readonly number[]): number => values.reduce((sum, value) 
 
 function arrayLines(
   found: CellsOfDay | undefined,
-  bus: BusOfDay | undefined,
+  { bus, losses }: { readonly bus: BusOfDay | undefined; readonly losses: ArrayLosses | undefined },
   answered: Answered,
   terminal: Terminal,
 ): readonly string[] {
@@ -191,6 +195,8 @@ function arrayLines(
     ...casters
       .filter(({ energy }) => energy >= 5e-5 * open)
       .map(({ name: caster, energy }) => `Shade of "${caster}": ${wattHours(energy)} Wh of direct light.`),
+    ...lossLines(losses, terminal),
+    '',
     ...secondsLines(answered, bus),
   ];
 }
