@@ -27,5 +27,9 @@ export const lossData = (losses: ArrayLosses | undefined) =>
     ? {}
     : {
         light: jsonQuantity(losses.light, 'energy'),
-        losses: shownLosses(losses).map(({ key, label, energy }) => ({ key, label, energy: jsonQuantity(energy, 'energy') })),
+        losses: shownLosses(losses).map(({ key, label, energy }) => ({
+          key,
+          label,
+          energy: jsonQuantity(energy, 'energy'),
+        })),
       };
