@@ -11,23 +11,16 @@ export const beamLineMass = ({ points }: BeamPart): number =>
     return sum + (Math.hypot(b.x - a.x, b.y - a.y) * (a.at.linearMass + b.at.linearMass)) / 2;
   }, 0);
 
-/** Weighted sum of rows as one row over all their unknowns. */
-function joined(
-  parts: readonly { readonly dofs: Int32Array; readonly weights: Float64Array; readonly factor: number }[],
-) {
-  return {
-    dofs: parts.flatMap(({ dofs }) => [...dofs]),
-    weights: Float64Array.from(parts.flatMap(({ weights, factor }) => [...weights].map((value) => factor * value))),
-  };
-}
+type BeamRow = { readonly dofs: ArrayLike<number>; readonly weights: Float64Array };
+
+/** Slope of a place in the direction (aft, out). */
+const slopeTowards = ({ dofs, slopeX, slopeY }: PointRow, aft: number, out: number): BeamRow => ({
+  dofs,
+  weights: slopeX.map((value, i) => aft * value + out * slopeY[i]),
+});
 
 /** Adds the element matrix of rows: sum over i, j of k[i][j] rows[i]' rows[j]. */
-function addThrough(
-  into: Float64Array,
-  size: number,
-  rows: readonly { readonly dofs: readonly number[]; readonly weights: Float64Array }[],
-  k: Float64Array,
-): void {
+function addThrough(into: Float64Array, size: number, rows: readonly BeamRow[], k: Float64Array): void {
   const n = rows.length;
   for (let a = 0; a < n; a++) {
     for (let b = 0; b < n; b++) {
@@ -55,17 +48,9 @@ export function addBeamBetween(system: System, a: BeamEnd, b: BeamEnd, at: BeamP
   const length = Math.hypot(b.x - a.x, b.y - a.y);
   const [c, s] = [(b.x - a.x) / length, (b.y - a.y) / length];
   const element = beamElement(length, at);
-  const displacement = ({ row }: BeamEnd) => joined([{ dofs: row.dofs, weights: row.w, factor: 1 }]);
-  const slope = ({ row }: BeamEnd) =>
-    joined([
-      { dofs: row.dofs, weights: row.slopeX, factor: c },
-      { dofs: row.dofs, weights: row.slopeY, factor: s },
-    ]);
-  const turn = ({ row }: BeamEnd) =>
-    joined([
-      { dofs: row.dofs, weights: row.slopeX, factor: -s },
-      { dofs: row.dofs, weights: row.slopeY, factor: c },
-    ]);
+  const displacement = ({ row }: BeamEnd): BeamRow => ({ dofs: row.dofs, weights: row.w });
+  const slope = ({ row }: BeamEnd) => slopeTowards(row, c, s);
+  const turn = ({ row }: BeamEnd) => slopeTowards(row, -s, c);
   const bending = [displacement(a), slope(a), displacement(b), slope(b)];
   addThrough(system.stiffness, system.size, bending, element.bending);
   addThrough(

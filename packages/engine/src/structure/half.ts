@@ -84,7 +84,8 @@ export function heldModel(model: StructuralModel, symmetry: Symmetry, held: Read
 export interface StaticSystem {
   readonly half: HalfModel;
   readonly factors: CholeskyFactors;
-  /** M times the rigid motions, row-major size x rigidCount. */
+  /** The rigid motions, and M times them, row-major size x rigidCount. */
+  readonly rigidShapes: Float64Array;
   readonly rigidMomentum: Float64Array;
   /** Inverse of the rigid mass matrix, rigidCount x rigidCount. */
   readonly inverseRigidMass: Float64Array;
@@ -108,33 +109,45 @@ export function prepareStatic(half: HalfModel): Outcome<StaticSystem> {
   }
   const factors = factorCholesky(held, n);
   if (!factors.ok) return factors;
-  const columns = new Float64Array(n * r);
-  for (let i = 0; i < n; i++) for (let a = 0; a < r; a++) columns[i * r + a] = half.rigid[a * n + i];
-  const rigidMomentum = multiplyBlock(half.mass, n, columns, r);
+  const rigidShapes = new Float64Array(n * r);
+  for (let i = 0; i < n; i++) for (let a = 0; a < r; a++) rigidShapes[i * r + a] = half.rigid[a * n + i];
+  const rigidMomentum = multiplyBlock(half.mass, n, rigidShapes, r);
   const rigidMass = new Float64Array(r * r);
   for (let i = 0; i < n; i++)
     for (let a = 0; a < r; a++)
-      for (let b = 0; b < r; b++) rigidMass[a * r + b] += half.rigid[a * n + i] * rigidMomentum[i * r + b];
-  return success({ half, factors: factors.value, rigidMomentum, inverseRigidMass: smallInverse(rigidMass, r) });
+      for (let b = 0; b < r; b++) rigidMass[a * r + b] += rigidShapes[i * r + a] * rigidMomentum[i * r + b];
+  const inverseRigidMass = smallInverse(rigidMass, r);
+  return success({ half, factors: factors.value, rigidShapes, rigidMomentum, inverseRigidMass });
 }
 
-/** Coefficients of rigid motions: inverse rigid mass times `weights`' X, rigidCount x columns. */
+/** Coefficients of rigid motions: inverse rigid mass times weights' X, rigidCount x columns. @param weights - row-major size x rigidCount */
 function rigidParts(
-  { half, inverseRigidMass }: StaticSystem,
+  { half, inverseRigidMass }: Pick<StaticSystem, 'half' | 'inverseRigidMass'>,
   block: Float64Array,
-  weight: (a: number, i: number) => number,
+  weights: Float64Array,
   columns: number,
 ): Float64Array {
   const { size: n, rigidCount: r } = half;
   const raw = new Float64Array(r * columns);
-  for (let a = 0; a < r; a++)
-    for (let i = 0; i < n; i++)
-      for (let c = 0; c < columns; c++) raw[a * columns + c] += weight(a, i) * block[i * columns + c];
-  const parts = new Float64Array(r * columns);
-  for (let a = 0; a < r; a++)
-    for (let b = 0; b < r; b++)
-      for (let c = 0; c < columns; c++) parts[a * columns + c] += inverseRigidMass[a * r + b] * raw[b * columns + c];
-  return parts;
+  for (let i = 0; i < n; i++)
+    for (let a = 0; a < r; a++) {
+      const weight = weights[i * r + a];
+      if (weight === 0) continue;
+      for (let c = 0, from = i * columns, to = a * columns; c < columns; c++) raw[to + c] += weight * block[from + c];
+    }
+  return multiplyBlock(inverseRigidMass, r, raw, columns);
+}
+
+/** Takes row-major shapes (size x rigidCount) times amounts (rigidCount x columns) off a block. */
+function takeOff(block: Float64Array, shapes: Float64Array, amounts: Float64Array, columns: number): void {
+  const r = amounts.length / columns;
+  for (let i = 0; i < block.length / columns; i++)
+    for (let a = 0; a < r; a++) {
+      const shape = shapes[i * r + a];
+      if (shape === 0) continue;
+      for (let c = 0, to = i * columns, from = a * columns; c < columns; c++)
+        block[to + c] -= shape * amounts[from + c];
+    }
 }
 
 /**
@@ -146,20 +159,13 @@ function rigidParts(
  * Clamped models take the loads as they are.
  */
 export function solveStatic(system: StaticSystem, loads: Float64Array, columns = 1): StaticSolution {
-  const { half, rigidMomentum, factors } = system;
-  const { size: n, rigidCount: r } = half;
-  const acceleration = rigidParts(system, loads, (a, i) => half.rigid[a * n + i], columns);
+  const { half, rigidShapes, rigidMomentum, factors } = system;
+  const acceleration = rigidParts(system, loads, rigidShapes, columns);
   const balanced = loads.slice();
-  for (let i = 0; i < n; i++)
-    for (let a = 0; a < r; a++)
-      for (let c = 0; c < columns; c++)
-        balanced[i * columns + c] -= rigidMomentum[i * r + a] * acceleration[a * columns + c];
+  takeOff(balanced, rigidMomentum, acceleration, columns);
   for (const index of half.supports) balanced.fill(0, index * columns, (index + 1) * columns);
   const displacement = solveCholesky(factors, balanced, columns);
-  const drift = rigidParts(system, displacement, (a, i) => rigidMomentum[i * r + a], columns);
-  for (let i = 0; i < n; i++)
-    for (let a = 0; a < r; a++)
-      for (let c = 0; c < columns; c++) displacement[i * columns + c] -= half.rigid[a * n + i] * drift[a * columns + c];
+  takeOff(displacement, rigidShapes, rigidParts(system, displacement, rigidMomentum, columns), columns);
   return { displacement, acceleration };
 }
 

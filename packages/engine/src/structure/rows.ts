@@ -70,9 +70,9 @@ export function locate(mesh: SurfaceMesh, x: number, y: number, control?: string
   let distance = Number.POSITIVE_INFINITY;
   for (let t = 0; t < count; t++) {
     if (control !== undefined && mesh.controlOf[t] !== control) continue;
-    const [x0, x1, y0, y1] = mesh.bounds.subarray(4 * t, 4 * t + 4);
-    const outside = Math.hypot(Math.max(0, x0 - x, x - x1), Math.max(0, y0 - y, y - y1));
-    if (outside > distance) continue;
+    const right = Math.max(0, mesh.bounds[4 * t] - x, x - mesh.bounds[4 * t + 1]);
+    const ahead = Math.max(0, mesh.bounds[4 * t + 2] - y, y - mesh.bounds[4 * t + 3]);
+    if (right * right + ahead * ahead > distance * distance) continue;
     const found = clamped(mesh, t, x, y);
     const away = Math.hypot(found.dx, found.dy);
     if (away < distance - 1e-12) [best, distance] = [found, away];
