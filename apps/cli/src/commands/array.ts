@@ -171,8 +171,11 @@ function arrayLines(
   const least = cells.reduce((worst, cell) => (cell.electricity < worst.electricity ? cell : worst));
   const mean = total(electricity) / cells.length;
   const under = mean > 0 ? 1 - least.electricity / mean : 0;
-  const rows = rowSums(found).map(({ row, side, face, electricity: own, light, shade: lost, warmest }) => [
-    `${row}, ${side}${face === 'lower' ? ', below' : ''}`,
+  const sums = rowSums(found);
+  // The side is said where a row lies on both halves, and not again where its name says it.
+  const isBoth = (row: string) => new Set(sums.filter((one) => one.row === row).map(({ side }) => side)).size > 1;
+  const rows = sums.map(({ row, side, face, electricity: own, light, shade: lost, warmest }) => [
+    `${row}${isBoth(row) ? `, ${side}` : ''}${face === 'lower' ? ', below' : ''}`,
     String(own.length),
     wattHours(total(own)),
     own.map((joules) => wattHours(joules)).join(' '),
@@ -182,13 +185,14 @@ function arrayLines(
   return [
     name,
     `${found.sky}: ${cells.length} cells, ${area.toFixed(3)} m2, could give ${wattHours(total(electricity))} Wh in the day, each at its own maximum; shade takes ${percent(shade / Math.max(open, 1), 1)} of the light.`,
+    ...offeredLine(answered),
     ...wrapped(
       `Least: cell ${least.cell.index + 1} of row "${least.cell.row}", ${least.cell.side}, ${percent(under, 1)} under the mean.`,
     ),
-    ...findings(answered, bus).flatMap(({ message, where }) => wrapped(`${where ?? 'array'}: ${message}.`)),
+    ...gathered(findings(answered, bus)).flatMap((line) => wrapped(line, 100, '  ', '    ')),
     '',
     ...tableLines({
-      head: ['row', 'cells', 'Wh', 'Wh of each cell, from the root', 'shade', 'hottest C'],
+      head: ['row', 'cells', 'Wh', 'Wh of each cell, from the root', 'shade', 'hottest degC'],
       rows,
       left: [0, 3],
     }),
@@ -198,7 +202,26 @@ function arrayLines(
     ...lossLines(losses, terminal),
     '',
     ...secondsLines(answered, bus),
+    '',
+    `Other strings and layouts by their energy: noonwing array ${answered.design.path} --layout`,
+    `Every cell and string at an hour: noonwing array ${answered.design.path} --hour 12:00`,
   ];
+}
+
+/** What strings and converters make of it in the first day. */
+function offeredLine({ verdict }: Answered): readonly string[] {
+  const run = verdict.skies[0]?.run;
+  if (run === undefined) return [];
+  const { times, stepsPerDay } = verdict.grid;
+  const day = run.offered.subarray(0, stepsPerDay).reduce((sum, watts) => sum + Math.max(0, watts), 0);
+  return [`Through strings and converters ${wattHours(day * (times[1]! - times[0]!))} Wh of it can reach the battery.`];
+}
+
+/** Findings as lines; what is said of several rows or converters is said once. */
+function gathered(found: ReturnType<typeof findings>): readonly string[] {
+  const places = new Map<string, string[]>();
+  for (const { message, where = 'array' } of found) places.set(message, [...(places.get(message) ?? []), where]);
+  return [...places].map(([message, at]) => `${at.join(', ')}: ${message}.`);
 }
 
 function arrayData(found: CellsOfDay) {

@@ -32,6 +32,14 @@ export interface BurstString {
   readonly temperature: number;
 }
 
+const burstRemedy = {
+  'burst-voltage': 'fewer cells in series, or a converter whose input bears it',
+  'burst-current': 'a converter that bears it or limits it by itself',
+  'burst-power': 'a larger converter, unless it is known to hold back by itself for these seconds',
+  'burst-fuse': 'a larger fuse, and wire that it still guards',
+};
+type BurstCode = keyof typeof burstRemedy;
+
 /**
  * Burst of light at a cloud edge, on cells that are still cold.
  *
@@ -54,13 +62,13 @@ export function cloudEdgeBurst(
     power += cells * parallel * maximumPowerPoint(curve).power;
   }
   const { maximumInputVoltage, inputCurrent, inputPower } = limits;
-  const over = (code: string, value: number, limit: number | undefined, what: string, unit: string): Warning[] =>
+  const over = (code: BurstCode, value: number, limit: number | undefined, what: string, unit: string): Warning[] =>
     limit === undefined || value <= limit
       ? []
       : [
           {
             code,
-            message: `at a cloud edge ${what} reaches ${value.toFixed(1)} ${unit}, above ${limit.toFixed(1)} ${unit}`,
+            message: `at a cloud edge ${what} reaches ${value.toFixed(1)} ${unit}, above ${limit.toFixed(1)} ${unit}: ${burstRemedy[code]}`,
           },
         ];
   return {
