@@ -56,7 +56,7 @@ const line = 16;
 /** Wiring of an array: strings with their polarity and diodes, isolators, fuses, converters, battery, order of connection. */
 export function wiringPlan(data: WiringData, options: DrawOptions = {}): Drawing {
   const pen = penOf('wiring', options);
-  const words = { title: sentence(`wiring plan: ${data.aircraft}`), text: data.finding };
+  const words = { title: sentence(`wiring plan: ${data.aircraft}`), text: sentence(data.finding) };
   const head = heading(pen, options, words);
   const width = widthOf(options);
   const plan = width < roomy ? below(pen, data, width, head.height + 8) : beside(pen, data, width, head.height + 8);
