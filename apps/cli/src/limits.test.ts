@@ -36,6 +36,14 @@ describe('limits', () => {
     expect(without.out).not.toContain('imit speed');
   });
 
+  it('are named where the drive cannot hold the airspeed that is wanted', async () => {
+    const fast = await runCli(['limits', example('bandeja'), '--airspeed', '30 m/s']);
+    expect(fast.out).toContain('at which it was looked for');
+    const day = await runCli(['day', example('bandeja'), '--samples', '0', '--airspeed', '30 m/s']);
+    expect(day.out).toContain('It cannot fly as described');
+    expect(day.out).toMatch(/Limit speed \d\.\d m\/s, whatever drives it/);
+  });
+
   it('are for aircraft only', async () => {
     expect((await runCli(['limits', example('nothing')])).code).toBe(1);
     expect((await runCli(['limits'])).code).toBe(2);

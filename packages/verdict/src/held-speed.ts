@@ -1,6 +1,6 @@
 import type { CompleteAircraft } from '@noonwing/design';
 import { type Problem, problem, type Warning } from '@noonwing/engine';
-import type { FlightNeed } from './need.js';
+import type { ChosenFlight, ThrustPower } from '@noonwing/engine/flight';
 
 /** How fast the structure lets an aircraft fly, as far as a verdict needs it. */
 export interface KnownLimit {
@@ -36,9 +36,15 @@ export interface HeldSpeed {
   readonly problems: readonly Problem[];
 }
 
+/** The flight point that limits refer to. */
+export interface LimitFlight {
+  readonly airspeed: number;
+  readonly chosen?: ChosenFlight<ThrustPower>;
+}
+
 /** That the flight is held at its limit speed, close to it, or faster although that is too fast. */
 export function heldSpeedFindings(
-  { chosen, airspeed }: Pick<FlightNeed, 'chosen' | 'airspeed'>,
+  { chosen, airspeed }: LimitFlight,
   { airspeed: limit, words, assumed, without }: KnownLimit,
 ): HeldSpeed {
   if (limit >= leastMargin * airspeed) return { warnings: [], problems: [] };

@@ -34,6 +34,18 @@ describe('limits of Bandeja, its structure assumed', () => {
     expect(best!.mass).toBeLessThan(0.2);
   });
 
+  it('do not depend on the drive: an airspeed that it cannot hold has the limits of one that it can', () => {
+    const fast = test.verdictOf(bandeja, `${plan}\nairspeed: 60 m/s\n`, test.quick, createStages());
+    expect(fast.flight).toBeUndefined();
+    const found = certain(limits(fast, createStages()));
+    expect(found.undriven).toBe(true);
+    expect(found.airspeed).toBeCloseTo(60, 6);
+    const divergence = (of: typeof found) => of.report.limits.find(({ kind }) => kind.endsWith('divergence'))?.airspeed;
+    expect(divergence(found)).toBeGreaterThan(0);
+    expect(divergence(found)! / divergence(answer)!).toBeCloseTo(1, 2);
+    expect(limitWarnings(found)).toEqual([]);
+  });
+
   it('are remembered, and a mass that changes solves no lattice again', () => {
     stages.clearTrace();
     limits(verdict, stages);

@@ -10,13 +10,14 @@ import {
   type SteadyWing,
   steadyWing,
 } from '@noonwing/engine/aeroelastic';
-import { standardGravity } from '@noonwing/engine/flight';
+import { chooseFlight, type PowerForThrust, standardGravity, type ThrustPower } from '@noonwing/engine/flight';
 import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
 import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
 import type { Verdict } from './central.js';
-import { heldSpeedFindings, type KnownLimit } from './held-speed.js';
-import type { FlightNeed } from './need.js';
+import { noDeviation } from './deviations.js';
+import { heldSpeedFindings, type KnownLimit, type LimitFlight } from './held-speed.js';
+import { flightSetup } from './need.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
 import { byStiffnessRecords, type StiffnessReading } from './stiffness-records.js';
@@ -30,8 +31,10 @@ export interface LimitsAnswer {
   readonly readings: readonly StiffnessReading[];
   /** Airspeed flown that margins refer to [m/s]. */
   readonly airspeed: number;
-  /** The flight that is flown. */
-  readonly flight: FlightNeed;
+  /** The flight that is flown, or wanted where the drive cannot hold it. */
+  readonly flight: LimitFlight;
+  /** The aircraft cannot fly level as it is: limits were looked for without its drive, or above its stall. */
+  readonly undriven: boolean;
 }
 
 /** Lattice in steady flow: remembered by the shape alone. */
@@ -60,10 +63,32 @@ const mesh = { corners: 70 };
 /** What limits need of a verdict. */
 export type Flown = Pick<Verdict, 'prepared' | 'flight'>;
 
-/** What the limits ask of flight; undefined where the aircraft cannot fly level. */
-export function limitCondition({ prepared, flight }: Flown): LimitCondition | undefined {
+/** Any thrust for the work that it does on the air. */
+const anyThrust: PowerForThrust<ThrustPower> = ({ thrust, airspeed }) => success({ electricPower: thrust * airspeed });
+
+/**
+ * The flight that limits refer to: that of the verdict; where the drive cannot hold it the same without asking the drive, for a dive or a line
+ * gets there too. Undefined where the wing itself does not carry or cannot be trimmed.
+ */
+function limitFlight({ prepared, flight }: Flown): LimitFlight | undefined {
+  if (flight !== undefined) return flight;
+  const { model, conditions } = prepared;
+  if (model.airframe === undefined || model.balance === undefined || model.drive === undefined) return undefined;
+  const { airframe, condition } = flightSetup(model, conditions, conditions.bank, noDeviation);
+  const { stallFactor, airspeed } = conditions;
+  const at = (rule: { readonly stated?: number }) =>
+    chooseFlight(airframe, condition, anyThrust, { stallFactor, ...rule });
+  const wanted = at(airspeed === undefined ? {} : { stated: airspeed });
+  // A stated airspeed below the stall still leaves limits above it.
+  const chosen = wanted.ok ? wanted : at({});
+  return chosen.ok ? { airspeed: chosen.value.flight.trim.airspeed, chosen: chosen.value } : undefined;
+}
+
+/** What the limits ask of flight; undefined where the aircraft cannot be trimmed above its stall. */
+export const limitCondition = (of: Flown): LimitCondition | undefined => conditionAt(of, limitFlight(of)?.chosen);
+
+function conditionAt({ prepared }: Flown, chosen: LimitFlight['chosen']): LimitCondition | undefined {
   const { airframe, balance, complete } = prepared.model;
-  const chosen = flight?.chosen;
   if (airframe === undefined || balance === undefined || chosen === undefined) return undefined;
   const { wing, aircraft } = airframe;
   const { area, chord } = wing.reference;
@@ -108,7 +133,7 @@ export function limitCondition({ prepared, flight }: Flown): LimitCondition | un
 
 const notFlying: Problem = problem({
   code: 'limits-flight',
-  reason: 'limits need an aircraft that is described and can fly level',
+  reason: 'limits need an aircraft that is described and can be trimmed above its stall',
   where: 'design',
   remedy: 'describe surfaces, masses and drive, and bring it into balance first',
 });
@@ -126,15 +151,16 @@ export const limits = (of: Flown, stages: Stages): Outcome<LimitsAnswer> => whol
 export function* limitSlices(of: Flown, stages: Stages): Slices<Outcome<LimitsAnswer>> {
   const put = yield* structureOf(of, stages);
   if (!put.ok) return put;
-  const { condition, structure, model, readings, airframe } = put.value;
+  const { condition, structure, model, readings, airframe, flight } = put.value;
   const wing = aeroelasticWingOf(airframe, stages);
   yield 0.3;
   const report = stages.run('limits', [wing, model, structure, JSON.stringify(condition)], () =>
     limitsReport(wing, model, withStrength(condition, structure), { stiffness: structure.stiffnessSigma }),
   );
   if (!report.ok) return report;
-  const flight = of.flight!;
-  return success({ report: report.value, structure, model, readings, airspeed: flight.airspeed, flight });
+  const { airspeed } = flight;
+  const undriven = of.flight === undefined;
+  return success({ report: report.value, structure, model, readings, airspeed, flight, undriven });
 }
 
 /**
@@ -159,6 +185,7 @@ export function steadyLimit(of: Flown, stages: Stages): KnownLimit | undefined {
 }
 
 interface StructureOfFlight {
+  readonly flight: LimitFlight;
   readonly condition: LimitCondition;
   readonly airframe: AirframeModel;
   readonly structure: AssembledStructure;
@@ -169,8 +196,9 @@ interface StructureOfFlight {
 /** The structure that limits rest on, corrected by what was read of it. */
 function* structureOf(of: Flown, stages: Stages): Slices<Outcome<StructureOfFlight>> {
   const { model } = of.prepared;
-  const condition = limitCondition(of);
-  if (condition === undefined || model.airframe === undefined) return notFlying;
+  const flight = limitFlight(of);
+  const condition = conditionAt(of, flight?.chosen);
+  if (flight === undefined || condition === undefined || model.airframe === undefined) return notFlying;
   const { complete, masses, airframe } = model;
   const { assembled } = airframe;
   const weight = condition.trim.weight;
@@ -203,7 +231,7 @@ function* structureOf(of: Flown, stages: Stages): Slices<Outcome<StructureOfFlig
       : stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
   if (!built.ok) return built;
   yield 0.15;
-  return success({ condition, airframe, structure, model: built.value, readings });
+  return success({ flight, condition, airframe, structure, model: built.value, readings });
 }
 
 /** A change of structure and the limit that comes first with it. */
@@ -289,7 +317,8 @@ export function bentPower({ report, flight }: Pick<LimitsAnswer, 'report' | 'fli
 /** What a verdict says of the limits: that the airspeed flown is above, at or close to the first of them. */
 export function limitWarnings(answer: LimitsAnswer): readonly Warning[] {
   const limit = knownLimit(answer);
-  if (limit === undefined) return [];
+  // What is not flown is not flown too fast.
+  if (limit === undefined || answer.undriven) return [];
   const { warnings, problems } = heldSpeedFindings(answer.flight, limit);
   return [...problems.map(({ code, reason, where }) => ({ code, message: reason, where })), ...warnings];
 }

@@ -69,8 +69,8 @@ export function withinLimit(answered: Answered, limit: KnownLimit | undefined): 
   if (limit === undefined) return answered;
   const { design, day, stages } = answered;
   const { samples, flight } = answered.verdict;
-  if (flight === undefined) return answered;
-  if (!isWithinReach(limit, flight.airspeed)) return { ...answered, verdict: { ...answered.verdict, limit } };
+  if (flight === undefined || !isWithinReach(limit, flight.airspeed))
+    return { ...answered, verdict: { ...answered.verdict, limit } };
   const held = verdict(design.aircraft, day.plan, design.files, stages, { samples, limit });
   return { ...answered, verdict: held };
 }

@@ -27,7 +27,7 @@ export function dayLines(answered: Answered, terminal: Terminal): readonly strin
   const parts: (readonly string[])[] = [titleLines(answered, terminal), day.notes];
   if (!flyable(verdict)) parts.push([...title('It cannot fly as described'), ...problemLines(verdict.problems)]);
   if (verdict.flight === undefined) {
-    parts.push([...title('What can be said all the same'), ...restLines(answered)]);
+    parts.push([...title('What can be said all the same'), ...restLines(answered), ...knownLimitLines(verdict)]);
   } else {
     const question = flyable(verdict)
       ? 'Does sunlight alone carry it?'
@@ -159,6 +159,11 @@ function lastLitStep({ grid }: Verdict): number {
   return last;
 }
 
+function knownLimitLines(verdict: Verdict): readonly string[] {
+  const limit = limitSentence(verdict);
+  return limit === undefined ? [] : wrapped(limit);
+}
+
 function limitLines(verdict: Verdict): readonly string[] {
   const bySky = verdict.skies.map((sky) => ({ name: sky.run.sky.name, found: limitsOf(sky, verdict) }));
   const lines = bySky.flatMap(({ name, found }) =>
@@ -173,11 +178,10 @@ function powerLines(answered: Answered): readonly string[] {
   const parts = levelPowerParts(verdict);
   const factor = prepared.run.airFactor.midday;
   const speed = airspeedSentence(verdict);
-  const limit = limitSentence(verdict);
   return [
     `  ${bandText(levelPower!, 'power')} from the battery in calm air, loads included${verdict.samples > 0 ? '; the band holds nine times in ten' : ''}.`,
     ...(speed === undefined ? [] : wrapped(speed)),
-    ...(limit === undefined ? [] : wrapped(limit)),
+    ...knownLimitLines(verdict),
     ...sectionsLines(answered.design, sectionsOf(verdict)),
     ...tableLines({ rows: parts.map(({ label, watts }) => [label, `${watts.toFixed(2)} W`]) }, '    '),
     ...wrapped(

@@ -8,10 +8,10 @@ import { problemData } from './day-json.js';
 export const speedText = (value: number): string => `${value.toFixed(1)} m/s`;
 
 /** The limit speed with its reason, in one sentence. */
-export function limitFinding({ report, airspeed }: LimitsAnswer): string {
+export function limitFinding({ report, airspeed, undriven }: LimitsAnswer): string {
   const first = report.limits[0];
   if (first === undefined) return `No limit was found up to ${speedText(report.searchedTo)}.`;
-  const margin = `${(first.low / airspeed).toFixed(1)} times the ${speedText(airspeed)} flown`;
+  const margin = `${(first.low / airspeed).toFixed(1)} times the ${speedText(airspeed)} ${undriven ? 'at which it was looked for, since it cannot fly level as it is' : 'flown'}`;
   return `Limit speed ${speedText(first.low)}, ${margin}: ${first.words}.`;
 }
 
