@@ -13,6 +13,7 @@ import { type FlightNeed, needStage } from './need.js';
 import { type Prepared, prepare } from './prepare.js';
 import type { SkyRun } from './run.js';
 import { sectionWarnings } from './section-watch.js';
+import { sharedWarnings } from './shared-watch.js';
 import type { Stages } from './stages.js';
 import { stringReports } from './string-report.js';
 import { type TrackerOfDay, trackedDay } from './trackers.js';
@@ -148,6 +149,7 @@ export function centralCase(
     ...(flight === undefined ? [] : windWarnings(prepared, flight)),
     ...batteryWarnings(runs),
     ...busWarnings(prepared, at.grid, runs[0]),
+    ...sharedWarnings(prepared, runs[0]),
   ];
   const trackers = tracked?.trackers ?? [];
   return {

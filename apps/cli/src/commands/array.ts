@@ -120,7 +120,7 @@ const wiringData = (plan: WiringPlan | undefined) =>
 
 /** What was found: cells that do not fit or bend too far, trackers on a lower maximum, a bus too low, bursts above a rating. */
 const findings = ({ verdict }: Answered, bus: BusOfDay | undefined) =>
-  [...verdict.warnings.filter(({ code }) => /^(cells|tracker)-/.test(code)), ...(bus?.warnings ?? [])].map(
+  [...verdict.warnings.filter(({ code }) => /^(cells|tracker|strings)-/.test(code)), ...(bus?.warnings ?? [])].map(
     ({ message, where }) => ({ message, ...(where === undefined ? {} : { where }) }),
   );
 
