@@ -40,7 +40,9 @@ export function cellPicture(data: CellPictureData, options: DrawOptions = {}): D
   }
   const strings = new Set(cells.map(({ string }) => string)).size;
   const note =
-    strings > 1 ? 'The number in front of the colon is that of the string.' : 'Fins stand on the thick lines.';
+    strings > 1
+      ? 'Where two numbers fit on a cell, the first is that of its string.'
+      : 'Fins stand on the thick lines.';
   const key = stepLegend(pen, steps, note, { top: head.height + 4, width });
   const wiring = stringLegend(pen, data, { top: head.height + 4 + key.height, width });
   const body: Child[] = [head.body, key.body, wiring.body];
