@@ -46,6 +46,19 @@ describe('limits of Bandeja, its structure assumed', () => {
     expect(limitWarnings(found)).toEqual([]);
   });
 
+  it('offer materials of the design where it describes its wing: its shell once more stiffens, and half the span weighs over half of it', () => {
+    const own = createStages();
+    const moulded = test.verdictOf(test.designText('vigilia'), test.planText('vigilia'), test.quick, own);
+    const changes = limitChanges(moulded, certain(limits(moulded, own)), own);
+    const named = (part: string) => changes.find(({ name }) => name.includes(part))!;
+    const [inner, whole] = [named('inner half'), named('from root to tip')];
+    expect(named('caps of main').mass).toBeGreaterThan(0);
+    expect(whole.name).toContain('glass fabric 49 g/m2');
+    expect(inner.mass / whole.mass).toBeGreaterThan(0.5);
+    expect(inner.mass / whole.mass).toBeLessThan(0.6);
+    expect(whole.perGram).toBeGreaterThan(0);
+  });
+
   it('are remembered, and a mass that changes solves no lattice again', () => {
     stages.clearTrace();
     limits(verdict, stages);

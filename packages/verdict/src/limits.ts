@@ -247,7 +247,7 @@ export interface LimitChange {
 }
 
 /**
- * What would raise the limit speed, the most for its mass first; strength is taken as it is without the change. Solves every change anew, about a third of a second each; the lattice is remembered.
+ * What would raise the limit speed, the most for its mass first; strength follows from changes in materials of the design, and is taken as it is for the others. Solves every change anew, about a third of a second each; the lattice is remembered.
  */
 export const limitChanges = (of: Verdict, answer: LimitsAnswer, stages: Stages): readonly LimitChange[] =>
   whole(limitChangeSlices(of, answer, stages));

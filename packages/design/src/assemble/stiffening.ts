@@ -1,5 +1,6 @@
 import type { HalfAircraft, PlateProperties, SurfacePart } from '@noonwing/engine/structure';
 import type { AssembledStructure } from './assumed-structure.js';
+import { ownStiffenings } from './own-stiffening.js';
 
 /** A change of structure, and what it weighs on the whole aircraft [kg]. */
 export interface Stiffening {
@@ -61,7 +62,8 @@ const crossTube = ({ stations }: SurfacePart, share: number) => {
 };
 
 /**
- * Changes that stiffen the largest surface, to be compared by what they do to the limits for their mass.
+ * Changes that stiffen the largest surface, to be compared by what they do to the limits for their mass: with materials of the
+ * design where it describes the surface, and with glass, tubes and linkages that are usual.
  */
 export function stiffenings(structure: AssembledStructure): readonly Stiffening[] {
   const wing = structure.half.surfaces[0];
@@ -79,6 +81,7 @@ export function stiffenings(structure: AssembledStructure): readonly Stiffening[
     plateAt: (y, u) => glazed(part.plateAt(y, u)),
   }));
   return [
+    ...ownStiffenings(structure),
     ...(structure.foam ? [glazing] : []),
     made(
       'two 6 mm carbon tubes below, from root to tip at 25 and 60 % of the chord',
