@@ -9,6 +9,7 @@ import {
   limitWarnings,
 } from '@noonwing/verdict/limits';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
+import { type WarmFoam, type WarmFoamAnswer, warmFoam } from '@noonwing/verdict/warm-foam';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
@@ -35,21 +36,29 @@ export const command: CommandModule = {
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
     const { verdict, design, day, stages } = answered.value;
     const found = limits(verdict, stages);
+    const told = (answer: LimitsAnswer): Told => ({
+      answer,
+      changes: limitChanges(verdict, answer, stages),
+      warm: warmFoam(verdict, answer),
+    });
     if (json) {
-      const data = found.ok
-        ? limitsData(found.value, limitChanges(verdict, found.value, stages))
-        : { problems: problemData([found]) };
+      const data = found.ok ? limitsData(told(found.value)) : { problems: problemData([found]) };
       terminal.out(jsonText({ ok: true, design: design.path, ...data }));
       return exitCode.answer;
     }
     terminal.out(heading(terminal, design.aircraft.name));
-    const lines = found.ok
-      ? limitLines(found.value, limitChanges(verdict, found.value, stages), terminal)
-      : problemLines([found, ...verdict.problems]);
+    const lines = found.ok ? limitLines(told(found.value), terminal) : problemLines([found, ...verdict.problems]);
     for (const line of [...day.notes, ...lines]) terminal.out(line);
     return exitCode.answer;
   },
 };
+
+/** What the command tells. */
+interface Told {
+  readonly answer: LimitsAnswer;
+  readonly changes: readonly LimitChange[];
+  readonly warm: WarmFoamAnswer | undefined;
+}
 
 /** A reading of stiffness: what was read and expected, and the factor that it leaves. */
 function readingText({ record, of, source, factor, spread, problem }: StiffnessReading): string {
@@ -65,7 +74,7 @@ function limitRow({ kind, airspeed, low, high, frequency, words }: Limit): reado
   return [kind, low.toFixed(1), airspeed.toFixed(1), high.toFixed(1), `${words}${rate}`];
 }
 
-function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], terminal: Terminal): readonly string[] {
+function limitLines({ answer, changes, warm }: Told, terminal: Terminal): readonly string[] {
   const { report, structure } = answer;
   const title = (text: string) => ['', heading(terminal, text)];
   return [
@@ -90,7 +99,7 @@ function limitLines(answer: LimitsAnswer, changes: readonly LimitChange[], termi
     ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
     ...bentLines(answer),
     ...title('Heat'),
-    ...heatLines(answer),
+    ...heatLines(answer, warm),
     ...title('What would raise it, the most for its mass first'),
     ...changeLines(changes),
     ...title('The structure behind it'),
@@ -157,24 +166,26 @@ function bentLines(answer: LimitsAnswer): readonly string[] {
   return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Nothing is known of it.');
 }
 
-/** Part of its stiffness that foam keeps when it is warm (judgement): speeds go with its root. */
-const warmStiffness = 0.6;
+const celsius = (kelvin: number): string => `${(kelvin - 273.15).toFixed(0)} C`;
 
-function heatLines({ report, structure }: LimitsAnswer): readonly string[] {
-  const { heat, limits: all } = report;
+function warmText(where: string, { top, stiffness, limitSpeed, low }: WarmFoam): string {
+  const percent = (share: number) => (100 * share).toFixed(0);
+  return `${where} its cells come to ${celsius(top)}: the foam keeps ${percent(stiffness.kept)} % of its stiffness (${percent(stiffness.low)} to ${percent(stiffness.high)} %), the limit speed is ${speedText(limitSpeed)} then, ${speedText(low)} at the lower end.`;
+}
+
+function heatLines({ report }: LimitsAnswer, warm: WarmFoamAnswer | undefined): readonly string[] {
+  const { heat } = report;
   const lines: string[] = [];
   if (heat !== undefined && Math.abs(heat.control) > 0.001) {
     lines.push(
       `A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turnText(heat.control)}.`,
     );
   }
-  const [first] = all;
-  if (structure.foam && first !== undefined) {
-    const warm = first.low * Math.sqrt(warmStiffness);
+  if (warm !== undefined)
     lines.push(
-      `Foam that warmth has softened to 60 % of its stiffness brings ${speedText(first.low)} down to ${speedText(warm)}.`,
+      `${warmText(`In flight in the noon sun, air at ${celsius(warm.air)},`, warm.flight)} How much foam softens is common practice without a source.`,
+      `${warmText('Parked in that sun', warm.parked)} Let it cool in the shade before a launch.`,
     );
-  }
   return lines.length > 0
     ? lines.flatMap((line) => wrapped(line))
     : wrapped('Nothing in it is known to warp or soften.');
@@ -224,6 +235,14 @@ function limitData({ kind, words, airspeed, low, high, frequency }: Limit) {
   };
 }
 
+function warmData({ top, stiffness, limitSpeed, low }: WarmFoam) {
+  return {
+    top: jsonQuantity(top, 'temperature'),
+    stiffnessKept: { ...jsonQuantity(stiffness.kept, 'ratio'), low: stiffness.low, high: stiffness.high },
+    limitSpeed: { ...jsonQuantity(limitSpeed, 'speed'), low },
+  };
+}
+
 function divesData({ dives }: LimitsReport) {
   return dives.map(({ angle, dive }) => ({
     angle: jsonQuantity(angle, 'angle'),
@@ -254,7 +273,7 @@ function bentData(answer: LimitsAnswer) {
   };
 }
 
-function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
+function limitsData({ answer, changes, warm }: Told) {
   const { report, structure, airspeed } = answer;
   return {
     airspeed: jsonQuantity(airspeed, 'speed'),
@@ -271,6 +290,7 @@ function limitsData(answer: LimitsAnswer, changes: readonly LimitChange[]) {
             alpha: jsonQuantity(report.heat.alpha, 'angle'),
           },
         }),
+    ...(warm === undefined ? {} : { warmFoam: { flight: warmData(warm.flight), parked: warmData(warm.parked) } }),
     ...bentData(answer),
     ...(report.landing === undefined
       ? {}

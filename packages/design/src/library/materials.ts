@@ -17,6 +17,8 @@ export interface Mechanics {
   readonly thickness?: number;
   /** Temperature at which a tenth of the stiffness is left [K]. */
   readonly softensAt?: number;
+  /** How late the stiffness falls on the way there: 1 steadily, 4 mostly at the end. */
+  readonly softeningExponent?: number;
   readonly source: string;
 }
 
@@ -60,7 +62,7 @@ const even = (
 });
 
 /** Polystyrene has lost most of its stiffness at its glass transition of some 100 C; expansion by data sheets of boards. */
-const styrene = { expansion: 6.3e-5, softensAt: 373 };
+const styrene = { expansion: 6.3e-5, softensAt: 373, softeningExponent: 4 };
 const bends = 'three-point bends of 26 sheets, M. Drela and P. Barnes, 2003 (converted); strengths from memory';
 const handbook = 'handbook values, from memory';
 const wood = 'Wood Handbook (FPL-GTR-190) and Borrega, Gibson, Mech. Mater. 84, 2015 (from memory)';
@@ -107,6 +109,7 @@ export const MATERIALS = {
       expansion: 1e-4,
       spread: 0.5,
       softensAt: 400,
+      softeningExponent: 1,
       source: 'range 1 to 5 MPa, from memory',
     }),
   },

@@ -19,6 +19,8 @@ export interface StructuralMaterial {
   readonly expansion: number;
   /** Temperature at which a tenth of the stiffness is left [K]; absent: does not soften in the sun. */
   readonly softensAt?: number;
+  /** How late the stiffness falls on the way there: 1 steadily, as a plastic that crystallises does; 4 mostly at the end, as a glassy one. */
+  readonly softeningExponent?: number;
 }
 
 /** A layer of a stack. */
