@@ -4,7 +4,7 @@ import { createStages } from './index.js';
 import { limits } from './limits.js';
 import { warmFoam } from './warm-foam.js';
 
-const warmOf = (name: string) => {
+const warmOf = (name: 'alondra' | 'bandeja') => {
   const stages = createStages();
   const verdict = test.verdictOf(test.designText(name), test.planText(name), test.quick, stages);
   const found = limits(verdict, stages);
