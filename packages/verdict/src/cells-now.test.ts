@@ -87,6 +87,18 @@ describe('cells at an instant', () => {
     expect(both).toBeLessThanOrEqual(right!.maxima[0]!.power + left!.maxima[0]!.power);
   });
 
+  it('of unlike length on one converter are told what holds them: each other, not the light', () => {
+    const at = { hour: 12, heading: 1.5 };
+    const strings = cellsNow(of('vigilia', { 'array.strings.rear right.converter': 'front right' }), 0, at)!.strings;
+    const [long, short, alone] = strings;
+    expect(long!.held.voltage).toBe(short!.held.voltage);
+    expect(long!.held.because).toContain('shares with the others');
+    expect(alone!.held.because).toBe('the light on the cells');
+    // The 16 cells are held near the voltage of the 12, well below their own best.
+    expect(long!.held.voltage).toBeLessThan(0.85 * long!.maxima[0]!.voltage);
+    expect(long!.held.power).toBeLessThan(0.9 * long!.maxima[0]!.power);
+  });
+
   it('at night are dark, without a number that is none', () => {
     const { cells, strings } = cellsNow(verdict, 0, { hour: 1, heading: 0 })!;
     expect(cells.every(({ light, power }) => light === 0 && power === 0)).toBe(true);

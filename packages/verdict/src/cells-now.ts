@@ -132,6 +132,11 @@ function litSet(array: ArrayPlan, string: ArrayString, cells: readonly CellNow[]
 
 const sum = <T>(list: readonly T[], of: (one: T) => number): number => list.reduce((all, one) => all + of(one), 0);
 
+/** Reasons of a converter that takes all there is, and of a string that others on it keep off its own maximum. */
+const [byLight, byOthers] = ['the light on the cells', 'the voltage that it shares with the others on its converter'];
+/** Share of its own maximum below which a string is pulled, not merely missed by its tracker (judgement). */
+const pulledBelow = 0.96;
+
 /** Points of a curve. */
 const points = 160;
 
@@ -153,6 +158,8 @@ function stringNow(
   const at = output.inputVoltage;
   const part = output.given > 0 ? parallelCurrentAtVoltage(set, at) / output.given : 0;
   const area = array.cells?.[members[0]?.[0] ?? 0]?.area ?? 0;
+  const held = part * output.inputPower;
+  const isPulled = output.limitedBy === byLight && held < pulledBelow * (maxima[0]?.power ?? 0);
   return {
     name: string.name,
     converter: string.converter,
@@ -161,7 +168,7 @@ function stringNow(
     power,
     maxima,
     cells: sum(members.flat(), (cell) => cells[cell]!.power),
-    held: { voltage: at, power: part * output.inputPower, because: output.limitedBy },
+    held: { voltage: at, power: held, because: isPulled ? byOthers : output.limitedBy },
     conducting: strings.map((one) => conductingDiodes(one, currentOf(one, at + drop))),
     warnings: strings
       .flatMap(

@@ -82,10 +82,18 @@ export const command: CommandModule = {
     for (const line of arrayLines(found, { bus, losses }, answered.value, terminal)) terminal.out(line);
     if (instant !== undefined && now !== undefined) for (const line of nowLines(instant, now)) terminal.out(line);
     for (const line of wiringLines(wiring, args[0]!)) terminal.out(line);
+    for (const line of nextLines(args[0]!, now !== undefined)) terminal.out(line);
     if (out !== undefined && found !== undefined) terminal.note(`The drawing is in ${out}.`);
     return exitCode.answer;
   },
 };
+
+/** What to ask next. */
+const nextLines = (path: string, hasInstant: boolean): readonly string[] => [
+  '',
+  `Other strings and layouts by their energy: noonwing array ${path} --layout`,
+  ...(hasInstant ? [] : [`Every string at an hour of the day: noonwing array ${path} --hour 12:00`]),
+];
 
 /** The wiring in few lines. */
 const wiringLines = (plan: WiringPlan | undefined, path: string): readonly string[] =>
@@ -202,9 +210,6 @@ function arrayLines(
     ...lossLines(losses, terminal),
     '',
     ...secondsLines(answered, bus),
-    '',
-    `Other strings and layouts by their energy: noonwing array ${answered.design.path} --layout`,
-    `Every cell and string at an hour: noonwing array ${answered.design.path} --hour 12:00`,
   ];
 }
 
