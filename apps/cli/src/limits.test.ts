@@ -10,6 +10,7 @@ describe('limits', () => {
     expect(lines[1]).toMatch(/^Limit speed \d+\.\d m\/s, \d+\.\d times the \d+\.\d m\/s flown: /);
     expect(out).not.toContain('assumed: plank');
     expect(out).toContain('plank: as the design describes it');
+    expect(out).toMatch(/Thrown by hand to \d\.\d m\/s within 1\.2 m/);
     expect(out).toContain('an estimate');
     expect(out).toContain('Follow the rules of your club');
     expect(out).not.toMatch(/\b(?:legal|safe)\b/i);

@@ -11,7 +11,7 @@ import {
   steadyWing,
 } from '@noonwing/engine/aeroelastic';
 import { chooseFlight, type PowerForThrust, standardGravity, type ThrustPower } from '@noonwing/engine/flight';
-import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
+import { buildModel, foreAftLoad, type StructuralModel, throwAcceleration } from '@noonwing/engine/structure';
 import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
 import type { Verdict } from './central.js';
@@ -33,6 +33,8 @@ export interface LimitsAnswer {
   readonly airspeed: number;
   /** The flight that is flown, or wanted where the drive cannot hold it. */
   readonly flight: LimitFlight;
+  /** Thrown by hand; absent where the wing is not described. */
+  readonly launch: LaunchLoad | undefined;
   /** The aircraft cannot fly level as it is: limits were looked for without its drive, or above its stall. */
   readonly undriven: boolean;
 }
@@ -160,7 +162,8 @@ export function* limitSlices(of: Flown, stages: Stages): Slices<Outcome<LimitsAn
   if (!report.ok) return report;
   const { airspeed } = flight;
   const undriven = of.flight === undefined;
-  return success({ report: report.value, structure, model, readings, airspeed, flight, undriven });
+  const launch = launchLoad(structure, condition.stallSpeed);
+  return success({ report: report.value, structure, model, readings, airspeed, flight, undriven, launch });
 }
 
 /**
@@ -182,6 +185,30 @@ export function steadyLimit(of: Flown, stages: Stages): KnownLimit | undefined {
     ),
   );
   return report.ok ? knownLimit({ report: report.value, structure }, 'flutter') : undefined;
+}
+
+/** A throw by hand, and what the wings bear of bending fore and aft by their own inertia. */
+export interface LaunchLoad {
+  /** Let go at [m/s], after a way of the hand [m]. */
+  readonly speed: number;
+  readonly way: number;
+  /** Mean acceleration of the throw, and that which the wings bear [m/s2]. */
+  readonly needs: number;
+  readonly bears: number;
+  readonly y: number;
+  readonly reason: string;
+}
+
+/** A throw ends a fifth above the stall, after an arm's way with a step (common practice, no source). */
+const usualThrow = { overStall: 1.2, way: 1.2 };
+
+function launchLoad({ described, half }: AssembledStructure, stallSpeed: number): LaunchLoad | undefined {
+  const wing = described[half.surfaces[0]?.name ?? ''];
+  const borne = wing && foreAftLoad(wing, half.masses);
+  if (borne === undefined) return undefined;
+  const speed = usualThrow.overStall * stallSpeed;
+  const { acceleration: bears, y, reason } = borne;
+  return { speed, way: usualThrow.way, needs: throwAcceleration(speed, usualThrow.way), bears, y, reason };
 }
 
 interface StructureOfFlight {

@@ -125,6 +125,8 @@ export interface LimitsView {
   readonly heat?: { readonly difference: number; readonly control: number };
   /** What bending does to level power and stall speed, as factors, and to the pitch control, up negative [rad]. */
   readonly bent?: { readonly levelPower: number; readonly stallSpeed: number; readonly control: number };
+  /** Thrown by hand at a speed [m/s]: acceleration needed, and borne fore and aft [m/s2]. */
+  readonly launch?: { readonly speed: number; readonly needs: number; readonly bears: number; readonly reason: string };
   /** Touchdown on the body: load factor, and the sink rate [m/s] ended within so many metres. */
   readonly landing?: { readonly loadFactor: number; readonly sinkRate: number; readonly stoppedWithin: number };
   /** Half the free travel of the pitch control [rad], and of the airspeeds that it trims [m/s]. */

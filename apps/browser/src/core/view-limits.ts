@@ -110,6 +110,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     ...(bent === undefined || power === undefined
       ? {}
       : { bent: { levelPower: power, stallSpeed: bent.stallSpeed, control: bent.control } }),
+    ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
     ...(landing === undefined ? {} : { landing: { ...landing } }),
     ...(slop === undefined ? {} : { slop: { ...slop } }),
     isFoam: structure.foam,

@@ -1,4 +1,5 @@
 import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
+import { standardGravity } from '@noonwing/engine/flight';
 import { jointReport } from '@noonwing/engine/structure';
 import {
   bentPower,
@@ -131,11 +132,20 @@ function jointLines(answer: LimitsAnswer, title: readonly string[]): readonly st
   ];
 }
 
-function groundLines({ report: { allowed, landing } }: LimitsAnswer): readonly string[] {
+function groundLines({ report: { allowed, landing }, launch }: LimitsAnswer): readonly string[] {
   const lines: string[] = [];
+  if (launch !== undefined) {
+    const g = (acceleration: number) => (acceleration / standardGravity).toFixed(1);
+    const { speed, way, needs, bears, reason, y } = launch;
+    const borne = bears > 50 * standardGravity ? 'more than 50 g' : `${g(bears)} g`;
+    const place = y > 0 ? `${(1000 * y).toFixed(0)} mm out` : 'at the root';
+    lines.push(
+      `Thrown by hand to ${speedText(speed)} within ${way.toFixed(1)} m it is pushed with ${g(needs)} g, and its wings lag behind: fore and aft they bear ${borne}${bears < needs ? ', which is less' : ''} (${place}, ${reason}). Of a bungee or a winch the start counts, which is its hardest pull.`,
+    );
+  }
   if (allowed !== undefined)
     lines.push(
-      `On a line or a winch weight and pull together may load the wing with ${allowed.up.toFixed(1)} times the weight: ${allowed.reason}. A throw by hand hardly bends it. Nothing is held in reserve here: half of it is common practice without a load test.`,
+      `On a line or a winch weight and pull together may load the wing with ${allowed.up.toFixed(1)} times the weight: ${allowed.reason}. Nothing is held in reserve here: half of it is common practice without a load test.`,
     );
   if (landing !== undefined)
     lines.push(
@@ -298,6 +308,15 @@ function limitsData({ answer, changes, warm }: Told) {
           landing: {
             loadFactor: jsonQuantity(report.landing.loadFactor, 'ratio'),
             sinkRate: jsonQuantity(report.landing.sinkRate, 'speed'),
+          },
+        }),
+    ...(answer.launch === undefined
+      ? {}
+      : {
+          launch: {
+            speed: jsonQuantity(answer.launch.speed, 'speed'),
+            needs: jsonQuantity(answer.launch.needs / standardGravity, 'ratio'),
+            bears: jsonQuantity(answer.launch.bears / standardGravity, 'ratio'),
           },
         }),
     dives: divesData(report),

@@ -3,6 +3,7 @@ export { buildModel, carrierRow } from './build.js';
 export * from './calibration.js';
 export * from './cantilever.js';
 export * from './cells.js';
+export * from './foreAft.js';
 export * from './half.js';
 export * from './input-types.js';
 export * from './joiner.js';

@@ -1,7 +1,7 @@
 import { webBucklingStress } from './joiner.js';
 import type { PlacedLayer, StructuralMaterial } from './laminate.js';
 import { jointKept, jointLimits, shearArm } from './panelJoint.js';
-import { type LocalSection, stackAt } from './stack.js';
+import { type LocalSection, type Stack, stackAt } from './stack.js';
 import type { SurfaceStructure } from './surface-types.js';
 import { type SurfaceSection, sparBeam, surfaceSection } from './surfaceSection.js';
 
@@ -108,6 +108,27 @@ const softLayer = (layers: readonly PlacedLayer[], face: PlacedLayer): Structura
       material.modulus < face.material.modulus / 20 && Math.abs(middle - face.middle) < thickness + face.thickness,
   )?.material;
 
+/** Strains that a layer bears; undefined for films, cells and foam that only keeps the faces of a shell apart. */
+export function layerStrain(
+  structure: SurfaceStructure,
+  { layers, height }: Pick<Stack, 'layers' | 'height'>,
+  layer: PlacedLayer,
+): ReturnType<typeof materialStrain> | undefined {
+  const { material, thickness } = layer;
+  if (isFilm(thickness, material) || structure.cells.some((cell) => cell.material === material)) return undefined;
+  const core = material === structure.core;
+  // Foam inside a shell only keeps its faces apart.
+  if (!core && material.modulus < 1e9) return undefined;
+  const faced = !core && thickness < 0.3 * height;
+  const soft = structure.core ?? softLayer(layers, layer);
+  const buckling = !faced
+    ? undefined
+    : soft !== undefined
+      ? wrinklingStress(material, { modulus: soft.modulus, shearModulus: soft.throughShear })
+      : panelBucklingStress(material.modulus, 0.3, thickness, Math.min(structure.ribs?.spacing ?? 0.1, 0.1));
+  return materialStrain(material, buckling);
+}
+
 /** Faces and core at the deepest place of the chord that they cover. */
 function plateLimits(structure: SurfaceStructure, section: LocalSection, neutralAxis: number): CurvatureLimit[] {
   const limits: CurvatureLimit[] = [];
@@ -115,18 +136,9 @@ function plateLimits(structure: SurfaceStructure, section: LocalSection, neutral
     const { layers, height } = stackAt(structure, section, u);
     for (const layer of layers) {
       const { material, thickness, middle } = layer;
-      if (isFilm(thickness, material) || structure.cells.some((cell) => cell.material === material)) continue;
+      const strain = layerStrain(structure, { layers, height }, layer);
+      if (strain === undefined) continue;
       const core = material === structure.core;
-      // Foam inside a shell only keeps its faces apart.
-      if (!core && material.modulus < 1e9) continue;
-      const faced = !core && thickness < 0.3 * height;
-      const soft = structure.core ?? softLayer(layers, layer);
-      const buckling = !faced
-        ? undefined
-        : soft !== undefined
-          ? wrinklingStress(material, { modulus: soft.modulus, shearModulus: soft.throughShear })
-          : panelBucklingStress(material.modulus, 0.3, thickness, Math.min(structure.ribs?.spacing ?? 0.1, 0.1));
-      const strain = materialStrain(material, buckling);
       const part = core ? 'foam' : `${middle > 0 ? 'upper' : 'lower'} ${material.name}`;
       const outer = middle - neutralAxis + (Math.sign(middle - neutralAxis) * thickness) / 2;
       limits.push(fibre(part, outer, strain));

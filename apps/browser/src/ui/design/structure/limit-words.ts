@@ -75,8 +75,11 @@ const turned = (angle: number): string =>
 
 const changed = (factor: number): string => `${factor < 1 ? '−' : '+'}${fixed(Math.abs(100 * (factor - 1)), 1)} %`;
 
+/** [m/s2] */
+const gravity = 9.80665;
+
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
-export function flightWords({ bent, slop, landing, allowed }: LimitsView, said: Said): readonly string[] {
+export function flightWords({ bent, slop, landing, allowed, launch }: LimitsView, said: Said): readonly string[] {
   const lines: string[] = [];
   if (bent !== undefined)
     lines.push(
@@ -89,6 +92,10 @@ export function flightWords({ bent, slop, landing, allowed }: LimitsView, said: 
   if (allowed !== undefined)
     lines.push(
       `On a line, weight and pull together may be ${fixed(allowed.up, 1)} times the weight, nothing held in reserve: ${allowed.reason}.`,
+    );
+  if (launch !== undefined)
+    lines.push(
+      `Thrown by hand to ${speedWords(launch.speed, said)} it is pushed with ${fixed(launch.needs / gravity, 1)} g; fore and aft its wings bear ${launch.bears > 50 * gravity ? 'more than 50' : fixed(launch.bears / gravity, 1)} g (${launch.reason}).`,
     );
   if (landing !== undefined)
     lines.push(
