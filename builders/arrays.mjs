@@ -98,7 +98,7 @@ const opening = `# The three demo arrays: where the energy of the day goes, and 
 Under a clear sky on the day of each plan, as \`noonwing array FILE --sky clear\`, \`noonwing array FILE --layout --sky clear\` and the
 Cells place give it. The pictures come from \`noonwing array FILE --sky clear --picture cells.svg\`: energy of every cell over the day.
 Splits are compared cell by cell at every hour on every heading, for all halves of rows in any string of one half of the aircraft, of
-both halves alike, or of all; the best few and new layouts are then run as the whole day, balance restored. In their order
+both halves alike, or of all, in series or, where of equal length, side by side on one converter; the best few and new layouts are then run as the whole day, balance restored. In their order
 0.2 % of the energy weigh as much as 2 % of the solar ratio. Written by \`builders/arrays.mjs\`.
 
 The aircraft and their numbers are invented for the demo; models and their errors are in [VALIDATION.md](../VALIDATION.md). No published
