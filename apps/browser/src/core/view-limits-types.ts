@@ -1,5 +1,6 @@
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
+import type { JointReport } from '@noonwing/engine/structure';
 import type { KnownLimit } from '@noonwing/verdict';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
@@ -125,6 +126,8 @@ export interface LimitsView {
   readonly heat?: { readonly difference: number; readonly control: number };
   /** What bending does to level power and stall speed, as factors, and to the pitch control, up negative [rad]. */
   readonly bent?: { readonly levelPower: number; readonly stallSpeed: number; readonly control: number };
+  /** Where wings come apart: stiffness that is left, and the moments [N m] at which joiner and socket give way; kink by play [rad]. */
+  readonly joints: readonly JointReport[];
   /** Thrown by hand at a speed [m/s]: acceleration needed, and borne fore and aft [m/s2]. */
   readonly launch?: { readonly speed: number; readonly needs: number; readonly bears: number; readonly reason: string };
   /** Touchdown on the body: load factor, and the sink rate [m/s] ended within so many metres. */

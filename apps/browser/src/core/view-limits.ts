@@ -1,6 +1,6 @@
 import { MATERIALS, type Material } from '@noonwing/design';
 import { type Limit, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
-import type { SurfaceStructure } from '@noonwing/engine/structure';
+import { jointReport, type SurfaceStructure } from '@noonwing/engine/structure';
 import type { Verdict } from '@noonwing/verdict';
 import {
   bentPower,
@@ -110,6 +110,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     ...(bent === undefined || power === undefined
       ? {}
       : { bent: { levelPower: power, stallSpeed: bent.stallSpeed, control: bent.control } }),
+    joints: Object.values(structure.described).flatMap((of) => (of.joints ?? []).map((each) => jointReport(of, each))),
     ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
     ...(landing === undefined ? {} : { landing: { ...landing } }),
     ...(slop === undefined ? {} : { slop: { ...slop } }),

@@ -79,7 +79,10 @@ const changed = (factor: number): string => `${factor < 1 ? '−' : '+'}${fixed(
 const gravity = 9.80665;
 
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
-export function flightWords({ bent, slop, landing, allowed, launch }: LimitsView, said: Said): readonly string[] {
+export function flightWords(
+  { bent, slop, landing, allowed, launch, joints }: LimitsView,
+  said: Said,
+): readonly string[] {
   const lines: string[] = [];
   if (bent !== undefined)
     lines.push(
@@ -88,6 +91,10 @@ export function flightWords({ bent, slop, landing, allowed, launch }: LimitsView
   if (slop !== undefined)
     lines.push(
       `Within the slop of its linkages the airspeed wanders by ${speedWords(slop.airspeed, said)} either way.`,
+    );
+  for (const { name, kept, breaks, crushes, kink } of joints)
+    lines.push(
+      `Joint ${name}: ${Math.round(100 * kept.bending)} % of the bending and ${Math.round(100 * kept.torsion)} % of the torsional stiffness are left over its length; the joiner breaks at ${fixed(breaks, 1)} N m, its socket is crushed at ${fixed(crushes, 1)} N m; play lets the panels kink by ${fixed((180 * kink) / Math.PI, 2)}°.`,
     );
   if (allowed !== undefined)
     lines.push(
