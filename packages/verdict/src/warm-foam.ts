@@ -1,4 +1,5 @@
 import { MATERIALS } from '@noonwing/design';
+import { groundCellTemperature } from '@noonwing/engine/array';
 import { cellTemperatures, cellWarmth, coolingOf } from '@noonwing/engine/day';
 import { type KeptStiffness, sheetStiffnessKept } from '@noonwing/engine/structure';
 import type { Flown, LimitsAnswer } from './limits.js';
@@ -40,13 +41,17 @@ export function warmFoam(of: Flown, { report, structure, airspeed }: LimitsAnswe
   const [first] = report.limits;
   if (!structure.foam || cells.length === 0 || first === undefined) return undefined;
   const core = structure.described[structure.strength?.surface ?? '']?.core ?? usualFoam;
-  const at = (wind: number): WarmFoam => {
-    const warmth = cellWarmth(cells.map(coolingOf), { air, airspeed: wind });
-    const top = Math.max(...cellTemperatures(warmth, new Float64Array(cells.length).fill(noonLight)));
+  const places = cells.map(coolingOf);
+  const ground = { irradiance: noonLight, airTemperature: air.temperature, windSpeed: parkedWind };
+  const warmth = cellWarmth(places, { air, airspeed });
+  const flown = cellTemperatures(warmth, new Float64Array(cells.length).fill(noonLight));
+  const parked = places.map((place) => groundCellTemperature(ground, place));
+  const warmed = (temperatures: Iterable<number>): WarmFoam => {
+    const top = Math.max(...temperatures);
     const stiffness = sheetStiffnessKept(core, top, air.temperature);
     // Speeds go with the root of stiffness.
     const limit = (kept: number) => first.low * Math.sqrt(kept);
     return { top, stiffness, limitSpeed: limit(stiffness.kept), low: limit(stiffness.low) };
   };
-  return { air: air.temperature, flight: at(airspeed), parked: at(parkedWind) };
+  return { air: air.temperature, flight: warmed(flown), parked: warmed(parked) };
 }

@@ -4,6 +4,7 @@ import type { JointReport } from '@noonwing/engine/structure';
 import type { KnownLimit } from '@noonwing/verdict';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
+import type { WarmFoamAnswer } from '@noonwing/verdict/warm-foam';
 
 export interface LimitView {
   readonly kind: string;
@@ -134,7 +135,8 @@ export interface LimitsView {
   readonly landing?: { readonly loadFactor: number; readonly sinkRate: number; readonly stoppedWithin: number };
   /** Half the free travel of the pitch control [rad], and of the airspeeds that it trims [m/s]. */
   readonly slop?: { readonly angle: number; readonly airspeed: number };
-  readonly isFoam: boolean;
+  /** Foam under dark cells in the noon sun, in flight and parked, in air of this temperature [K]; absent where it is not of foam. */
+  readonly warm?: WarmFoamAnswer;
   /** Relative standard uncertainty of the stiffness. */
   readonly stiffnessSigma: number;
   /** Surfaces whose structure the design describes, and what is taken of the others. */

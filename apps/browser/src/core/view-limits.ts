@@ -10,6 +10,7 @@ import {
   limitSlices,
   limitWarnings,
 } from '@noonwing/verdict/limits';
+import { warmFoam } from '@noonwing/verdict/warm-foam';
 import { type LaterJob, refusedAs } from './job.js';
 import type { LayUpView, LimitsView, LimitView, MaterialView } from './view-limits-types.js';
 
@@ -94,6 +95,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
   const layUps = Object.values(structure.described).map(layUpView);
   const { loose, allowed, heat, bent, landing, slop } = report;
   const power = bentPower(answer);
+  const warm = warmFoam(of, answer);
   const known = Object.keys(structure.described).length > 0 ? knownLimit(answer) : undefined;
   return {
     airspeed,
@@ -114,7 +116,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
     ...(landing === undefined ? {} : { landing: { ...landing } }),
     ...(slop === undefined ? {} : { slop: { ...slop } }),
-    isFoam: structure.foam,
+    ...(warm === undefined ? {} : { warm }),
     stiffnessSigma: structure.stiffnessSigma,
     layUps,
     assumed: [...structure.assumed, ...structure.assumedJoints],

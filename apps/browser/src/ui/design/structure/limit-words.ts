@@ -1,3 +1,4 @@
+import type { WarmFoam } from '@noonwing/verdict/warm-foam';
 import { fixed } from '../../../core/decimal.js';
 import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
 import { shownQuantity } from '../../../core/shown-quantity.js';
@@ -51,21 +52,27 @@ function oneDive({ time, height, steady }: DiveView, said: Said): string {
 const lengthIn = (height: number, said: Said): string =>
   said.units.length === undefined ? `${Math.round(height)} m` : lengthWords(height, said);
 
-/** Part of its stiffness that foam keeps when it is warm (judgement): speeds go with its root. */
-const warmStiffness = 0.6;
+const celsius = (kelvin: number): string => `${Math.round(kelvin - 273.15)} °C`;
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+/** Foam at one temperature: what it keeps and what is left of the limit speed. */
+const warmWords = (where: string, { top, stiffness, limitSpeed, low }: WarmFoam, said: Said): string =>
+  `${where} its cells come to ${celsius(top)}: the foam keeps ${percent(stiffness.kept)} of its stiffness (${percent(stiffness.low)} to ${percent(stiffness.high)}), the limit speed is ${speedWords(limitSpeed, said)} then, ${speedWords(low, said)} at the lower end.`;
 
 /** What a warm day does. */
-export function heatWords({ heat, isFoam, limits }: LimitsView, said: Said): readonly string[] {
+export function heatWords({ heat, warm }: LimitsView, said: Said): readonly string[] {
   const lines: string[] = [];
   if (heat !== undefined && Math.abs(heat.control) > 0.001) {
     lines.push(
       `A top ${Math.round(heat.difference)} K warmer than the bottom moves the trimmed pitch control ${turned(heat.control)}.`,
     );
   }
-  const [first] = limits;
-  if (isFoam && first !== undefined) {
-    const warm = speedWords(first.low * Math.sqrt(warmStiffness), said);
-    lines.push(`Foam that warmth has softened to 60 % of its stiffness brings the limit speed down to ${warm}.`);
+  if (warm !== undefined) {
+    lines.push(
+      `${warmWords(`In flight in the noon sun, air at ${celsius(warm.air)},`, warm.flight, said)} How much foam softens is common practice without a source.`,
+      `${warmWords('Parked in that sun', warm.parked, said)} Let it cool in the shade before a launch.`,
+    );
   }
   return lines;
 }
