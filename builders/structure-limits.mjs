@@ -5,7 +5,14 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { completeDesign, completePlan, readDayPlan, readDesign } from '../packages/design/dist/index.js';
+import {
+  completeDesign,
+  completePlan,
+  computedSections,
+  readDayPlan,
+  readDesign,
+  readStoredText,
+} from '../packages/design/dist/index.js';
 import { createStages, verdict } from '../packages/verdict/dist/index.js';
 import { knownLimit, limitChanges, limits } from '../packages/verdict/dist/limits.js';
 
@@ -13,6 +20,10 @@ import { knownLimit, limitChanges, limits } from '../packages/verdict/dist/limit
 const file = (path) => fileURLToPath(new URL(path, import.meta.url));
 /** @param {string} path */
 const text = (path) => readFileSync(file(path), 'utf8');
+
+const stored = readStoredText(text('../examples/polars.json'));
+if (stored === undefined) throw new Error('examples/polars.json cannot be read');
+const sections = { computed: computedSections(stored, 'polars.json') };
 
 const builds = { alondra: 'built-up, 2.4 m', vigilia: 'moulded, 4.6 m', bandeja: 'foam sheet of 9 mm' };
 
@@ -27,7 +38,7 @@ function answer(name, design, limit) {
   const stages = createStages();
   const within = limit === undefined ? {} : { limit };
   const { aircraft } = completeDesign(read);
-  return { stages, verdict: verdict(aircraft, completePlan(plan).plan, {}, stages, { samples: 0, ...within }) };
+  return { stages, verdict: verdict(aircraft, completePlan(plan).plan, sections, stages, { samples: 0, ...within }) };
 }
 
 /** @typedef {ReturnType<typeof answer>} Answered */
