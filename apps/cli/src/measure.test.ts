@@ -32,6 +32,12 @@ describe('measure array', () => {
     expect(out).toContain('keep this reading out of the design');
   });
 
+  it('names the difference of the own converter beside the cause, not that of the other one', async () => {
+    const { out } = await measure(...noon, '--amps', '1.9 A', '--array-volts', '9.5 V', '--other-amps', '2.4 A');
+    expect(out.replace(/\s+/g, ' ')).toMatch(/Most likely: [^(]* \(-\d+ % ± \d+ % against the model\)/);
+    expect(out).toMatch(/2\.40 A .* another converter/);
+  });
+
   it('reads a file of readings and a trace, and gives programs every number with its unit', async () => {
     const readings = file(
       'bench.csv',

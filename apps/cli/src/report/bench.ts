@@ -54,7 +54,8 @@ export function benchLines(
 
 function finding({ causes, isBlamed, readings }: Diagnosis): string {
   const first = causes[0];
-  const last = readings.findLast(({ difference }) => difference !== undefined);
+  // What another converter shows in the place of the own says nothing about the fault.
+  const last = readings.findLast(({ difference, otherConverter }) => difference !== undefined && !otherConverter);
   const beside =
     last === undefined ? '' : ` (${signed(last.difference!)} ± ${percent(last.differenceSigma!)} against the model)`;
   if (first === undefined) return 'Nothing can be said.';
@@ -65,15 +66,27 @@ function finding({ causes, isBlamed, readings }: Diagnosis): string {
 
 const readingLines = ({ readings }: Diagnosis): readonly string[] =>
   tableLines({
-    head: ['time', 'light', 'cells', 'expected', 'read', 'difference'],
+    head: ['time', 'light', 'cells', 'expected', 'read', 'difference', ''],
+    left: [6],
     rows: readings.map(
-      ({ time, light, cellTemperature, expected, expectedSigma, read, difference, differenceSigma }) => [
+      ({
+        time,
+        light,
+        cellTemperature,
+        expected,
+        expectedSigma,
+        read,
+        difference,
+        differenceSigma,
+        otherConverter,
+      }) => [
         clock(time),
         `${light.toFixed(0)} W/m2`,
         `${(cellTemperature - 273.15).toFixed(0)} degC`,
         `${expected.toFixed(2)} A ± ${expectedSigma.toFixed(2)} A`,
         read === undefined ? '' : `${read.toFixed(2)} A`,
         difference === undefined ? '' : `${signed(difference)} ± ${percent(differenceSigma!)}`,
+        otherConverter ? 'another converter' : '',
       ],
     ),
   });
@@ -129,13 +142,24 @@ export function benchData({ diagnosis, measured }: BenchAnswer, figures: TraceFi
     isBlamed: diagnosis.isBlamed,
     finding: finding(diagnosis),
     readings: diagnosis.readings.map(
-      ({ time, light, cellTemperature, expected, expectedSigma, read, difference, differenceSigma }) => ({
+      ({
+        time,
+        light,
+        cellTemperature,
+        expected,
+        expectedSigma,
+        read,
+        difference,
+        differenceSigma,
+        otherConverter,
+      }) => ({
         time: clock(time),
         light: jsonQuantity(light, 'areal power'),
         cellTemperature: jsonQuantity(cellTemperature, 'temperature'),
         expected: jsonQuantity(expected, 'current', expectedSigma),
         ...(read === undefined ? {} : { read: jsonQuantity(read, 'current') }),
         ...(difference === undefined ? {} : { difference: ratio(difference, differenceSigma) }),
+        ...(otherConverter ? { otherConverter } : {}),
       }),
     ),
     budget: diagnosis.budget.map(({ what, share }) => ({ what, share: ratio(share) })),

@@ -21,6 +21,8 @@ export interface ComparedReading {
   /** Read over expected, less 1, with its standard uncertainty. */
   readonly difference?: number;
   readonly differenceSigma?: number;
+  /** Read with a converter that is known to be good, in place of the own. */
+  readonly otherConverter?: boolean;
 }
 
 /** A line of the uncertainty budget: what the difference owes to one input. */
@@ -84,6 +86,7 @@ function compared(
     time: reading.time,
     light: reading.irradiance?.value ?? linear.mean.irradiance,
     cellTemperature: reading.cellTemperature?.value ?? linear.mean.cellTemperature,
+    ...(reading.otherConverter === true ? { otherConverter: true } : {}),
     expected,
     expectedSigma: Math.sqrt(variance),
   };
