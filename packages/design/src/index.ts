@@ -10,6 +10,6 @@ export * from './library/index.js';
 export { type DateValue, offsetText, type PlaceValue, type ZoneValue, zoneOffsetAt } from './notations.js';
 export * from './read-files.js';
 export { inside, type KeyDescription } from './schema/describe.js';
-export { type Bounds, type KindedValue, keyOf, type Source, type Valued } from './schema/field.js';
+export { type Bounds, type KindedValue, keyOf, SOURCE_WORDS, type Source, type Valued } from './schema/field.js';
 export * from './start/index.js';
 export { FORMAT_VERSIONS } from './version.js';

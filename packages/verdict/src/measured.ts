@@ -5,6 +5,7 @@ import { groundCellTemperature } from '@noonwing/engine/array';
 import { benchLight, benchSky, benchWind, clearLightSigma, patchLight } from '@noonwing/engine/bench';
 import { type ArrayPlan, arrayMaxima, incomePowerAt } from '@noonwing/engine/day';
 import { calibrateStaticRun, type Drive, type Propeller } from '@noonwing/engine/drive';
+import { usualRead } from './instruments.js';
 
 /** A measurement that takes the place of, or scales, what is computed at one stage. */
 export interface Measured {
@@ -30,12 +31,6 @@ interface ReadingLight {
   /** On each facet per effective light on the plane. */
   readonly shares: readonly number[];
 }
-
-/** What a nose pointed by eye or compass may be off by [rad] (judgement). */
-const usualNoseSigma = 0.1;
-
-const definedOf = ({ value, sigma }: { readonly value: number; readonly sigma?: number | undefined }) =>
-  sigma === undefined ? { value } : { value, sigma };
 
 /**
  * Factor of an array by a reading in the sun: amps into the battery over what the model gives in that light.
@@ -102,7 +97,8 @@ function readingLight(reading: ArrayReading, array: ArrayPlan, plan: CompletePla
   const sky = benchSky({ time: reading.time, latitude, longitude, altitude, turbidity, albedo });
   const attitude = { tilt: reading.tilt?.value ?? 0, facing: reading.facing?.value ?? 0 };
   const plane = benchLight(sky, attitude, array.incidence);
-  const nose = reading.nose === undefined ? undefined : { sigma: usualNoseSigma, ...definedOf(reading.nose) };
+  const { nose: said } = reading;
+  const nose = said && { value: said.value, sigma: said.sigma ?? usualRead('nose', said.value).sigma };
   const normals = array.facets.map(({ normal }) => normal);
   const { shares, along, across } = patchLight(sky, attitude, nose, normals, array.incidence);
   const area = array.facets.reduce((sum, facet) => sum + facet.area, 0);

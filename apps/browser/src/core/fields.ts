@@ -7,6 +7,7 @@ import {
   parsePath,
   readDesign,
   removeFromDesign,
+  SOURCE_WORDS,
   type Source,
 } from '@noonwing/design';
 import { formatQuantity, parseQuantity, type QuantityKind, writeQuantity } from '@noonwing/quantities';
@@ -55,15 +56,6 @@ export interface FieldValue {
   readonly messages: readonly Message[];
 }
 
-const SOURCES: Readonly<Record<string, Source>> = {
-  assumed: 'assumed',
-  guessed: 'assumed',
-  estimated: 'assumed',
-  measured: 'measured',
-  weighed: 'measured',
-  library: 'library',
-};
-
 const scalarAt = (reading: DesignReading | PlanReading, path: string): string | undefined => {
   const node = nodeAt(reading.document, parsePath(path)) as { value?: unknown; source?: string } | undefined;
   if (node === undefined || node.value === undefined || node.value === null || typeof node.value === 'object')
@@ -81,7 +73,7 @@ interface Written {
 /** A written value in SI. */
 function writtenValue(text: string, kinds: readonly QuantityKind[]): Written {
   const { quantity, word } = splitSourceWord(text);
-  const source = SOURCES[word] ?? 'stated';
+  const source = SOURCE_WORDS[word] ?? 'stated';
   const parsed = kinds.length === 0 ? undefined : parseQuantity(quantity, kinds);
   if (!parsed?.ok) return { source };
   return {

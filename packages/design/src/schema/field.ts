@@ -3,6 +3,16 @@ import type { NotationError, QuantityKind } from '@noonwing/quantities';
 /** Where a number comes from. */
 export type Source = 'stated' | 'assumed' | 'measured' | 'library';
 
+/** Words behind a number that say so. */
+export const SOURCE_WORDS: Readonly<Record<string, Source>> = {
+  assumed: 'assumed',
+  guessed: 'assumed',
+  estimated: 'assumed',
+  measured: 'measured',
+  weighed: 'measured',
+  library: 'library',
+};
+
 /** A number of a design: SI value, SI standard uncertainty where known, and where it comes from. */
 export interface Valued {
   readonly value: number;

@@ -2,25 +2,16 @@ import { nearest, parseQuantity, type QuantityKind } from '@noonwing/quantities'
 import { isScalar, isSeq, type Node } from 'yaml';
 import type { Path } from '../document/message.js';
 import type { AnyField, Bounds, NotationField, NumbersField, QuantityField, Source } from './field.js';
-import { keySpelling } from './field.js';
+import { keySpelling, SOURCE_WORDS } from './field.js';
 import { looks, quoted, type Reading, report, textOf } from './report.js';
 import { usualBounds } from './usual.js';
 import { boundsText, expectedOf, quantityLimit } from './words.js';
-
-const SOURCES: Readonly<Record<string, Source>> = {
-  assumed: 'assumed',
-  guessed: 'assumed',
-  estimated: 'assumed',
-  measured: 'measured',
-  weighed: 'measured',
-  library: 'library',
-};
 
 /** '420 g weighed' or '60 mohm (assumed)': the quantity and the word that says where it comes from. */
 export function splitSource(text: string): { readonly quantity: string; readonly source: Source } {
   const found = /^(.*\S)\s*[\s(](assumed|guessed|estimated|measured|weighed|library)\)?\s*$/i.exec(text);
   if (found === null) return { quantity: text, source: 'stated' };
-  return { quantity: found[1]!.trim(), source: SOURCES[found[2]!.toLowerCase()]! };
+  return { quantity: found[1]!.trim(), source: SOURCE_WORDS[found[2]!.toLowerCase()]! };
 }
 
 const outside = (value: number, bounds: Bounds): boolean =>

@@ -143,12 +143,13 @@ export function patchLight(
     };
   }
   const directions = Array.from({ length: noses }, (_, k) => (2 * Math.PI * k) / noses);
+  const turned = normals.map((normal) => directions.map((direction) => shareAt(normal, direction)));
+  const harmonic = (wave: (direction: number) => number): readonly number[] =>
+    turned.map((shares) => shares.reduce((sum, share, k) => sum + share * wave(directions[k]!), 0) / noses);
   // A direction that may be any has cosine and sine of standard deviation 1/sqrt(2).
-  const harmonic = (normal: Vec3, wave: (direction: number) => number): number =>
-    directions.reduce((sum, at) => sum + shareAt(normal, at) * wave(at), 0) / noses;
   return {
-    shares: normals.map((normal) => harmonic(normal, () => 1)),
-    along: normals.map((normal) => Math.SQRT2 * harmonic(normal, Math.cos)),
-    across: normals.map((normal) => Math.SQRT2 * harmonic(normal, Math.sin)),
+    shares: harmonic(() => 1),
+    along: harmonic((direction) => Math.SQRT2 * Math.cos(direction)),
+    across: harmonic((direction) => Math.SQRT2 * Math.sin(direction)),
   };
 }

@@ -255,8 +255,13 @@ export function benchModel(setup: BenchSetup): BenchModel {
     return { total: light.total * factor, effective: light.effective * factor * setup.lightFactor };
   };
   const lightOfUnit = rememberedPatches(setup, skyOf);
-  const unitConditions: BenchModel['unitConditions'] = (unit, reading, fault, deviations) => {
-    const plane = conditions(reading, fault, deviations);
+  const unitLight = (
+    plane: Conditions,
+    unit: BenchUnit,
+    reading: BenchReading,
+    fault: Fault,
+    deviations: Deviations,
+  ): UnitConditions => {
     const { shares, along, across } = lightOfUnit(unit, reading, fault.hours ?? 0);
     const { along: a, across: b } = deviations;
     const patches = shares.map((share, k) => plane.effective * Math.max(0, share + a * along[k]! + b * across[k]!));
@@ -271,6 +276,8 @@ export function benchModel(setup: BenchSetup): BenchModel {
     );
     return { patches, mean, temperature: ground + deviations.warmth + (fault.hotter ?? 0) };
   };
+  const unitConditions: BenchModel['unitConditions'] = (unit, reading, fault, deviations) =>
+    unitLight(conditions(reading, fault, deviations), unit, reading, fault, deviations);
   const predict: BenchModel['predict'] = (reading, fault, deviations) => {
     const at = conditions(reading, fault, deviations);
     const sound: Fault = { unit: -1, ...(fault.accepted === undefined ? {} : { accepted: fault.accepted }) };
@@ -278,14 +285,10 @@ export function benchModel(setup: BenchSetup): BenchModel {
       .map((unit, index) => ({ unit, index }))
       .filter(({ index }) => reading.unit === undefined || index === reading.unit);
     const answers: UnitAnswer[] = [];
-    let last: { readonly unit: BenchUnit; readonly fault: Fault; readonly answer: UnitAnswer } | undefined;
     for (const { unit, index } of read) {
       const own = index === fault.unit ? fault : sound;
-      const isSame = last?.unit === unit && last.fault === own;
-      const own_ = unitConditions(unit, reading, fault, deviations);
-      const answer = isSame ? last!.answer : unitAnswer(unit, own_, reading, deviations, own);
+      const answer = unitAnswer(unit, unitLight(at, unit, reading, fault, deviations), reading, deviations, own);
       if (answer === undefined) return undefined;
-      last = { unit, fault: own, answer };
       answers.push(answer);
     }
     return gathered(answers, at, fault);
