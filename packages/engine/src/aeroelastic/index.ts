@@ -22,5 +22,6 @@ export * from './plateFlutter.js';
 export * from './staticLimits.js';
 export * from './stripWing.js';
 export * from './theodorsen.js';
+export * from './touchdown.js';
 export * from './typicalSection.js';
 export * from './uniformWing.js';

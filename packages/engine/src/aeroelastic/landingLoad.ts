@@ -10,11 +10,10 @@ import { curvatureAlong, trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
 import type { LandingLoad } from './limitTypes.js';
+import { stoppedSinkRate } from './touchdown.js';
 
 /** Way within which a belly or a skid in grass stops the sink (judgement: 10 to 30 mm) [m]. */
 const stoppedWithin = 0.02;
-
-const gravity = 9.80665;
 
 /**
  * Touchdown on the body below the balance point, the wing still carrying the weight: its own inertia bends the tips down, nothing clamped.
@@ -45,5 +44,5 @@ export function landingLoad(
     factor = Math.min(factor, Math.max(0, room) / Math.abs(value));
   });
   if (!Number.isFinite(factor)) return undefined;
-  return { loadFactor: factor, stoppedWithin, sinkRate: Math.sqrt(2 * factor * gravity * stoppedWithin) };
+  return { loadFactor: factor, stoppedWithin, sinkRate: stoppedSinkRate(factor, stoppedWithin) };
 }

@@ -2,6 +2,7 @@ import type { Check } from '../check.js';
 import { type ComplexMatrix, complexZeros } from '../math/complexLinear.js';
 import { interpolateLinear } from '../math/index.js';
 import { trapezoidalWing } from '../shape/index.js';
+import { influenceMatrices } from '../wing/influence.js';
 import { buildLattice, type Lattice } from '../wing/lattice.js';
 import { latticeForces, type PanelMotions } from './forces.js';
 import { oscillatingInfluence } from './oscillatingInfluence.js';
@@ -194,8 +195,35 @@ const plateRow = (aspectRatio: number, chordwise: number, spanwise: number, expe
   compute: () => plateApparentMass(aspectRatio, { chordwise, spanwise }),
 });
 
+/** Greatest difference from the steady lattice over its greatest value: of the matrix at zero frequency, and of one at a wave number. */
+function offSteady(waveNumber: number): number {
+  const wing = trapezoidalWing({ span: 3, aspectRatio: 5, taper: 0.6, sweep: 0.3, dihedral: 0.1 });
+  const lattice = buildLattice([wing], { panels: { chordwise: 4, spanwise: 6 } });
+  const { symmetric: steady } = influenceMatrices(lattice, false);
+  const { symmetric } = oscillatingInfluence(lattice, Float64Array.of(Math.max(waveNumber, 1e-6)), false);
+  const { re, im } = waveNumber === 0 ? { re: symmetric.steady, im: [] } : symmetric.oscillating[0];
+  const most = Math.max(...steady.map(Math.abs));
+  return Math.max(...re.map((value, i) => Math.hypot(value - steady[i], im[i] ?? 0))) / most;
+}
+
+const zeroRow = (waveNumber: number, tolerance: number, why: string): Check => ({
+  id: `aeroelastic-lattice-steady-${waveNumber}`,
+  topic: 'aeroelastic',
+  quantity: `oscillating lattice at wave number ${waveNumber} 1/m: greatest difference of its matrix from the steady lattice, over the greatest value`,
+  expected: 0,
+  unit: '-',
+  tolerance,
+  why,
+  provenance: 'recomputed from the published formula',
+  source: 'limit of zero frequency: E. Albano, W. P. Rodden, AIAA Journal 7(2), 1969',
+  calls: 'oscillatingInfluence',
+  compute: () => offSteady(waveNumber),
+});
+
 /** The oscillating lattice against plane unsteady theory. */
 export const latticeChecks: readonly Check[] = [
+  zeroRow(0, 1e-14, 'the same matrix, summed in another order'),
+  zeroRow(1e-6, 1e-5, 'tends to it with the frequency and its logarithm'),
   plateRow(1, 10, 8, 0.579),
   plateRow(2, 12, 12, 0.757),
   plateRow(0.125, 24, 6, 0.934),

@@ -1,6 +1,7 @@
 import type { Relation, RelationValues } from '../relation.js';
 import { gustLoad } from './gust.js';
 import { widePlateFlutter } from './plateFlutter.js';
+import { touchdownLoad } from './touchdown.js';
 import { sectionDivergence, sectionFlutter } from './typicalSection.js';
 import { sweptDivergenceRatio, uniformDivergence, uniformReversal } from './uniformWing.js';
 
@@ -255,5 +256,29 @@ const gust: Relation = {
   },
 };
 
-/** Relations of divergence, reversal, flutter, buzz and gusts. */
-export const aeroelasticRelations: readonly Relation[] = [divergence, reversal, flutter, buzz, gust];
+const touchdown: Relation = {
+  topic: 'touchdown',
+  title: 'Force when skid or belly ends the sink: stopped evenly, and by ground that pushes back like a spring',
+  inputs: [
+    { key: 'sinkRate', kind: 'speed', help: 'at the ground', default: 1 },
+    { key: 'way', kind: 'length', help: 'by which skid, belly or grass give', default: 0.02 },
+    { key: 'carried', kind: 'ratio', help: 'share of the weight that the wing still carries', default: 1 },
+  ],
+  outputs: [
+    { key: 'dropHeight', kind: 'length', help: 'of a fall that ends with this sink rate' },
+    { key: 'even', kind: 'ratio', help: 'force / weight, the least that the way allows' },
+    { key: 'spring', kind: 'ratio', help: 'force / weight at the end of the way of a spring' },
+  ],
+  compute: (values) => {
+    const of = numbers(values, ['sinkRate', 'way', 'carried']);
+    if (!(of.sinkRate >= 0 && of.sinkRate < 100 && of.way > 0 && of.carried >= 0 && of.carried <= 1))
+      return {
+        reason: 'the sink rate must not be negative, the way positive and the share carried between 0 and 1',
+        remedy: 'give sinkRate=1m/s way=20mm',
+      };
+    return { dropHeight: of.sinkRate ** 2 / (2 * 9.80665), ...touchdownLoad(of) };
+  },
+};
+
+/** Relations of divergence, reversal, flutter, buzz, gusts and touchdown. */
+export const aeroelasticRelations: readonly Relation[] = [divergence, reversal, flutter, buzz, gust, touchdown];

@@ -10,6 +10,7 @@ import {
 import { additionEffect, ballastAt } from './placement.js';
 import { balancePointForMargin, staticMargin } from './range.js';
 import { type ScaleReading, weigh } from './weighing.js';
+import { workedChecks } from './worked.checks.js';
 
 const topic = 'balance';
 
@@ -333,4 +334,4 @@ const massChecks: readonly Check[] = [
 ];
 
 /** Comparisons of the balance folder with published or recomputed values. */
-export const balanceChecks: readonly Check[] = [...stabilityChecks, ...massChecks];
+export const balanceChecks: readonly Check[] = [...stabilityChecks, ...massChecks, ...workedChecks];

@@ -3,16 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { answerRelation } from '../relation.js';
 import { threePointModulus, threePointSpread, updateFactor } from './calibration.js';
 import { cellStrain, crackChance, faceCurvature, leastBendRadius } from './cells.js';
-import {
-  buildModel,
-  halfModel,
-  heatLoad,
-  naturalModes,
-  pointRow,
-  prepareStatic,
-  readRow,
-  solveStatic,
-} from './index.js';
+import { buildModel, halfModel, heatLoad, pointRow, prepareStatic, readRow, solveStatic } from './index.js';
 import type { StructuralMaterial } from './laminate.js';
 import { planeStiffness, reducedBending, stackStiffness } from './laminate.js';
 import { structureRelations } from './relations.js';
@@ -299,46 +290,6 @@ describe('bench', () => {
       ),
     );
     expect(() => updateFactor(belief, { ratio: -1, spread: 0.1 })).toThrow(RangeError);
-  });
-});
-
-describe('free vibration', () => {
-  it('keeps its energy over many periods (implicit midpoint, which adds and takes none itself)', () => {
-    const built = buildModel({ surfaces: [surfacePart(sheet())], bodies: [], masses: [] }, { corners: 20 });
-    if (!built.ok) throw new Error(built.reason);
-    const half = halfModel(built.value, 'symmetric');
-    const modes = naturalModes(half, 3);
-    if (!modes.ok) throw new Error(modes.reason);
-    const n = half.size;
-    const step = 0.05 / modes.value.frequencies[0];
-    const system = prepareStatic({
-      ...half,
-      rigidCount: 0,
-      supports: new Int32Array(0),
-      stiffness: half.mass.map((m, i) => m + (step * step * half.stiffness[i]) / 4),
-    });
-    if (!system.ok) throw new Error(system.reason);
-    const times = (a: Float64Array, x: Float64Array) =>
-      Float64Array.from({ length: n }, (_, i) => x.reduce((sum, value, j) => sum + a[i * n + j] * value, 0));
-    const dot = (a: Float64Array, b: Float64Array) => a.reduce((sum, value, i) => sum + value * b[i], 0);
-    let u = Float64Array.from({ length: n }, (_, i) => modes.value.shapes[i] + 0.3 * modes.value.shapes[n + i]);
-    let v = new Float64Array(n);
-    const energy = () => dot(u, times(half.stiffness, u)) / 2 + dot(v, times(half.mass, v)) / 2;
-    const start = energy();
-    for (let k = 0; k < 200; k++) {
-      const force = times(
-        half.stiffness,
-        Float64Array.from(u, (value, i) => value + (step * v[i]) / 2),
-      );
-      const change = solveStatic(
-        system.value,
-        force.map((value) => -step * value),
-      ).displacement;
-      const next = Float64Array.from(v, (value, i) => value + change[i]);
-      u = Float64Array.from(u, (value, i) => value + (step * (v[i] + next[i])) / 2);
-      v = next;
-    }
-    expect(energy() / start).toBeCloseTo(1, 8);
   });
 });
 
