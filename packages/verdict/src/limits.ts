@@ -123,6 +123,7 @@ function conditionAt({ prepared }: Flown, chosen: LimitFlight['chosen']): LimitC
     area,
     liftSlope: wingDerivatives(wing, { x: balance.x }).alpha.lift,
     maximumLift: (2 * weight) / (density * chosen.stallSpeed ** 2 * area),
+    profileDrag: forces.profileDragCoefficient,
     dive: {
       mass: balance.mass,
       area,

@@ -123,6 +123,13 @@ export interface LimitsView {
   readonly dives: readonly DiveView[];
   /** Load factors that the structure bears, where its strength is known. */
   readonly allowed?: { readonly up: number; readonly down: number; readonly reason: string };
+  /** Bending forward in a pull-up, where it counts: tilt of the chord [rad], load factors of it alone and without it, and what gives way. */
+  readonly foreAft?: {
+    readonly tilt: number;
+    readonly loadFactor: number;
+    readonly without: number;
+    readonly reason: string;
+  };
   /** What a top warmer by so many kelvin does to the trimmed pitch control, up negative [rad]. */
   readonly heat?: { readonly difference: number; readonly control: number };
   /** What bending does to level power and stall speed, as factors, and to the pitch control, up negative [rad]. */

@@ -93,7 +93,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
   const { report, structure, airspeed } = answer;
   const condition = limitCondition(of);
   const layUps = Object.values(structure.described).map(layUpView);
-  const { loose, allowed, heat, bent, landing, slop } = report;
+  const { loose, allowed, foreAft, heat, bent, landing, slop } = report;
   const power = bentPower(answer);
   const warm = warmFoam(of, answer);
   const known = Object.keys(structure.described).length > 0 ? knownLimit(answer) : undefined;
@@ -108,6 +108,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
       return { angle, ...dive, ...(steady === undefined ? {} : { steady }) };
     }),
     ...(allowed === undefined ? {} : { allowed: { ...allowed } }),
+    ...(foreAft === undefined ? {} : { foreAft: { ...foreAft } }),
     ...(heat === undefined ? {} : { heat: { difference: heat.difference, control: heat.control } }),
     ...(bent === undefined || power === undefined
       ? {}

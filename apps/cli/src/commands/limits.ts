@@ -95,6 +95,7 @@ function limitLines({ answer, changes, warm }: Told, terminal: Terminal): readon
     ...title('How soon a dive without power gets to the limit speed'),
     ...diveLines(answer),
     ...jointLines(answer, title('Where it comes apart')),
+    ...forwardLines(answer, title('Bent forward')),
     ...title('Launch and landing'),
     ...groundLines(answer),
     ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
@@ -132,13 +133,25 @@ function jointLines(answer: LimitsAnswer, title: readonly string[]): readonly st
   ];
 }
 
+/** What bending forward does to a pull-up, where it counts. */
+function forwardLines({ report: { allowed, foreAft } }: LimitsAnswer, title: readonly string[]): readonly string[] {
+  if (allowed === undefined || foreAft === undefined) return [];
+  const { tilt, without, loadFactor, reason, y } = foreAft;
+  const words = wrapped(
+    `In a full pull-up the chord stands ${degrees(tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${loadFactor.toFixed(1)} g (${placeWords(y)}, ${reason}); with it the wing bears ${allowed.up.toFixed(1)} g, without it ${without.toFixed(1)} g.`,
+  );
+  return [...title, ...words];
+}
+
+const placeWords = (y: number): string => (y > 0.05 ? `${(1000 * y).toFixed(0)} mm out` : 'at the root');
+
 function groundLines({ report: { allowed, landing }, launch }: LimitsAnswer): readonly string[] {
   const lines: string[] = [];
   if (launch !== undefined) {
     const g = (acceleration: number) => (acceleration / standardGravity).toFixed(1);
     const { speed, way, needs, bears, reason, y } = launch;
     const borne = bears > 50 * standardGravity ? 'more than 50 g' : `${g(bears)} g`;
-    const place = y > 0 ? `${(1000 * y).toFixed(0)} mm out` : 'at the root';
+    const place = placeWords(y);
     lines.push(
       `Thrown by hand to ${speedText(speed)} within ${way.toFixed(1)} m it is pushed with ${g(needs)} g, and its wings lag behind: fore and aft they bear ${borne}${bears < needs ? ', which is less' : ''} (${place}, ${reason}). Of a bungee or a winch the start counts, which is its hardest pull.`,
     );
@@ -302,6 +315,17 @@ function limitsData({ answer, changes, warm }: Told) {
         }),
     ...(warm === undefined ? {} : { warmFoam: { flight: warmData(warm.flight), parked: warmData(warm.parked) } }),
     ...bentData(answer),
+    ...(report.foreAft === undefined
+      ? {}
+      : {
+          foreAft: {
+            tilt: jsonQuantity(report.foreAft.tilt, 'angle'),
+            without: jsonQuantity(report.foreAft.without, 'ratio'),
+            alone: jsonQuantity(report.foreAft.loadFactor, 'ratio'),
+            at: jsonQuantity(report.foreAft.y, 'length'),
+            reason: report.foreAft.reason,
+          },
+        }),
     ...(report.landing === undefined
       ? {}
       : {

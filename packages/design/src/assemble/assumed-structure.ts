@@ -259,10 +259,11 @@ export function assumedStructure(
   }
   const largest = aircraft.surfaces.find(({ name }) => name === ordered[0]!.name)!;
   const main = described[largest.name];
+  const carried = massPoints(aircraft, masses, held);
   return success({
-    half: { surfaces, bodies: bodyParts(shape), masses: massPoints(aircraft, masses, held) },
+    half: { surfaces, bodies: bodyParts(shape), masses: carried },
     described,
-    ...(main === undefined ? {} : { strength: strengthAlong(main) }),
+    ...(main === undefined ? {} : { strength: strengthAlong(main, carried) }),
     stiffnessSigma:
       largest.structure === undefined
         ? 0.5

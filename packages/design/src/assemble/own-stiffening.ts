@@ -131,7 +131,7 @@ export function ownStiffenings(structure: AssembledStructure): readonly Stiffeni
       structure: {
         ...structure,
         described: { ...structure.described, [changed.name]: heavier },
-        strength: strengthAlong(heavier),
+        strength: strengthAlong(heavier, structure.half.masses),
         half: { ...structure.half, surfaces: [surfacePart(heavier), ...others] },
       },
     };

@@ -3,6 +3,7 @@ import { row } from './checkRow.js';
 import { chordwiseDivergence, chordwiseSection, flapHinge } from './chordwise.js';
 import { flightChecks } from './flight.checks.js';
 import { followRoot } from './flutter.js';
+import { foreAftChecks } from './foreAft.checks.js';
 import { latticeChecks } from './lattice.checks.js';
 import { slenderPlateFlutter, widePlateFlutter } from './plateFlutter.js';
 import { golandWing, stripWingFlutter } from './stripWing.js';
@@ -369,4 +370,5 @@ export const aeroelasticChecks: readonly Check[] = [
   ...flutterRows,
   ...latticeChecks,
   ...flightChecks,
+  ...foreAftChecks,
 ];

@@ -1,4 +1,4 @@
-import type { SpanStrength, StructuralModel } from '../structure/index.js';
+import { type SpanStrength, type StructuralModel, type TwoWayLimit, twoWayLimit } from '../structure/index.js';
 import { curvatureAlong, trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
@@ -15,8 +15,15 @@ export const spanCurvature = (
   strength: Pick<SpanStrength, 'surface' | 'y'>,
 ): number[] => curvatureAlong(elastic, model, trimDisplacement(elastic, trim, condition.pitchControls), strength);
 
-/** Load factors at which the first place gives way, from curvatures at load factor 1. Undefined where nothing bends. */
-export function allowedLoad(curvature: readonly number[], strength: SpanStrength): AllowedLoad | undefined {
+/**
+ * Load factors at which the first place gives way, from curvatures at load factor 1. Undefined where nothing bends.
+ * moments - that bend the tips forward at the same places and load factor, tips up [N m]; what both break together counts
+ */
+export function allowedLoad(
+  curvature: readonly number[],
+  strength: SpanStrength,
+  moments?: readonly number[],
+): AllowedLoad | undefined {
   let up = Infinity;
   let down = Infinity;
   let reason = '';
@@ -30,5 +37,24 @@ export function allowedLoad(curvature: readonly number[], strength: SpanStrength
     }
     down = Math.min(down, lowered / size);
   });
+  const both = moments && bentBothWays(curvature, strength, moments);
+  if (both !== undefined && both.factor < up) {
+    up = both.factor;
+    reason = `${both.reason}, bent up and forward`;
+  }
   return up < Infinity && down < Infinity ? { up, down: -down, reason } : undefined;
+}
+
+/** Where both bendings together first break the wing; undefined where nothing is known of it fore and aft. */
+export function bentBothWays(
+  curvature: readonly number[],
+  { y, foreAft }: Pick<SpanStrength, 'y' | 'foreAft'>,
+  moments: readonly number[],
+): (TwoWayLimit & { readonly y: number }) | undefined {
+  const found = y.flatMap((at, i) => {
+    const strength = foreAft?.strengths[i];
+    const limit = strength && twoWayLimit(strength, { curvature: curvature[i], moment: moments[i] });
+    return limit === undefined ? [] : [{ ...limit, y: at }];
+  });
+  return found.sort((a, b) => a.factor - b.factor)[0];
 }

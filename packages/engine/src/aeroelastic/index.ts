@@ -7,6 +7,7 @@ export * from './elasticHalf.js';
 export * from './elasticTrim.js';
 export * from './flutter.js';
 export * from './forces.js';
+export * from './foreAftFlight.js';
 export * from './growthCurves.js';
 export * from './gust.js';
 export * from './heat.js';

@@ -18,6 +18,7 @@ const modelSpread: Record<LimitKind, number> = {
   buzz: 0.2,
   gust: 0.1,
   manoeuvre: 0.08,
+  drag: 0.15,
 };
 
 /** 5 and 95 % of a normal distribution. */

@@ -20,7 +20,8 @@ export type LimitKind =
   | 'antisymmetric flutter'
   | 'buzz'
   | 'gust'
-  | 'manoeuvre';
+  | 'manoeuvre'
+  | 'drag';
 
 /** An airspeed above which something ends flight, with the band of its uncertainty. */
 export interface Limit {
@@ -60,6 +61,18 @@ export interface AllowedLoad {
   readonly reason: string;
 }
 
+/** Bending forward in a pull-up at the greatest lift, where it counts. */
+export interface ForeAftFlight {
+  /** Of the chord at the root above the path [rad]. */
+  readonly tilt: number;
+  /** Load factor that bending up alone would allow. */
+  readonly without: number;
+  /** Load factor at which bending forward alone breaks the wing, where along it [m], and what. */
+  readonly loadFactor: number;
+  readonly y: number;
+  readonly reason: string;
+}
+
 /** How the aircraft is flown. */
 export interface LimitCondition {
   readonly trim: TrimCondition;
@@ -76,6 +89,8 @@ export interface LimitCondition {
   readonly liftSlope: number;
   readonly maximumLift: number;
   readonly dive: DiveAircraft;
+  /** Profile drag coefficient of the lifting surfaces; absent: all of the drag without lift. */
+  readonly profileDrag?: number;
   readonly allowed?: AllowedLoad;
   /** Strength along the wing, from which the load that is allowed follows where it is not stated. */
   readonly strength?: SpanStrength;
@@ -133,6 +148,8 @@ export interface LimitsReport {
   readonly dives: readonly DiveToLimit[];
   /** Load factors that the structure bears, where its strength is known. */
   readonly allowed: AllowedLoad | undefined;
+  /** Absent where bending forward is far from counting, or its strength is not known. */
+  readonly foreAft: ForeAftFlight | undefined;
   /** Absent where the strength along the wing is not known. */
   readonly landing: LandingLoad | undefined;
   /** What bending does to normal flight; absent where it cannot be trimmed. */

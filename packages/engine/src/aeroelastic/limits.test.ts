@@ -213,6 +213,25 @@ describe('load that strength allows', () => {
     expect(allowed!.up / -allowed!.down).toBeCloseTo(2, 1);
     expect(limits.map(({ kind }) => kind)).toContain('manoeuvre');
     expect(report({}).allowed).toBeUndefined();
+    // Weak fore and aft, it bears less in a pull-up, and drag breaks it at some speed.
+    const strain = { tension: 1, compression: 1, wrinkles: false };
+    const weak = (byMoment: number) => ({
+      ...strength,
+      foreAft: {
+        strengths: y.map(() => ({
+          bending: 1,
+          parts: [{ part: 'spar', byCurvature: -1 / 0.5, byMoment, roundByCurvature: 0, roundByMoment: 0, strain }],
+        })),
+        massMoments: y.map(() => 0),
+      },
+    });
+    expect(report({ strength: weak(0) }).allowed!.up).toBeCloseTo(allowed!.up, 9);
+    const soft = report({ strength: weak(-20) });
+    expect(soft.allowed!.up).toBeLessThan(0.95 * allowed!.up);
+    expect(soft.allowed!.reason).toContain('bent up and forward');
+    expect(soft.foreAft!.without).toBeCloseTo(allowed!.up, 9);
+    expect(soft.foreAft!.tilt).toBeGreaterThan(0);
+    expect(report({ strength: weak(-0.01) }).limits.map(({ kind }) => kind)).not.toContain('drag');
     // A touchdown bends the tips down: twice as strong, it bears some twice the deceleration, and root two of the sink rate.
     const landing = (of: typeof strength) => {
       const all = certain(limitsReport(wing, model, { ...condition, strength: of }, { stiffness: 0.3 }, { kept: 6 }));

@@ -9,6 +9,7 @@ import { diveTo } from './dive.js';
 import { type ElasticHalf, elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
 import { elasticTrim } from './elasticTrim.js';
 import { type FlutterPoint, flutterPoints } from './flutter.js';
+import { dragLimitSpeed, foreAftFlight, foreAftMoments } from './foreAftFlight.js';
 import { growthCurves } from './growthCurves.js';
 import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
 import { heatEffect } from './heat.js';
@@ -19,6 +20,7 @@ import type {
   AeroelasticWing,
   AllowedLoad,
   DiveToLimit,
+  ForeAftFlight,
   LandingLoad,
   Limit,
   LimitCondition,
@@ -141,7 +143,10 @@ function divesTo(condition: LimitCondition, limit: number | undefined): DiveToLi
 
 interface Borne {
   readonly allowed: AllowedLoad | undefined;
+  readonly foreAft: ForeAftFlight | undefined;
   readonly landing: LandingLoad | undefined;
+  /** Airspeed at which drag breaks the wing backwards below one. */
+  readonly drag: (highest: number) => ReturnType<typeof dragLimitSpeed>;
 }
 
 /** What the strength along the wing allows, from how it bends in normal flight. */
@@ -149,11 +154,30 @@ function borneLoads(elastic: ElasticHalf, model: StructuralModel, condition: Lim
   const { strength, trim: of, allowed } = condition;
   const trim =
     strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
-  if (strength === undefined || trim === undefined) return { allowed, landing: undefined };
+  if (strength === undefined || trim === undefined)
+    return { allowed, foreAft: undefined, landing: undefined, drag: () => undefined };
+  const curvature = spanCurvature(elastic, model, trim, of, strength);
+  const moments = foreAftMoments(elastic, trim, condition, strength);
+  const borne = allowed ?? allowedLoad(curvature, strength, moments?.pullUp);
+  const without = moments && allowedLoad(curvature, strength)?.up;
   return {
-    allowed: allowed ?? allowedLoad(spanCurvature(elastic, model, trim, of, strength), strength),
+    allowed: borne,
+    foreAft:
+      moments === undefined || borne === undefined || without === undefined
+        ? undefined
+        : foreAftFlight(moments, strength, borne, without),
     landing: brief ? undefined : landingLoad(elastic, model, trim, of, strength),
+    drag: (highest) => moments && dragLimitSpeed(moments, curvature, strength, [condition.stallSpeed, highest]),
   };
+}
+
+/** Drag that bends the wing back, where that comes within twice the first limit. */
+function dragLimit({ drag }: Borne, first: Limit | undefined, searchedTo: number, spread: LimitSpread): Limit[] {
+  const found = drag(first === undefined ? searchedTo : Math.min(searchedTo, 2 * first.airspeed));
+  if (found === undefined) return [];
+  return [
+    bandedLimit('drag', `drag bends the wing back further than it bears: ${found.reason}`, found.airspeed, spread),
+  ];
 }
 
 /** Gust of the rule at dive speed, of a day on which small aircraft fly [m/s]. Source: CS-VLA 333 (from memory). */
@@ -202,21 +226,24 @@ export function limitsReport(
   const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half, held);
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
-  const { allowed, landing } = borneLoads(elastic.value, model, condition, brief);
+  const borne = borneLoads(elastic.value, model, condition, brief);
+  const { allowed, foreAft, landing } = borne;
   const byLoads = loadLimits(condition, allowed, spread);
   const within = brief ? Math.min(searchedTo, ...byLoads.map(({ low }) => low)) : Infinity;
   const study = staticStudy(elastic.value, opposed.value, condition, { spread, searchedTo, within });
   const fast =
     'oscillating' in wing ? flutterStudy(wing, model, condition, spread, { searchedTo, brief, kept }) : still;
   if (!fast.ok) return fast;
-  const limits = [...steadyLimits(elastic.value, study, condition, spread), ...fast.value.limits, ...byLoads].sort(
+  const found = [...steadyLimits(elastic.value, study, condition, spread), ...fast.value.limits, ...byLoads].sort(
     (a, b) => a.low - b.low,
   );
+  const limits = [...found, ...dragLimit(borne, found[0], searchedTo, spread)].sort((a, b) => a.low - b.low);
   const { loose, curves, warnings } = fast.value;
   return success({
     limits,
     loose,
     allowed,
+    foreAft,
     landing,
     bent: brief ? undefined : bentOf(elastic.value, condition),
     heat: brief ? undefined : heatEffect(elastic.value, model, condition),

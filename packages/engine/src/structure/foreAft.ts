@@ -1,84 +1,168 @@
+import { type Fibre, type FibreStrain, gaveWay, plateFibres, sparFibres } from './fibres.js';
 import type { MassPoint } from './input-types.js';
-import { jointReport } from './panelJoint.js';
-import { stackAt } from './stack.js';
-import { layerStrain } from './strength.js';
-import type { SurfaceStructure } from './surface-types.js';
-import { surfaceSection } from './surfaceSection.js';
-
-/** What a section bears of bending in the plane of the wing. */
-export interface ForeAftStrength {
-  /** Bending stiffness fore and aft [N m2]. */
-  readonly bending: number;
-  /** Moment at which the first part gives way, fore or aft alike [N m]. */
-  readonly moment: number;
-  readonly reason: string;
-}
+import { joinerProfile, jointKept, jointReport } from './panelJoint.js';
+import type { PanelJoint, SurfaceStructure } from './surface-types.js';
+import { type SurfaceSection, surfaceSection } from './surfaceSection.js';
 
 /** Chord fractions for the sums over a section: middles of equal parts. */
 const middles = Array.from({ length: 40 }, (_, i) => (i + 0.5) / 40);
 
-interface Fibre {
-  readonly x: number;
-  /** Modulus times area [N]. */
-  readonly stretch: number;
-  readonly strain: number;
+/**
+ * A part that both bendings strain: by a curvature along the span, tips up, and by a moment that bends the tips forward. Compression is
+ * negative. What is round is strained by both together as by their resultant.
+ */
+export interface TwoWayPart {
   readonly part: string;
+  /** Strain per curvature [m] and per moment [1/(N m)], and of a round part the same of its radius. */
+  readonly byCurvature: number;
+  readonly byMoment: number;
+  readonly roundByCurvature: number;
+  readonly roundByMoment: number;
+  readonly strain: FibreStrain;
+  /** How it gives way, where that is not torn, crushed or wrinkled. */
+  readonly reason?: string;
 }
 
-function fibresOf(structure: SurfaceStructure, y: number): readonly Fibre[] {
-  const { section, spars } = surfaceSection(structure, y);
+/** What a section bears of bending up and down and fore and aft. */
+export interface TwoWayStrength {
+  /** Bending stiffness fore and aft [N m2], of the panel where there is a joint. */
+  readonly bending: number;
+  readonly parts: readonly TwoWayPart[];
+}
+
+/** By how much a load may grow until the first part gives way, and how. */
+export interface TwoWayLimit {
+  readonly factor: number;
+  readonly reason: string;
+}
+
+/** Stretching stiffness of what carries, its middle behind the leading edge [m] and its bending stiffness about it [N m2]. */
+function chordwiseBending(
+  plates: ReturnType<typeof plateFibres>,
+  { spars, section }: SurfaceSection,
+): { middle: number; bending: number } | undefined {
   const width = section.chord / middles.length;
-  const plates = middles.flatMap((u) => {
-    const stack = stackAt(structure, section, u);
-    return stack.layers.flatMap((layer): Fibre[] => {
-      const { material, thickness, share = 1 } = layer;
-      const strain = layerStrain(structure, stack, layer);
-      if (strain === undefined) return [];
-      const least = Math.min(strain.tension, strain.compression);
-      const x = u * section.chord;
-      return [{ x, stretch: share * material.modulus * thickness * width, strain: least, part: material.name }];
-    });
+  const bars = [
+    ...plates.map(({ x, stretch }) => ({ x, stretch: stretch * width })),
+    ...spars.map(({ spar, profile, chordFraction }) => ({
+      x: chordFraction * section.chord,
+      stretch: spar.material.modulus * profile.area,
+    })),
+  ];
+  const all = bars.reduce((sum, { stretch }) => sum + stretch, 0);
+  if (!(all > 0)) return undefined;
+  const middle = bars.reduce((sum, { x, stretch }) => sum + stretch * x, 0) / all;
+  return { middle, bending: bars.reduce((sum, { x, stretch }) => sum + stretch * (x - middle) ** 2, 0) };
+}
+
+/** A joiner bears all of both moments. curvatureMoment - moment of the softened section per curvature [N m2] */
+function joinerParts(structure: SurfaceStructure, joint: PanelJoint, curvatureMoment: number): readonly TwoWayPart[] {
+  const part = `joiner ${joint.name}`;
+  // A blade on edge is soft the other way: its own width is what bends, and its height is what bears.
+  const turned = joint.kind === 'tube' ? joint : { ...joint, width: joint.height, height: joint.width };
+  const { crushes } = jointReport(structure, joint);
+  const aside = jointReport(structure, turned).crushes;
+  const [upright, flat] = [joint, turned].map((each) => {
+    const { inertia, halfHeight } = joinerProfile(each);
+    return halfHeight / (each.material.modulus * inertia);
   });
-  const bars = spars.map(({ spar, profile, chordFraction }) => ({
-    x: chordFraction * section.chord,
-    stretch: spar.material.modulus * profile.area,
-    strain: Math.min(spar.material.tension, spar.material.compression) / spar.material.modulus,
-    part: spar.name,
-  }));
-  return [...plates, ...bars];
+  const { tension, compression, modulus } = joint.material;
+  const fibre = { tension: tension / modulus, compression: compression / modulus, wrinkles: false };
+  const whole = { tension: 1, compression: 1, wrinkles: false };
+  const none = { part, byCurvature: 0, byMoment: 0, roundByCurvature: 0, roundByMoment: 0 };
+  const socket = { ...none, strain: whole, reason: 'crushes its socket' };
+  const breaks = { ...none, strain: fibre, reason: 'breaks' };
+  if (joint.kind === 'tube')
+    return [
+      { ...breaks, roundByCurvature: upright * curvatureMoment, roundByMoment: flat },
+      { ...socket, roundByCurvature: curvatureMoment / crushes, roundByMoment: 1 / aside },
+    ];
+  // Corners of a blade or box; its faces press on different walls of the socket.
+  return [
+    ...[-1, 1].map((side) => ({ ...breaks, byCurvature: upright * curvatureMoment, byMoment: side * flat })),
+    { ...socket, byCurvature: curvatureMoment / crushes },
+    { ...socket, byMoment: 1 / aside },
+  ];
 }
 
 /**
- * Bending fore and aft of a section: skins, core and spars stretched by their distance along the chord from the common middle. At a joint the
- * joiner alone. Films and cells are left out, and so is the bending of spars about their own middle.
+ * What a section bears of bending up and down and fore and aft at once: skins, core and spars, each strained by its height above the neutral
+ * axis and by its distance along the chord from the common middle; at a joint the joiner too. Films and cells are left out, so is the product of
+ * inertia: the chord line is taken as a principal axis.
  *
  * y - along the surface [m]
+ * Returns undefined where nothing carries. Source: bending about two principal axes, textbook.
  */
-export function foreAftStrength(structure: SurfaceStructure, y: number): ForeAftStrength | undefined {
-  const fibres = fibresOf(structure, y);
-  const stretch = fibres.reduce((sum, each) => sum + each.stretch, 0);
-  if (!(stretch > 0)) return undefined;
-  const middle = fibres.reduce((sum, each) => sum + each.stretch * each.x, 0) / stretch;
-  const bending = fibres.reduce((sum, each) => sum + each.stretch * (each.x - middle) ** 2, 0);
-  let [moment, reason] = [Number.POSITIVE_INFINITY, ''];
-  for (const { x, strain, part } of fibres) {
-    const most = (strain * bending) / Math.max(1e-6, Math.abs(x - middle));
-    if (most < moment) [moment, reason] = [most, `${part} gives way`];
+export function twoWayStrength(structure: SurfaceStructure, y: number): TwoWayStrength | undefined {
+  const whole = surfaceSection(structure, y);
+  const plates = plateFibres(structure, whole, middles);
+  const along = chordwiseBending(plates, whole);
+  if (along === undefined || !(along.bending > 0)) return undefined;
+  const { middle, bending } = along;
+  const kept = jointKept(structure, y).bending;
+  const panel = ({ part, x, above, radius, strain }: Fibre): TwoWayPart => ({
+    part,
+    byCurvature: -above * kept,
+    byMoment: (x - middle) / bending,
+    roundByCurvature: radius * kept,
+    roundByMoment: radius / bending,
+    strain,
+  });
+  const joints = (structure.joints ?? []).filter((joint) => Math.abs(joint.y - y) < 1e-9);
+  return {
+    bending,
+    parts: [
+      ...[...sparFibres(structure, whole), ...plates].map(panel),
+      ...joints.flatMap((joint) => joinerParts(structure, joint, kept * structure.bendingFactor * whole.bending)),
+    ],
+  };
+}
+
+/**
+ * By how much a curvature and a moment fore and aft may grow together until the first part gives way; undefined where nothing does.
+ *
+ * curvature - along the span, tips up [1/m]; moment - tips forward [N m]
+ */
+export function twoWayLimit(
+  { parts }: Pick<TwoWayStrength, 'parts'>,
+  { curvature, moment }: { readonly curvature: number; readonly moment: number },
+): TwoWayLimit | undefined {
+  let least: TwoWayLimit | undefined;
+  const take = (factor: number, reason: string) => {
+    if (factor < (least?.factor ?? Number.POSITIVE_INFINITY)) least = { factor, reason };
+  };
+  for (const each of parts) {
+    const { part, strain, reason } = each;
+    const even = each.byCurvature * curvature + each.byMoment * moment;
+    const round = Math.hypot(each.roundByCurvature * curvature, each.roundByMoment * moment);
+    if (even + round > 0) take(strain.tension / (even + round), `${part} ${reason ?? gaveWay(strain, false)}`);
+    if (round - even > 0) take(strain.compression / (round - even), `${part} ${reason ?? gaveWay(strain, true)}`);
   }
-  for (const joint of structure.joints ?? []) {
-    // A blade on edge is soft this way: its own width is what bends.
-    if (Math.abs(joint.y - y) > 1e-9) continue;
-    const { breaks } = jointReport(
-      structure,
-      joint.kind === 'tube' ? joint : { ...joint, width: joint.height, height: joint.width },
-    );
-    if (breaks < moment) [moment, reason] = [breaks, `joiner ${joint.name} breaks`];
-  }
-  return { bending, moment, reason };
+  return least;
+}
+
+/** Moment at which a section gives way fore or aft, whichever comes first [N m]. */
+export function foreAftStrength(
+  structure: SurfaceStructure,
+  y: number,
+): (TwoWayLimit & { bending: number }) | undefined {
+  const strength = twoWayStrength(structure, y);
+  const both = [1, -1].flatMap((moment) => (strength && twoWayLimit(strength, { curvature: 0, moment })) ?? []);
+  const [first] = both.sort((a, b) => a.factor - b.factor);
+  return strength === undefined || first === undefined ? undefined : { ...first, bending: strength.bending };
 }
 
 /** First moment of the mass of a half wing outside a place, about it [kg m]. */
 export function outboardMassMoment(structure: SurfaceStructure, masses: readonly MassPoint[], y: number): number {
+  return outboardMassMoments(structure, masses, [y])[0];
+}
+
+/** The same at several places. */
+export function outboardMassMoments(
+  structure: SurfaceStructure,
+  masses: readonly MassPoint[],
+  places: readonly number[],
+): number[] {
   const { stations } = structure;
   const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
   const count = 24;
@@ -91,7 +175,7 @@ export function outboardMassMoment(structure: SurfaceStructure, masses: readonly
   const scale = structure.mass === undefined || !(described > 0) ? 1 : structure.mass / described;
   const own = strips.map((strip) => ({ y: strip.y, mass: scale * strip.mass }));
   const carried = masses.filter(({ on, y: at }) => on === structure.name || at > 1e-6);
-  return [...own, ...carried].reduce((sum, each) => sum + each.mass * Math.max(0, each.y - y), 0);
+  return places.map((y) => [...own, ...carried].reduce((sum, each) => sum + each.mass * Math.max(0, each.y - y), 0));
 }
 
 /** How hard a half wing may be pushed forward. */
@@ -112,12 +196,12 @@ export function foreAftLoad(structure: SurfaceStructure, masses: readonly MassPo
     root + 0.6 * (tip - root),
     ...(structure.joints ?? []).map(({ y }) => y),
   ];
+  const levers = outboardMassMoments(structure, masses, places);
   let least: ForeAftLoad | undefined;
-  for (const y of places) {
+  for (const [i, y] of places.entries()) {
     const strength = foreAftStrength(structure, y);
-    const lever = outboardMassMoment(structure, masses, y);
-    if (strength === undefined || !(lever > 0)) continue;
-    const acceleration = strength.moment / lever;
+    if (strength === undefined || !(levers[i] > 0)) continue;
+    const acceleration = strength.factor / levers[i];
     if (least === undefined || acceleration < least.acceleration) least = { acceleration, y, reason: strength.reason };
   }
   return least;

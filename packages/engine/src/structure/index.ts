@@ -1,4 +1,5 @@
 export type { BeamProperties } from './beam.js';
+export * from './buckling.js';
 export { buildModel, carrierRow } from './build.js';
 export * from './calibration.js';
 export * from './cantilever.js';

@@ -1,56 +1,10 @@
+import { type Fibre, gaveWay, plateFibres, sparFibres } from './fibres.js';
+import { outboardMassMoments, type TwoWayStrength, twoWayStrength } from './foreAft.js';
+import type { MassPoint } from './input-types.js';
 import { webBucklingStress } from './joiner.js';
-import type { PlacedLayer, StructuralMaterial } from './laminate.js';
 import { jointKept, jointLimits, shearArm } from './panelJoint.js';
-import { type LocalSection, type Stack, stackAt } from './stack.js';
 import type { SurfaceStructure } from './surface-types.js';
 import { type SurfaceSection, sparBeam, surfaceSection } from './surfaceSection.js';
-
-/**
- * Stress at which a thin face on a thick core wrinkles [Pa].
- * @param factor - 0.91 by theory for a perfect face, 0.5 for design
- * Source: Hoff and Mautner, The buckling of sandwich-type panels, J. Aeronaut. Sci. 12, 1945.
- */
-export const wrinklingStress = (
-  face: Pick<StructuralMaterial, 'modulus'>,
-  core: { readonly modulus: number; readonly shearModulus: number },
-  factor = 0.5,
-): number => factor * Math.cbrt(face.modulus * core.modulus * core.shearModulus);
-
-/**
- * Stress at which a flat sheet between supports buckles under compression [Pa].
- * @param width - between supports [m]; edges simply held
- * Source: Bryan 1891; Timoshenko and Gere, Theory of Elastic Stability (from memory).
- */
-export const panelBucklingStress = (modulus: number, poisson: number, thickness: number, width: number): number =>
-  (4 * Math.PI ** 2 * modulus * (thickness / width) ** 2) / (12 * (1 - poisson ** 2));
-
-/** A spar bedded in foam that takes a force at its end. */
-export interface FoamBed {
-  /** Deflection at the end [m]. */
-  readonly deflection: number;
-  /** Pressure on the foam [Pa]. */
-  readonly pressure: number;
-  /** Inverse length of the decay [1/m]. */
-  readonly decay: number;
-}
-
-/**
- * Beam on foam, long, with a force at its free end: what the foam must bear.
- *
- * @param bending - of the beam [N m2]
- * @param foam - modulus [Pa], depth below the beam and width of contact [m]
- * Source: Hetenyi, Beams on Elastic Foundation, 1946 (semi-infinite beam, end force).
- */
-export function foamBed(
-  bending: number,
-  foam: { readonly modulus: number; readonly depth: number; readonly width: number },
-  force: number,
-): FoamBed {
-  const bed = (foam.modulus * foam.width) / foam.depth;
-  const decay = (bed / (4 * bending)) ** 0.25;
-  const deflection = (2 * force * decay) / bed;
-  return { deflection, pressure: (bed * deflection) / foam.width, decay };
-}
 
 /** What first gives way at a section as it bends, tips up. */
 export interface CurvatureLimit {
@@ -61,91 +15,19 @@ export interface CurvatureLimit {
   readonly down: number;
 }
 
-/** Limits of a fibre at a height above the neutral axis. */
-function fibre(
-  part: string,
-  above: number,
-  strain: { readonly tension: number; readonly compression: number; readonly wrinkles: boolean },
-): CurvatureLimit {
-  const arm = Math.max(Math.abs(above), 1e-6);
-  // Tips up shortens what lies above the neutral axis.
-  const pressed = strain.compression / arm;
-  const pulled = strain.tension / arm;
-  const [up, down] = above > 0 ? [pressed, pulled] : [pulled, pressed];
-  const squeezed = above > 0 === up < down;
-  const reason = squeezed ? (strain.wrinkles ? 'wrinkles' : 'crushed') : 'torn';
-  return { part, reason, up, down };
-}
-
-const materialStrain = (material: StructuralMaterial, buckling = Number.POSITIVE_INFINITY) => ({
-  tension: material.tension / material.modulus,
-  compression: Math.min(material.compression, buckling) / material.modulus,
-  wrinkles: buckling < material.compression,
-});
-
-/** Films carry no compression, and lose nothing by it. */
-const isFilm = (thickness: number, material: StructuralMaterial): boolean =>
-  thickness < 1.2e-4 && material.modulus < 6e9;
-
-function sparLimits(structure: SurfaceStructure, { spars, neutralAxis }: SurfaceSection): CurvatureLimit[] {
-  return spars.flatMap(({ spar, profile, height }) => {
-    const bedded = spar.kind === 'caps' && structure.core !== undefined;
-    const core = structure.core;
-    const buckling =
-      bedded && core !== undefined
-        ? wrinklingStress(spar.material, { modulus: core.modulus, shearModulus: core.throughShear })
-        : undefined;
-    const strain = materialStrain(spar.material, buckling);
-    const arm = height - neutralAxis;
-    return [fibre(spar.name, arm + profile.halfHeight, strain), fibre(spar.name, arm - profile.halfHeight, strain)];
+/** Limits of a fibre by its height above the neutral axis; of a round one at its top and bottom. */
+const fibreLimits = ({ part, above, radius, strain }: Fibre): CurvatureLimit[] =>
+  (radius > 0 ? [above + radius, above - radius] : [above]).map((height) => {
+    const arm = Math.max(Math.abs(height), 1e-6);
+    // Tips up shortens what lies above the neutral axis.
+    const pressed = strain.compression / arm;
+    const pulled = strain.tension / arm;
+    const [up, down] = height > 0 ? [pressed, pulled] : [pulled, pressed];
+    return { part, reason: gaveWay(strain, height > 0 === up < down), up, down };
   });
-}
 
-/** Foam of a sandwich shell beside a layer of one face. */
-const softLayer = (layers: readonly PlacedLayer[], face: PlacedLayer): StructuralMaterial | undefined =>
-  layers.find(
-    ({ material, thickness, middle }) =>
-      material.modulus < face.material.modulus / 20 && Math.abs(middle - face.middle) < thickness + face.thickness,
-  )?.material;
-
-/** Strains that a layer bears; undefined for films, cells and foam that only keeps the faces of a shell apart. */
-export function layerStrain(
-  structure: SurfaceStructure,
-  { layers, height }: Pick<Stack, 'layers' | 'height'>,
-  layer: PlacedLayer,
-): ReturnType<typeof materialStrain> | undefined {
-  const { material, thickness } = layer;
-  if (isFilm(thickness, material) || structure.cells.some((cell) => cell.material === material)) return undefined;
-  const core = material === structure.core;
-  // Foam inside a shell only keeps its faces apart.
-  if (!core && material.modulus < 1e9) return undefined;
-  const faced = !core && thickness < 0.3 * height;
-  const soft = structure.core ?? softLayer(layers, layer);
-  const buckling = !faced
-    ? undefined
-    : soft !== undefined
-      ? wrinklingStress(material, { modulus: soft.modulus, shearModulus: soft.throughShear })
-      : panelBucklingStress(material.modulus, 0.3, thickness, Math.min(structure.ribs?.spacing ?? 0.1, 0.1));
-  return materialStrain(material, buckling);
-}
-
-/** Faces and core at the deepest place of the chord that they cover. */
-function plateLimits(structure: SurfaceStructure, section: LocalSection, neutralAxis: number): CurvatureLimit[] {
-  const limits: CurvatureLimit[] = [];
-  for (const u of [0.1, 0.25, 0.4, 0.6]) {
-    const { layers, height } = stackAt(structure, section, u);
-    for (const layer of layers) {
-      const { material, thickness, middle } = layer;
-      const strain = layerStrain(structure, { layers, height }, layer);
-      if (strain === undefined) continue;
-      const core = material === structure.core;
-      const part = core ? 'foam' : `${middle > 0 ? 'upper' : 'lower'} ${material.name}`;
-      const outer = middle - neutralAxis + (Math.sign(middle - neutralAxis) * thickness) / 2;
-      limits.push(fibre(part, outer, strain));
-    }
-  }
-  return limits;
-}
+/** Chord fractions at which faces and core are deepest. */
+const deepPlaces = [0.1, 0.25, 0.4, 0.6];
 
 /**
  * Curvatures along the span at which each part of a section gives way: fibres torn or crushed, caps and skins that wrinkle on
@@ -155,9 +37,9 @@ function plateLimits(structure: SurfaceStructure, section: LocalSection, neutral
 export function curvatureLimits(structure: SurfaceStructure, y: number): readonly CurvatureLimit[] {
   const whole = surfaceSection(structure, y);
   return [
-    ...sparLimits(structure, whole),
+    ...sparFibres(structure, whole).flatMap(fibreLimits),
     ...webLimits(structure, whole),
-    ...plateLimits(structure, whole.section, whole.neutralAxis),
+    ...plateFibres(structure, whole, deepPlaces).flatMap(fibreLimits),
   ];
 }
 
@@ -210,10 +92,23 @@ export interface SpanStrength {
   readonly down: readonly number[];
   /** What gives way first there with the tips up. */
   readonly reasons: readonly string[];
+  /** What bends fore and aft beside it; absent where that is not known. */
+  readonly foreAft?: SpanForeAft;
 }
 
-/** Strength along a surface, at places from the root outwards; the last tenth, which hardly bends, is left out. */
-export function strengthAlong(structure: SurfaceStructure, count = 7): SpanStrength {
+/** The same places fore and aft. */
+export interface SpanForeAft {
+  /** Absent where nothing carries. */
+  readonly strengths: readonly (TwoWayStrength | undefined)[];
+  /** First moment of the mass outside each place, about it [kg m]. */
+  readonly massMoments: readonly number[];
+}
+
+/**
+ * Strength along a surface, at places from the root outwards; the last tenth, which hardly bends, is left out.
+ * masses - carried by the right half, which lag behind a push
+ */
+export function strengthAlong(structure: SurfaceStructure, masses: readonly MassPoint[] = [], count = 7): SpanStrength {
   const { stations } = structure;
   const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
   const even = Array.from({ length: count }, (_, i) => root + (tip - root) * (0.02 + (0.88 * i) / (count - 1)));
@@ -229,5 +124,9 @@ export function strengthAlong(structure: SurfaceStructure, count = 7): SpanStren
     up: firsts.map(({ up }) => up?.up ?? 1e3),
     down: firsts.map(({ down }) => down?.down ?? 1e3),
     reasons: firsts.map(({ up }) => (up === undefined ? '' : `${up.part} ${up.reason}`)),
+    foreAft: {
+      strengths: y.map((at) => twoWayStrength(structure, at)),
+      massMoments: outboardMassMoments(structure, masses, y),
+    },
   };
 }

@@ -1,4 +1,5 @@
 import type { Check } from '../check.js';
+import { foamBed, wrinklingStress } from './buckling.js';
 import { bendCantilever, cantileverFrequencies } from './cantilever.js';
 import { leastBendRadius } from './cells.js';
 import { row } from './checkRow.js';
@@ -6,7 +7,6 @@ import { freeChecks } from './free.checks.js';
 import { sandwich } from './laminate.js';
 import { plateChecks } from './plates.checks.js';
 import { capsProfile, rectangleTorsionCoefficient, tubeProfile } from './profiles.js';
-import { foamBed, wrinklingStress } from './strength.js';
 import { bredtConstant, cellTorsion, openConstant } from './thinWalled.js';
 
 const unit = (elements: number) => ({ length: 1, elements, at: () => ({ bending: 1, torsion: 1, linearMass: 1 }) });

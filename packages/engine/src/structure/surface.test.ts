@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { answerRelation } from '../relation.js';
+import { panelBucklingStress } from './buckling.js';
 import { threePointModulus, threePointSpread, updateFactor } from './calibration.js';
 import { cellStrain, crackChance, faceCurvature, leastBendRadius } from './cells.js';
 import { buildModel, halfModel, heatLoad, pointRow, prepareStatic, readRow, solveStatic } from './index.js';
 import type { StructuralMaterial } from './laminate.js';
 import { planeStiffness, reducedBending, stackStiffness } from './laminate.js';
 import { structureRelations } from './relations.js';
-import { curvatureLimits, firstLimit, panelBucklingStress } from './strength.js';
+import { curvatureLimits, firstLimit } from './strength.js';
 import type { SurfaceStructure } from './surface-types.js';
 import { surfacePart } from './surfacePart.js';
 import { surfaceSection } from './surfaceSection.js';

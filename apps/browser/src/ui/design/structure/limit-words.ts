@@ -87,7 +87,7 @@ const gravity = 9.80665;
 
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
 export function flightWords(
-  { bent, slop, landing, allowed, launch, joints }: LimitsView,
+  { bent, slop, landing, allowed, foreAft, launch, joints }: LimitsView,
   said: Said,
 ): readonly string[] {
   const lines: string[] = [];
@@ -102,6 +102,10 @@ export function flightWords(
   for (const { name, kept, breaks, crushes, kink } of joints)
     lines.push(
       `Joint ${name}: ${Math.round(100 * kept.bending)} % of the bending and ${Math.round(100 * kept.torsion)} % of the torsional stiffness are left over its length; the joiner breaks at ${fixed(breaks, 1)} N m, its socket is crushed at ${fixed(crushes, 1)} N m; play lets the panels kink by ${fixed((180 * kink) / Math.PI, 2)}°.`,
+    );
+  if (allowed !== undefined && foreAft !== undefined)
+    lines.push(
+      `In a full pull-up the chord stands ${degrees(foreAft.tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${fixed(foreAft.loadFactor, 1)} g (${foreAft.reason}); with it the wing bears ${fixed(allowed.up, 1)} g, without it ${fixed(foreAft.without, 1)} g.`,
     );
   if (allowed !== undefined)
     lines.push(
