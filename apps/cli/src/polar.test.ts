@@ -63,6 +63,19 @@ describe('polar', () => {
     expect(refused.err).toContain('line 2, column "lift": "high" was found, where a lift coefficient');
   });
 
+  it('answers for a plate by its own formulas, with their bands, and never by the solver that does not apply', async () => {
+    const words = await runCli(['polar', example('bandeja'), '--lift', '0.3', '--cells', '10%..80%']);
+    expect(words.code).toBe(0);
+    expect(words.out).toMatch(/Covering it with cells costs [78] % of its drag at lift 0\.30/);
+    expect(words.out).toMatch(/greatest lift 0\.[45]\d \(0\.[45]\d to 0\.6\d\)/);
+    expect(words.out).not.toContain('laminar above');
+    const data = JSON.parse((await runCli(['polar', example('bandeja'), '--lift', '0.3', '--json'])).out);
+    expect(data.basis).toBe('plate formulas');
+    expect(data.designPoint.drag.high / data.designPoint.drag.low).toBeGreaterThan(2);
+    const beyond = await runCli(['polar', example('bandeja')]);
+    expect(beyond.out).toContain('It stalls before it reaches lift 0.60');
+  });
+
   it('leaves plates to the first estimate in a store, and keeps what a store holds', async () => {
     const path = join(folder, 'polars.json');
     const plates = await runCli(['polar', example('bandeja'), '--store', path]);

@@ -1,5 +1,6 @@
 /** What the page shows of a wing section: plain data as in `view.ts`. Lengths / chord, angles [rad]. */
 
+import type { Interval } from '@noonwing/engine/section';
 import type { Morph } from '@noonwing/engine/section/flats';
 import type { EdgeEffect, MeasuredComparison, MeasuredPoint } from '@noonwing/engine/section/viscous';
 
@@ -109,6 +110,15 @@ export interface FlatsView extends OutlineView {
   readonly flats: { readonly from: number; readonly to: number };
 }
 
+/** A plate, a step or a very thin section at the design point, by its own formulas, with their bands. */
+export interface PlateView {
+  readonly alpha: number;
+  readonly drag: Interval;
+  readonly moment: number;
+  /** Drag with cells on it. */
+  readonly covered?: Interval;
+}
+
 export interface SectionView {
   readonly surface: string;
   readonly name: string;
@@ -118,13 +128,15 @@ export interface SectionView {
   readonly camber: number;
   readonly reynolds: number;
   readonly lift: number;
-  /** Relative standard deviation of computed drag at the design Reynolds number. */
-  readonly dragSpread: number;
-  /** Words of the turbulence of the air, growth at transition and its uncertainty. */
-  readonly air: { readonly words: string; readonly critical: number; readonly spread: number };
+  /** Relative standard deviation of computed drag at the design Reynolds number; absent for a plate. */
+  readonly dragSpread?: number;
+  /** Words of the turbulence of the air, growth at transition and its uncertainty; absent for a plate. */
+  readonly air?: { readonly words: string; readonly critical: number; readonly spread: number };
   readonly x: readonly number[];
   readonly y: readonly number[];
   readonly bare?: FlowView;
+  /** In place of a computed boundary layer where none is computed; undefined beyond its stall. */
+  readonly plate?: { readonly point: PlateView | undefined; readonly greatest: Interval };
   /** In chords; cell - width of a flat, 0 where cells follow the surface; width - of a cell along the chord. */
   readonly cells?: {
     readonly from: number;

@@ -10,13 +10,12 @@ import {
   coveredSection,
   coveringCost,
   facetedOutline,
+  isComputable,
   type MeasuredPoint,
   measuredRuns,
   type PreparedSection,
   preparedOutline,
-  risingBranch,
   type SectionFlow,
-  type SectionPolar,
   type SweepInput,
   solveAtLift,
   sweepPolar,
@@ -25,16 +24,15 @@ import {
 import type { Slices, Verdict } from '@noonwing/verdict';
 import { type JobTools, type LaterJob, refused, refusedAs } from './job.js';
 import type { Ready, Refusal } from './messages.js';
+import { besides, polarView, shownRange } from './polar-view.js';
+import { plateView } from './view-plate.js';
 import type { FlowView, LayerView, MeasuredRunView, PolarView, SectionView } from './view-section-types.js';
 
 const air = 'outdoors';
 const { critical, spread } = TURBULENCE[air];
 /** Logarithm of amplitude at transition of the air that sections are shown in. */
 export const usualCritical = critical;
-const degree = Math.PI / 180;
-/** Reynolds numbers beside that of the design point, as shares of it. */
-const besides = [0.5, 2];
-const sweepOptions = { critical, step: degree, lowest: -5 * degree, highest: 15 * degree } as const;
+const sweepOptions = { critical, ...shownRange } as const;
 
 const layerView = ({ transition, separation, reattachment, openAtTail }: SectionFlow['upper']): LayerView => ({
   transition,
@@ -53,23 +51,6 @@ export const flowView = (flow: SectionFlow): FlowView => ({
   station: [...flow.station],
   pressure: [...flow.pressure],
 });
-
-function polarView(polar: SectionPolar, covered: boolean): PolarView {
-  const rising = new Set(risingBranch(polar));
-  return {
-    reynolds: polar.reynolds,
-    covered,
-    points: polar.points.map((point) => ({
-      alpha: point.alpha,
-      lift: point.lift,
-      drag: point.drag,
-      moment: point.moment,
-      upperTransition: point.upperTransition,
-      rising: rising.has(point),
-    })),
-    holes: polar.holes,
-  };
-}
 
 /**
  * Cells on the upper side of a surface, at the chord of its root, following the surface as those of the verdict do; `width` of one
@@ -94,7 +75,8 @@ export function coveringOf(
   };
 }
 
-interface Point {
+/** Design point of a section. */
+export interface Point {
   readonly lift: number;
   readonly reynolds: number;
 }
@@ -252,6 +234,8 @@ export const answer: LaterJob<'section'>['answer'] = async (
   const { surface, geometry, point } = root;
   const cells = coveringOf(ready, surface, edge);
   const covering = cells && { ...cells, cell: rigid ? cells.width : 0 };
+  if (!isComputable(geometry))
+    return { kind: 'section', view: plateView(surface, geometry, point, measured ?? [], covering) };
   const found = await inSlices(sectionSlices(surface, geometry, point, measured ?? [], covering));
   if (found === undefined) return undefined;
   return found.ok ? { kind: 'section', view: found.value } : refusedAs(found);

@@ -5,6 +5,7 @@ import {
   type CoveringCost,
   computedDragSpread,
   coveringCost,
+  isComputable,
   preparedOutline,
   risingBranch,
   type SectionFlow,
@@ -13,16 +14,16 @@ import {
   sweepPolar,
 } from '@noonwing/engine/section/viscous';
 import { type CommandModule, exampleText } from '../command.js';
-import { type Attempt, exitCode, ready, refuse } from '../exit.js';
+import { type Attempt, type ExitCode, exitCode, ready, refuse } from '../exit.js';
 import { type MeasuredInput, readMeasured } from '../input/measured-polar.js';
-import { typed } from '../input/plan-options.js';
+import { type Options, typed } from '../input/plan-options.js';
 import { type PolarRequest, polarRequest } from '../input/polar.js';
 import { type StoreUpdate, storeBeside, updatePolarStore } from '../input/polar-store.js';
 import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
 import { percent } from '../output/numbers.js';
 import { refusalAnswer } from '../output/refusal.js';
-import { tableLines, wrapped } from '../output/table.js';
+import { type TextTable, tableLines, wrapped } from '../output/table.js';
 import {
   besideMeasured,
   measuredData,
@@ -30,6 +31,7 @@ import {
   measuredWords,
   type RunBeside,
 } from '../report/measured-polar.js';
+import { plateData, plateDrawing, plateFindings, platePolar, plateTable } from '../report/plate-polar.js';
 import { heading, type Terminal } from '../terminal.js';
 
 /** `noonwing polar`: what a section does at a Reynolds number, computed with its boundary layer. */
@@ -74,6 +76,7 @@ export const command: CommandModule = {
     }
     const request = polarRequest(args[0]!, options);
     if (!request.ok) return refusalAnswer(request, terminal, json);
+    if (!isComputable(request.value.geometry)) return answerPlate(request.value, measured.value, options, terminal);
     const answered = computePolar(request.value, measured.value);
     if (!answered.ok) return refusalAnswer(answered, terminal, json);
     const out = typed(options, 'picture');
@@ -82,11 +85,53 @@ export const command: CommandModule = {
       if (!written.ok) return refusalAnswer(written, terminal, json);
     }
     if (json) terminal.out(jsonText({ ok: true, ...polarData(request.value, answered.value) }));
-    else for (const line of polarLines(request.value, answered.value, terminal)) terminal.out(line);
+    else
+      for (const line of polarText(
+        request.value,
+        findings(request.value, answered.value),
+        polarRows(answered.value),
+        terminal,
+      ))
+        terminal.out(line);
     if (out !== undefined && !json) terminal.note(`The drawing is in ${out}.`);
     return exitCode.answer;
   },
 };
+
+/** A plate, a step or a very thin section: what its own formulas say. */
+function answerPlate(
+  request: PolarRequest,
+  measured: MeasuredInput | undefined,
+  options: Options,
+  terminal: Terminal,
+): ExitCode {
+  const json = options.json === true;
+  const answer = platePolar(request, measured?.runs ?? [], measured?.notes ?? []);
+  const out = typed(options, 'picture');
+  if (out !== undefined) {
+    const written = writeDrawing(out, plateDrawing(request, answer));
+    if (!written.ok) return refusalAnswer(written, terminal, json);
+  }
+  if (json) terminal.out(jsonText({ ok: true, ...plateData(request, answer) }));
+  else
+    for (const line of polarText(request, plateFindings(request, answer), plateTable(answer), terminal))
+      terminal.out(line);
+  if (out !== undefined && !json) terminal.note(`The drawing is in ${out}.`);
+  return exitCode.answer;
+}
+
+/** Heading, findings and a table. */
+const polarText = (
+  { geometry, reynolds }: PolarRequest,
+  found: readonly string[],
+  table: TextTable,
+  terminal: Terminal,
+): readonly string[] => [
+  heading(terminal, `${geometry.name} at Reynolds number ${reynolds.toFixed(0)}`),
+  ...found.flatMap((line) => wrapped(line, 100, '')),
+  '',
+  ...tableLines(table),
+];
 
 function storeJson(store: string, { measured, ...update }: StoreUpdate): string {
   const points = measured && { name: measured.name, points: jsonQuantity(measured.points, 'count') };
@@ -122,7 +167,7 @@ function computePolar(request: PolarRequest, measured: MeasuredInput | undefined
   if (!prepared.ok) return refuse(exitCode.unusableInput, `${geometry.name}: ${prepared.reason}; ${prepared.remedy}`);
   const polar = sweepPolar(prepared.value, input);
   if (risingBranch(polar).length < 4) {
-    const why = `${geometry.name}: the flow has not converged at Reynolds number ${reynolds}; sharp plates and Reynolds numbers below 40000 are beyond this model`;
+    const why = `${geometry.name}: the flow has not converged at Reynolds number ${reynolds}; Reynolds numbers below 40000 are beyond this model`;
     return refuse(exitCode.unusableInput, why);
   }
   const point = solveAtLift(prepared.value, lift, input);
@@ -134,7 +179,7 @@ function computePolar(request: PolarRequest, measured: MeasuredInput | undefined
     polar,
     ...(point.ok ? { point: point.value } : {}),
     ...(cost?.ok ? { cost: cost.value } : {}),
-    measured: besideMeasured(prepared.value, measured?.runs ?? [], { critical: input.critical }),
+    measured: besideMeasured((of) => sweepPolar(prepared.value, { ...input, reynolds: of }), measured?.runs ?? []),
     notes: [
       ...[point, ...(cost ? [cost] : [])].flatMap((one) => (one.ok ? [] : [`${one.reason}: ${one.remedy}.`])),
       ...(measured?.notes ?? []),
@@ -193,8 +238,9 @@ function findings(request: PolarRequest, { polar, point, cost, measured, notes }
   ];
 }
 
-function polarLines(request: PolarRequest, answer: PolarAnswer, terminal: Terminal): readonly string[] {
-  const rows = answer.polar.points
+const polarRows = ({ polar }: PolarAnswer): TextTable => ({
+  head: ['incidence', 'lift', 'drag', 'moment', 'laminar above', 'laminar below'],
+  rows: polar.points
     .filter((_, i) => i % 2 === 0)
     .map((p) => [
       degrees(p.alpha),
@@ -203,14 +249,8 @@ function polarLines(request: PolarRequest, answer: PolarAnswer, terminal: Termin
       p.moment.toFixed(3),
       percent(p.upperTransition),
       percent(p.lowerTransition),
-    ]);
-  return [
-    heading(terminal, `${request.geometry.name} at Reynolds number ${request.reynolds.toFixed(0)}`),
-    ...findings(request, answer).flatMap((line) => wrapped(line, 100, '')),
-    '',
-    ...tableLines({ head: ['incidence', 'lift', 'drag', 'moment', 'laminar above', 'laminar below'], rows }),
-  ];
-}
+    ]),
+});
 
 const flowData = (flow: SectionFlow) => ({
   incidence: jsonQuantity(flow.alpha, 'angle'),

@@ -3,11 +3,8 @@ import {
   compareMeasured,
   type MeasuredComparison,
   type MeasuredRun,
-  type PreparedSection,
   risingBranch,
   type SectionPolar,
-  type SweepInput,
-  sweepPolar,
 } from '@noonwing/engine/section/viscous';
 import { jsonQuantity } from '../output/json.js';
 import { percent } from '../output/numbers.js';
@@ -19,14 +16,13 @@ export interface RunBeside {
   readonly found: MeasuredComparison;
 }
 
-/** Computes a polar at the Reynolds number of each run and compares. */
+/** Compares each run with the polar at its Reynolds number. polarAt - makes it */
 export function besideMeasured(
-  section: PreparedSection,
+  polarAt: (reynolds: number) => SectionPolar,
   runs: readonly MeasuredRun[],
-  input: Omit<SweepInput, 'reynolds'>,
 ): readonly RunBeside[] {
   return runs.map((run) => {
-    const polar = sweepPolar(section, { ...input, reynolds: run.reynolds });
+    const polar = polarAt(run.reynolds);
     return { run, polar, found: compareMeasured(polar, run) };
   });
 }

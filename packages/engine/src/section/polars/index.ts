@@ -3,6 +3,7 @@
 export * from '../viscous/covered.js';
 export * from '../viscous/measuredPolar.js';
 export * from '../viscous/measuredTable.js';
+export * from '../viscous/modelPolar.js';
 export * from '../viscous/polar.js';
 export * from '../viscous/stored.js';
 export * from '../viscous/tripped.js';

@@ -12,6 +12,7 @@ export { type InviscidFlow, inviscidFlow, inviscidSpeeds, type PressureForces, p
 export type { LayerState, SurfaceStep } from './layer.js';
 export * from './measuredPolar.js';
 export { meshOfNodes, type SectionMesh, sectionMesh } from './mesh.js';
+export * from './modelPolar.js';
 export * from './plateLayer.js';
 export * from './polar.js';
 export { hingeMoment, type LayerSide, type SectionFlow } from './result.js';

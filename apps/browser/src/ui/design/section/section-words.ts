@@ -1,6 +1,7 @@
 import { shareText } from '@noonwing/drawing';
+import type { Interval } from '@noonwing/engine/section';
 import { fixed } from '../../../core/decimal.js';
-import type { EdgeView, FlowView, LayerView, SectionView } from '../../../core/view-section-types.js';
+import type { EdgeView, FlowView, LayerView, PlateView, SectionView } from '../../../core/view-section-types.js';
 import { chanceWords } from '../../measure/chance-words.js';
 
 const degrees = (angle: number): string => `${fixed((180 * angle) / Math.PI, 1)} deg`;
@@ -17,11 +18,24 @@ export const pointWords = ({ name, lift, reynolds }: Pick<SectionView, 'name' | 
 /** Joints and film change drag by 3 % less to 4 % more in the range of models: less than this is not told apart from nothing. */
 const surelyTold = 0.04;
 
+const flownWords = ({ lift, reynolds }: SectionView): string =>
+  `in level flight (lift ${fixed(lift, 2)}, Reynolds number ${rounded(reynolds)})`;
+
+/** What cells on a plate cost. */
+function plateCostWords(view: SectionView, point: PlateView | undefined): string {
+  const where = flownWords(view);
+  if (point?.covered === undefined)
+    return `What covering ${view.surface} costs is not known ${where}: it stalls before.`;
+  const change = point.covered.value / point.drag.value - 1;
+  return `Covering ${view.name} with cells ${changeWords(change)} of its drag ${where}: drag ${coefficient(point.drag.value)} bare, ${coefficient(point.covered.value)} covered, which is common practice for any section: for plates nothing is measured.`;
+}
+
 /** What covering costs at the design point, in one sentence: the first thing that the place says. */
 export function costWords(view: SectionView): string {
-  const { bare, cells, cost, lift, reynolds } = view;
-  const where = `in level flight (lift ${fixed(lift, 2)}, Reynolds number ${rounded(reynolds)})`;
+  const { bare, cells, cost, plate } = view;
+  const where = flownWords(view);
   if (cells === undefined) return `No cells lie on ${view.surface}: nothing is covered.`;
+  if (plate !== undefined) return plateCostWords(view, plate.point);
   if (cost === undefined || bare === undefined)
     return `What covering ${view.surface} costs could not be computed ${where}.`;
   const change = cost.ratio - 1;
@@ -80,6 +94,23 @@ export function layerWords(side: 'Above' | 'Below', layer: LayerView): string {
     : `${side}: ${laminar}; a bubble from ${shareText(separation)} to ${shareText(reattachment)}.`;
 }
 
+/** A plate by its own formulas: drag and greatest lift with their bands, and why no boundary layer is shown. */
+export function plateWords({ plate }: SectionView): readonly string[] {
+  if (plate === undefined) return [];
+  const { point, greatest } = plate;
+  const between = ({ low, high }: Interval, show: (value: number) => string) =>
+    `nine times in ten between ${show(low)} and ${show(high)}`;
+  return [
+    ...(point === undefined
+      ? []
+      : [
+          `Bare, at ${degrees(point.alpha)}: drag ${coefficient(point.drag.value)} (${between(point.drag, coefficient)}); moment ${fixed(point.moment, 3)}.`,
+        ]),
+    `Greatest lift ${fixed(greatest.value, 2)} (${between(greatest, (value) => fixed(value, 2))}).`,
+    'A plate, a step or a section under 5 % of thickness: the boundary layer is not computed, as it would promise lift that plates do not have. The formulas of plates answer here, as in the verdict; their bands are wide.',
+  ];
+}
+
 /** Drag of the bare section with its band. */
 export function dragWords(bare: FlowView, dragSpread: number): string {
   const factor = Math.exp(NINE_IN_TEN * dragSpread);
@@ -95,8 +126,12 @@ export const cautionWords = ({ air, cells, chord, polars }: SectionView): readon
           ? `Cells stay flat, ${fixed(1000 * cells.cell * chord, 0)} mm along the chord: the upper side becomes flats between them.`
           : 'Cells follow the curve, as in the verdict: no flats between them.',
       ]),
-  `Air ${air.words}: disturbances grow to N ${air.critical} ± ${air.spread} before the layer is turbulent (judgement).`,
-  'The change by cells is a difference of two computed drags; roughness of tape and waves of the film are not in it.',
+  ...(air === undefined
+    ? []
+    : [
+        `Air ${air.words}: disturbances grow to N ${air.critical} ± ${air.spread} before the layer is turbulent (judgement).`,
+        'The change by cells is a difference of two computed drags; roughness of tape and waves of the film are not in it.',
+      ]),
   ...polars
     .filter(({ holes }) => holes.length > 0)
     .map(

@@ -5,7 +5,7 @@ import type { ComputeRequest } from '../../../core/messages.js';
 import type { FlatsView, SectionView } from '../../../core/view-section-types.js';
 import { createHandler } from '../../../core/worker.js';
 import { layerData, measuredData, polarData, pressureData, questions, stretchesOf } from './section-data.js';
-import { cautionWords, costWords, edgeWords, layerWords } from './section-words.js';
+import { cautionWords, costWords, edgeWords, layerWords, plateWords } from './section-words.js';
 import { flatsWords, runWords, shapeWords } from './shape-words.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../../../examples/${file}`, import.meta.url), 'utf8');
@@ -18,6 +18,26 @@ async function viewOfDemo(): Promise<SectionView> {
   if (found?.kind !== 'section') throw new Error(found?.kind === 'refused' ? found.reason : 'no section');
   return found.view;
 }
+
+it('answers for a plate by its own formulas, not by a boundary layer that promises lift it has not', async () => {
+  const files = { design: example('bandeja.yaml'), plan: example('bandeja.day.yaml'), sections: {} };
+  const found = await handlerNow().answer(
+    { ...request, input: files },
+    { report: () => {}, stillWanted: async () => true },
+  );
+  if (found?.kind !== 'section') throw new Error('no section');
+  const { view } = found;
+  expect(structuredClone(view)).toEqual(view);
+  expect(view.bare).toBeUndefined();
+  expect(view.plate!.greatest.value).toBeLessThan(0.7);
+  const { drag, covered } = view.plate!.point!;
+  expect(drag.high / drag.low).toBeGreaterThan(2);
+  expect(covered!.value).toBeGreaterThan(drag.value);
+  expect(costWords(view)).toMatch(/^Covering .* costs 7\.5 % of its drag in level flight .* common practice/);
+  expect(plateWords(view)).toHaveLength(3);
+  expect(cautionWords(view).join(' ')).not.toContain('disturbances');
+  expect(view.polars.every(({ points, holes }) => points.length === 21 && holes.length === 0)).toBe(true);
+});
 
 describe('section of the demo', () => {
   it('says first what covering costs, with layers and polars as plain data', async () => {

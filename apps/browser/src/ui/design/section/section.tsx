@@ -13,7 +13,7 @@ import { useDesignReading } from '../use-design.js';
 import FlatsPanel from './flats-panel.js';
 import MeasuredPanel, { type Measured } from './measured-panel.js';
 import { layerData, type PolarQuestion, polarData, pressureData, questions } from './section-data.js';
-import { cautionWords, costWords, dragWords, edgeWords, layerWords, pointWords } from './section-words.js';
+import { cautionWords, costWords, dragWords, edgeWords, layerWords, plateWords, pointWords } from './section-words.js';
 import ShapePanel from './shape-panel.js';
 
 function useSection(edge: number, rigid: boolean, measured: Measured | undefined) {
@@ -50,8 +50,12 @@ export default function SectionPart(): ReactNode {
       {view !== undefined && (
         <>
           <MeasuredPanel view={view} measured={measured} onMeasured={setMeasured} />
-          <ShapePanel key={`shape ${view.name}`} view={view} edge={edge} />
-          <FlatsPanel key={`flats ${view.name}`} view={view} edge={edge} />
+          {view.plate === undefined && (
+            <>
+              <ShapePanel key={`shape ${view.name}`} view={view} edge={edge} />
+              <FlatsPanel key={`flats ${view.name}`} view={view} edge={edge} />
+            </>
+          )}
         </>
       )}
       <FieldsPanel />
@@ -102,7 +106,8 @@ function CostPanel(props: {
             ...(cost === undefined
               ? []
               : [edgeWords('Front', cost.front, cost.trip.likelihood), edgeWords('Rear', cost.rear)]),
-            ...(view.bare === undefined ? [] : [dragWords(view.bare, view.dragSpread)]),
+            ...(view.bare === undefined ? [] : [dragWords(view.bare, view.dragSpread ?? 0)]),
+            ...plateWords(view),
             ...cautionWords(view),
             ...view.notes,
           ].map((text) => (
@@ -137,12 +142,13 @@ function LayerPanel({ view }: OfSection): ReactNode {
 
 function PolarPanel({ view }: OfSection): ReactNode {
   const [shown, setShown] = useState(questions[0]!.id);
-  const question = questions.find(({ id }) => id === shown) ?? questions[0]!;
+  const asked = view.plate === undefined ? questions : questions.filter(({ id }) => id !== 'section-transition');
+  const question = asked.find(({ id }) => id === shown) ?? asked[0]!;
   return (
     <Panel level={3} title="How does it answer to lift and speed?" finding={bestWords(view)}>
       <Tabs
         label="Question"
-        tabs={questions.map(({ id, tab }) => ({ id, label: tab }))}
+        tabs={asked.map(({ id, tab }) => ({ id, label: tab }))}
         selected={question.id}
         onSelect={setShown}
       >
@@ -153,13 +159,14 @@ function PolarPanel({ view }: OfSection): ReactNode {
 }
 
 /** Greatest lift and best lift over drag at the design Reynolds number. */
-function bestWords({ polars }: SectionView): string {
+function bestWords({ polars, plate }: SectionView): string {
   const rising = polars[0]?.points.filter((point) => point.rising) ?? [];
   if (rising.length < 2) return 'No polar converged.';
   const best = rising.reduce((a, b) => (b.lift / b.drag > a.lift / a.drag ? b : a));
-  const most = rising.reduce((a, b) => (b.lift > a.lift ? b : a));
+  // Beyond the stall of a plate lift rises again, at many times the drag.
+  const most = plate?.greatest.value ?? Math.max(...rising.map(({ lift }) => lift));
   return localNumbers(
-    `Bare, at the speed flown: best lift over drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}, greatest lift ${most.lift.toFixed(2)}.`,
+    `Bare, at the speed flown: best lift over drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}, greatest lift ${most.toFixed(2)}.`,
   );
 }
 

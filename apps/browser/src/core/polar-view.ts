@@ -1,0 +1,28 @@
+import { risingBranch, type SectionPolar } from '@noonwing/engine/section/viscous';
+import type { PolarView } from './view-section-types.js';
+
+const degree = Math.PI / 180;
+
+/** Reynolds numbers beside that of the design point, as shares of it. */
+export const besides = [0.5, 2];
+
+/** Incidences that polars of the place are drawn over [rad]. */
+export const shownRange = { step: degree, lowest: -5 * degree, highest: 15 * degree } as const;
+
+/** A polar as the page shows it. covered - with cells */
+export function polarView(polar: SectionPolar, covered: boolean): PolarView {
+  const rising = new Set(risingBranch(polar));
+  return {
+    reynolds: polar.reynolds,
+    covered,
+    points: polar.points.map((point) => ({
+      alpha: point.alpha,
+      lift: point.lift,
+      drag: point.drag,
+      moment: point.moment,
+      upperTransition: point.upperTransition,
+      rising: rising.has(point),
+    })),
+    holes: polar.holes,
+  };
+}
