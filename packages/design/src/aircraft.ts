@@ -229,6 +229,32 @@ const flightField = object('how it is flown', {
   ),
 });
 
+const launchField = object('how it gets into the air', {
+  kind: choice(['hand', 'bungee', 'winch', 'towline'], 'by hand, or by what line'),
+  pull: quantity('force', 'greatest pull of the line; of a bungee its first', {
+    bounds: POSITIVE,
+    usual: { from: 1, to: 2000 },
+    example: '60 N',
+    step: '10 N',
+  }),
+  way: quantity('length', 'over which a bungee pulls until it is slack', {
+    bounds: POSITIVE,
+    usual: { from: 1, to: 200 },
+    example: '6 m',
+    step: '1 m',
+  }),
+  hook: object('hook of the line', {
+    x: labelled(
+      'aft of the datum (x)',
+      required(quantity('length', 'hook: aft from the datum', { step: '10 mm', example: '60 mm' })),
+    ),
+    z: labelled(
+      'above the datum (z)',
+      required(quantity('length', 'hook: up from the datum, below it negative', { step: '10 mm', example: '-60 mm' })),
+    ),
+  }),
+});
+
 const levelPowerField = shortForm(
   'level power as known: electric power from the battery that holds level flight',
   quantity('power', 'electric power in level flight', { bounds: POSITIVE, example: '16 W ± 2 W' }),
@@ -302,6 +328,7 @@ export const aircraftField = object('design file', {
     example: '4 V',
   }),
   flight: flightField,
+  launch: launchField,
   measured: list(measuredField, 'what was measured', 0, 'measurement'),
 });
 
@@ -311,6 +338,7 @@ export type BatteryDesign = Read<typeof batteryField>;
 export type DriveDesign = Read<typeof driveField>;
 export type MotorDesign = Read<typeof motorField>;
 export type FlightDesign = Read<typeof flightField>;
+export type LaunchDesign = Read<typeof launchField>;
 export type BodyDesign = Read<typeof bodyField>;
 export type { MassDesign, SectionDesign, StationDesign, SurfaceDesign } from './airframe-fields.js';
 export type { ArrayDesign } from './array-fields.js';

@@ -11,12 +11,13 @@ import {
   steadyWing,
 } from '@noonwing/engine/aeroelastic';
 import { chooseFlight, type PowerForThrust, standardGravity, type ThrustPower } from '@noonwing/engine/flight';
-import { buildModel, foreAftLoad, type StructuralModel, throwAcceleration } from '@noonwing/engine/structure';
+import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
 import { wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
 import type { Verdict } from './central.js';
 import { noDeviation } from './deviations.js';
 import { heldSpeedFindings, type KnownLimit, type LimitFlight } from './held-speed.js';
+import { type LaunchLoad, type LineAnswer, launchLoad, lineAnswer } from './launch.js';
 import { flightSetup } from './need.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
@@ -35,6 +36,8 @@ export interface LimitsAnswer {
   readonly flight: LimitFlight;
   /** Thrown by hand; absent where the wing is not described. */
   readonly launch: LaunchLoad | undefined;
+  /** Launched on a line. */
+  readonly line: LineAnswer;
   /** The aircraft cannot fly level as it is: limits were looked for without its drive, or above its stall. */
   readonly undriven: boolean;
 }
@@ -163,8 +166,12 @@ export function* limitSlices(of: Flown, stages: Stages): Slices<Outcome<LimitsAn
   if (!report.ok) return report;
   const { airspeed } = flight;
   const undriven = of.flight === undefined;
-  const launch = launchLoad(structure, condition.stallSpeed);
-  return success({ report: report.value, structure, model, readings, airspeed, flight, undriven, launch });
+  const { stallSpeed } = condition;
+  const launch = launchLoad(structure, stallSpeed);
+  const { complete, balance } = of.prepared.model;
+  // Without a balance there is no condition, and no limits.
+  const line = lineAnswer({ complete, balance: balance!, report: report.value, stallSpeed, thrown: launch });
+  return success({ report: report.value, structure, model, readings, airspeed, flight, undriven, launch, line });
 }
 
 /**
@@ -186,30 +193,6 @@ export function steadyLimit(of: Flown, stages: Stages): KnownLimit | undefined {
     ),
   );
   return report.ok ? knownLimit({ report: report.value, structure }, 'flutter') : undefined;
-}
-
-/** A throw by hand, and what the wings bear of bending fore and aft by their own inertia. */
-export interface LaunchLoad {
-  /** Let go at [m/s], after a way of the hand [m]. */
-  readonly speed: number;
-  readonly way: number;
-  /** Mean acceleration of the throw, and that which the wings bear [m/s2]. */
-  readonly needs: number;
-  readonly bears: number;
-  readonly y: number;
-  readonly reason: string;
-}
-
-/** A throw ends a fifth above the stall, after an arm's way with a step (common practice, no source). */
-const usualThrow = { overStall: 1.2, way: 1.2 };
-
-function launchLoad({ described, half }: AssembledStructure, stallSpeed: number): LaunchLoad | undefined {
-  const wing = described[half.surfaces[0]?.name ?? ''];
-  const borne = wing && foreAftLoad(wing, half.masses);
-  if (borne === undefined) return undefined;
-  const speed = usualThrow.overStall * stallSpeed;
-  const { acceleration: bears, y, reason } = borne;
-  return { speed, way: usualThrow.way, needs: throwAcceleration(speed, usualThrow.way), bears, y, reason };
 }
 
 interface StructureOfFlight {

@@ -5,9 +5,9 @@ export const partKeys = {
   array: ['array'],
   drive: ['drive', 'loads', 'regulator efficiency', 'regulator drop out', 'receiver brown out'],
   battery: ['battery'],
-  /** No key of its own at the top: what carries load stands in each surface. */
-  structure: [],
-  /** Nor of the flow about the section, which stands in each surface and is shown with it as well. */
+  /** What carries load stands in each surface. */
+  structure: ['launch'],
+  /** No key of its own at the top: that of the flow about the section, which stands in each surface and is shown with it as well. */
   section: [],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 

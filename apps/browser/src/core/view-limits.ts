@@ -115,6 +115,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
       : { bent: { levelPower: power, stallSpeed: bent.stallSpeed, control: bent.control } }),
     joints: Object.values(structure.described).flatMap((of) => (of.joints ?? []).map((each) => jointReport(of, each))),
     ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
+    line: answer.line,
     ...(landing === undefined ? {} : { landing: { ...landing } }),
     ...(slop === undefined ? {} : { slop: { ...slop } }),
     ...(warm === undefined ? {} : { warm }),

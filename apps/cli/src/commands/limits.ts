@@ -1,6 +1,7 @@
 import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
 import { standardGravity } from '@noonwing/engine/flight';
 import { jointReport } from '@noonwing/engine/structure';
+import { type LaunchSaid, lineWords } from '@noonwing/verdict/launch-words';
 import {
   bentPower,
   type LimitChange,
@@ -145,7 +146,15 @@ function forwardLines({ report: { allowed, foreAft } }: LimitsAnswer, title: rea
 
 const placeWords = (y: number): string => (y > 0.05 ? `${(1000 * y).toFixed(0)} mm out` : 'at the root');
 
-function groundLines({ report: { allowed, landing }, launch }: LimitsAnswer): readonly string[] {
+const lineSaid: LaunchSaid = {
+  speed: speedText,
+  force: (value) => `${value.toFixed(0)} N`,
+  length: (value) => `${(1000 * value).toFixed(0)} mm`,
+  way: (value) => `${value.toFixed(1)} m`,
+  degrees,
+};
+
+function groundLines({ report: { landing }, launch, line }: LimitsAnswer): readonly string[] {
   const lines: string[] = [];
   if (launch !== undefined) {
     const g = (acceleration: number) => (acceleration / standardGravity).toFixed(1);
@@ -153,18 +162,15 @@ function groundLines({ report: { allowed, landing }, launch }: LimitsAnswer): re
     const borne = bears > 50 * standardGravity ? 'more than 50 g' : `${g(bears)} g`;
     const place = placeWords(y);
     lines.push(
-      `Thrown by hand to ${speedText(speed)} within ${way.toFixed(1)} m it is pushed with ${g(needs)} g, and its wings lag behind: fore and aft they bear ${borne}${bears < needs ? ', which is less' : ''} (${place}, ${reason}). Of a bungee or a winch the start counts, which is its hardest pull.`,
+      `Thrown by hand to ${speedText(speed)} within ${way.toFixed(1)} m it is pushed with ${g(needs)} g, and its wings lag behind: fore and aft they bear ${borne}${bears < needs ? ', which is less' : ''} (${place}, ${reason}).`,
     );
   }
-  if (allowed !== undefined)
-    lines.push(
-      `On a line or a winch weight and pull together may load the wing with ${allowed.up.toFixed(1)} times the weight: ${allowed.reason}. Nothing is held in reserve here: half of it is common practice without a load test.`,
-    );
+  lines.push(...lineWords(line, lineSaid));
   if (landing !== undefined)
     lines.push(
       `On skid or belly the wing's own inertia bends its tips down: it bears ${landing.loadFactor.toFixed(0)} g, which is ${landing.sinkRate.toFixed(1)} m/s of sink ended within ${(1000 * landing.stoppedWithin).toFixed(0)} mm (judgement: grass).`,
     );
-  return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Its strength is not described.');
+  return lines.flatMap((each) => wrapped(each));
 }
 
 const turnText = (angle: number): string =>
@@ -296,6 +302,21 @@ function bentData(answer: LimitsAnswer) {
   };
 }
 
+function lineData({ greatest, by, climb, least, most, way, hook, assumed }: LimitsAnswer['line']) {
+  const bungee = ({ pull, airspeed }: typeof least) => ({
+    pull: jsonQuantity(pull, 'force'),
+    airspeed: jsonQuantity(airspeed, 'speed'),
+  });
+  return {
+    greatestPull: jsonQuantity(greatest, 'force'),
+    by,
+    loadFactor: jsonQuantity(climb, 'ratio'),
+    bungee: { way: jsonQuantity(way, 'length'), least: bungee(least), most: bungee(most) },
+    hookAhead: hook.ahead.map((ahead) => jsonQuantity(ahead, 'length')),
+    assumed,
+  };
+}
+
 function limitsData({ answer, changes, warm }: Told) {
   const { report, structure, airspeed } = answer;
   return {
@@ -343,6 +364,7 @@ function limitsData({ answer, changes, warm }: Told) {
             bears: jsonQuantity(answer.launch.bears / standardGravity, 'ratio'),
           },
         }),
+    line: lineData(answer.line),
     dives: divesData(report),
     changes: changes.map(({ name, mass, limitSpeed, first, perGram }) => ({
       name,

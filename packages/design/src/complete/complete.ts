@@ -136,6 +136,7 @@ export function completeDesign(design: AircraftDesign): Completed {
     regulatorDropOut: orDefault(log, 'regulator drop out', design.regulatorDropOut, DROP_OUT),
     receiverBrownOut: orDefault(log, 'receiver brown out', design.receiverBrownOut, BROWN_OUT),
     flight: completeFlight(log, design),
+    ...(design.launch === undefined ? {} : { launch: design.launch }),
     measured: completeMeasured(log, design.measured ?? []),
   };
   return { aircraft, assumptions: log };

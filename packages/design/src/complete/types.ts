@@ -1,4 +1,5 @@
 import type { FLOWN_AIR } from '@noonwing/engine/section';
+import type { LaunchDesign } from '../aircraft.js';
 import type { BatteryChemistry } from '../library/battery-cells.js';
 import type { Topology } from '../library/converters.js';
 import type { MeasuredRecord } from '../measured-fields.js';
@@ -377,6 +378,8 @@ export interface CompleteAircraft {
   readonly regulatorDropOut: Valued;
   readonly receiverBrownOut: Valued;
   readonly flight: CompleteFlight;
+  /** As written: what it leaves open is filled in, and told, where limits are looked for. */
+  readonly launch?: LaunchDesign;
   /** Records in use only; every number has an uncertainty and the source 'measured'. */
   readonly measured: readonly MeasuredRecord[];
 }

@@ -1,6 +1,7 @@
 import type { Check } from '../check.js';
 import { row } from './checkRow.js';
 import { forwardMoment } from './foreAftFlight.js';
+import { bungeeSpeed, lineLoadFactor } from './lineLaunch.js';
 
 /** Elliptic lift of 1.25 kg at 3.8 g on half spans of 0.75 m, all of it along the chord. */
 const pulled = Array.from({ length: 4000 }, (_, i) => {
@@ -9,8 +10,34 @@ const pulled = Array.from({ length: 4000 }, (_, i) => {
   return { along: 0.75 * eta, lift: (1.25 / 2) * 3.8 * 9.80665 * share, drag: 0 };
 });
 
+/** Launch on a line. */
+const lineChecks: readonly Check[] = [
+  row({
+    id: 'aeroelastic-bungee-speed',
+    quantity: 'airspeed after a bungee of 8 m g that slackens evenly over 5 m',
+    expected: 19.8,
+    unit: 'm/s',
+    tolerance: 0.02,
+    why: 'value given to three digits',
+    source: 'kinetic energy v = sqrt(2 s F / m) (independent computation)',
+    calls: 'bungeeSpeed',
+    compute: () => bungeeSpeed((8 * 9.80665) / 2, 5, 1),
+  }),
+  row({
+    id: 'aeroelastic-line-load-factor',
+    quantity: 'lift over weight with a line that pulls straight down with three times the weight',
+    expected: 4,
+    unit: '-',
+    tolerance: 1e-12,
+    why: 'rounding',
+    source: 'statics: 1 + pull / weight',
+    calls: 'lineLoadFactor',
+    compute: () => lineLoadFactor(30, 10),
+  }),
+];
+
 /** Bending fore and aft in flight. */
-export const foreAftChecks: readonly Check[] = (
+const flightChecks: readonly Check[] = (
   [
     ['no relief', 7.414, 0],
     ['0.45 kg of wing, evenly spread', 4.269, 0.225 * 0.375],
@@ -28,3 +55,6 @@ export const foreAftChecks: readonly Check[] = (
     compute: () => forwardMoment(pulled, 0, Math.PI / 2, { massMoment, acceleration: 3.8 * 9.80665 }),
   }),
 );
+
+/** Bending fore and aft in flight, and launch on a line. */
+export const foreAftChecks: readonly Check[] = [...flightChecks, ...lineChecks];

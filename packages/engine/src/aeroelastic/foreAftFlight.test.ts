@@ -57,7 +57,7 @@ describe('what bending fore and aft does', () => {
     reasons: ['spar torn'],
     foreAft: { strengths: [{ bending: 1, parts: [part] }], massMoments: [1] },
   };
-  const moments = { tilt: 0.2, pullUp: [5], straight: (airspeed: number) => [-(airspeed ** 2) / 10] };
+  const moments = { tilt: 0.2, pullUp: [5], held: [8], straight: (airspeed: number) => [-(airspeed ** 2) / 10] };
 
   it('is told where it comes close, and not where it is far', () => {
     expect(foreAftFlight(moments, strength, { up: 15, down: -15, reason: '' }, 15)).toMatchObject({ loadFactor: 20 });

@@ -38,6 +38,8 @@ export function forwardMoment(
 
 /** A flight at one load factor and dynamic pressure, for the forces along the chord. */
 interface Flown {
+  /** By a line: nothing accelerates along the chord. */
+  readonly held?: boolean;
   readonly loadFactor: number;
   readonly pressure: number;
   /** Of the chord at the root above the path [rad]. */
@@ -72,13 +74,14 @@ function momentsAt(
   { strips }: SurfaceStrips,
   condition: LimitCondition,
   strength: SpanStrength,
-  { loadFactor, pressure, tilt }: Flown,
+  { loadFactor, pressure, tilt, held = false }: Flown,
 ): number[] {
   const { trim, area, dive, profileDrag = dive.zeroLiftDrag } = condition;
   const lift = loadFactor * trim.weight;
   const slope = (dive.inducedFactor * lift) / (pressure * area);
   const drag = slope * lift + dive.zeroLiftDrag * pressure * area;
-  const acceleration = ((lift * Math.sin(tilt) - drag * Math.cos(tilt)) * gravity) / trim.weight;
+  const along = lift * Math.sin(tilt) - drag * Math.cos(tilt);
+  const acceleration = held ? 0 : (along * gravity) / trim.weight;
   const loads = strips.map((each) => ({
     along: each.along,
     lift: loadFactor * each.lift,
@@ -95,6 +98,8 @@ export interface ForeAftMoments {
   readonly tilt: number;
   /** Moments forward of a pull-up at the greatest lift, per load factor [N m]. */
   readonly pullUp: readonly number[];
+  /** The same held by a line from below: inertia relieves nothing. */
+  readonly held: readonly number[];
   /** The same of straight flight at an airspeed, without power [N m]. */
   readonly straight: (airspeed: number) => readonly number[];
 }
@@ -120,9 +125,11 @@ export function foreAftMoments(
   const rise = apart === 0 ? 0 : (stalled.alpha - trim.alpha) / apart;
   const tiltAt = (pressure: number) => strips.incidence + trim.alpha + rise * (1 / pressure - 1 / trim.pressure);
   const tilt = tiltAt(stalled.pressure);
+  const slow = { loadFactor: 1, pressure: stalled.pressure, tilt };
   return {
     tilt,
-    pullUp: momentsAt(strips, condition, strength, { loadFactor: 1, pressure: stalled.pressure, tilt }),
+    pullUp: momentsAt(strips, condition, strength, slow),
+    held: momentsAt(strips, condition, strength, { ...slow, held: true }),
     straight: (airspeed) => {
       const pressure = (condition.density / 2) * airspeed ** 2;
       return momentsAt(strips, condition, strength, { loadFactor: 1, pressure, tilt: tiltAt(pressure) });

@@ -16,6 +16,8 @@ export * from './landingLoad.js';
 export * from './latticeWing.js';
 export * from './limits.js';
 export * from './limitTypes.js';
+export * from './lineLaunch.js';
+export * from './lineLoad.js';
 export * from './looseControls.js';
 export * from './modalModel.js';
 export * from './oscillatingInfluence.js';

@@ -16,10 +16,29 @@ import { stoppedSinkRate } from './touchdown.js';
 const stoppedWithin = 0.02;
 
 /**
+ * Curvature along the wing by a force up on the body at the balance point as large as the weight [1/m], balanced by inertia, nothing clamped;
+ * negative where tips are bent down. Undefined where the structure cannot be solved.
+ */
+export function pushedUp(
+  elastic: ElasticHalf,
+  model: StructuralModel,
+  condition: Pick<TrimCondition, 'balancePoint' | 'weight'>,
+  strength: Pick<SpanStrength, 'surface' | 'y'>,
+): readonly number[] | undefined {
+  const { half } = elastic;
+  const system = prepareStatic(half);
+  if (!system.ok) return undefined;
+  const loads = new Float64Array(half.size);
+  // In the plane of symmetry with half its value.
+  addForce(half, loads, pointRow(model, strength.surface, condition.balancePoint, 0), condition.weight / 2);
+  return curvatureAlong(elastic, model, solveStatic(system.value, loads).displacement, strength);
+}
+
+/**
  * Touchdown on the body below the balance point, the wing still carrying the weight: its own inertia bends the tips down, nothing clamped.
  * Undefined where nothing bends or nothing gives way.
  *
- * strength - curvatures along the wing that it bears
+ * strength - curvatures along the wing that it bears; byOne - from `pushedUp`
  */
 export function landingLoad(
   elastic: ElasticHalf,
@@ -27,15 +46,9 @@ export function landingLoad(
   trim: ElasticTrim,
   condition: TrimCondition,
   strength: SpanStrength,
+  byOne = pushedUp(elastic, model, condition, strength),
 ): LandingLoad | undefined {
-  const { half } = elastic;
-  const system = prepareStatic(half);
-  if (!system.ok) return undefined;
-  const loads = new Float64Array(half.size);
-  // In the plane of symmetry with half its value.
-  addForce(half, loads, pointRow(model, strength.surface, condition.balancePoint, 0), condition.weight / 2);
-  const { displacement } = solveStatic(system.value, loads);
-  const byOne = curvatureAlong(elastic, model, displacement, strength);
+  if (byOne === undefined) return undefined;
   const flown = curvatureAlong(elastic, model, trimDisplacement(elastic, trim, condition.pitchControls), strength);
   let factor = Number.POSITIVE_INFINITY;
   byOne.forEach((value, i) => {

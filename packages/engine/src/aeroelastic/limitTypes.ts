@@ -131,6 +131,13 @@ export interface LandingLoad {
   readonly sinkRate: number;
 }
 
+/** Lift over weight that the wing bears while a line pulls the body straight down. */
+export interface LineLoad {
+  readonly loadFactor: number;
+  /** What gives way first. */
+  readonly reason: string;
+}
+
 /** Slop of the linkages of pitch controls, and how far the trimmed airspeed wanders within it. */
 export interface SlopEffect {
   /** Half of the free travel at the control [rad]. */
@@ -152,6 +159,8 @@ export interface LimitsReport {
   readonly foreAft: ForeAftFlight | undefined;
   /** Absent where the strength along the wing is not known. */
   readonly landing: LandingLoad | undefined;
+  /** On a line; absent where the strength along the wing is not known. */
+  readonly line: LineLoad | undefined;
   /** What bending does to normal flight; absent where it cannot be trimmed. */
   readonly bent: BentFlight | undefined;
   /** Absent where the structure does not warp. */

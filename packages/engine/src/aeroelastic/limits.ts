@@ -3,25 +3,20 @@ import type { LiftingSurface } from '../shape/index.js';
 import { type HalfModel, halfModel, type StructuralModel } from '../structure/index.js';
 import type { Lattice } from '../wing/lattice.js';
 import type { WingOptions, WingReference } from '../wing/types.js';
-import { allowedLoad, spanCurvature } from './allowedLoad.js';
 import { bentFlight } from './bentFlight.js';
+import { type Borne, borneLoads } from './borneLoads.js';
 import { diveTo } from './dive.js';
 import { type ElasticHalf, elasticHalf, type SteadyHalf, steadyHalves } from './elasticHalf.js';
-import { elasticTrim } from './elasticTrim.js';
 import { type FlutterPoint, flutterPoints } from './flutter.js';
-import { dragLimitSpeed, foreAftFlight, foreAftMoments } from './foreAftFlight.js';
 import { growthCurves } from './growthCurves.js';
 import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
 import { heatEffect } from './heat.js';
 import { hingeLimit, slopEffect } from './hingeLoad.js';
-import { landingLoad } from './landingLoad.js';
 import { bandedLimit, bandWidth } from './limitBands.js';
 import type {
   AeroelasticWing,
   AllowedLoad,
   DiveToLimit,
-  ForeAftFlight,
-  LandingLoad,
   Limit,
   LimitCondition,
   LimitKind,
@@ -141,36 +136,6 @@ function divesTo(condition: LimitCondition, limit: number | undefined): DiveToLi
   }));
 }
 
-interface Borne {
-  readonly allowed: AllowedLoad | undefined;
-  readonly foreAft: ForeAftFlight | undefined;
-  readonly landing: LandingLoad | undefined;
-  /** Airspeed at which drag breaks the wing backwards below one. */
-  readonly drag: (highest: number) => ReturnType<typeof dragLimitSpeed>;
-}
-
-/** What the strength along the wing allows, from how it bends in normal flight. */
-function borneLoads(elastic: ElasticHalf, model: StructuralModel, condition: LimitCondition, brief: boolean): Borne {
-  const { strength, trim: of, allowed } = condition;
-  const trim =
-    strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
-  if (strength === undefined || trim === undefined)
-    return { allowed, foreAft: undefined, landing: undefined, drag: () => undefined };
-  const curvature = spanCurvature(elastic, model, trim, of, strength);
-  const moments = foreAftMoments(elastic, trim, condition, strength);
-  const borne = allowed ?? allowedLoad(curvature, strength, moments?.pullUp);
-  const without = moments && allowedLoad(curvature, strength)?.up;
-  return {
-    allowed: borne,
-    foreAft:
-      moments === undefined || borne === undefined || without === undefined
-        ? undefined
-        : foreAftFlight(moments, strength, borne, without),
-    landing: brief ? undefined : landingLoad(elastic, model, trim, of, strength),
-    drag: (highest) => moments && dragLimitSpeed(moments, curvature, strength, [condition.stallSpeed, highest]),
-  };
-}
-
 /** Drag that bends the wing back, where that comes within twice the first limit. */
 function dragLimit({ drag }: Borne, first: Limit | undefined, searchedTo: number, spread: LimitSpread): Limit[] {
   const found = drag(first === undefined ? searchedTo : Math.min(searchedTo, 2 * first.airspeed));
@@ -227,7 +192,7 @@ export function limitsReport(
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
   const borne = borneLoads(elastic.value, model, condition, brief);
-  const { allowed, foreAft, landing } = borne;
+  const { allowed, foreAft, landing, line } = borne;
   const byLoads = loadLimits(condition, allowed, spread);
   const within = brief ? Math.min(searchedTo, ...byLoads.map(({ low }) => low)) : Infinity;
   const study = staticStudy(elastic.value, opposed.value, condition, { spread, searchedTo, within });
@@ -245,6 +210,7 @@ export function limitsReport(
     allowed,
     foreAft,
     landing,
+    line,
     bent: brief ? undefined : bentOf(elastic.value, condition),
     heat: brief ? undefined : heatEffect(elastic.value, model, condition),
     slop: slopEffect(elastic.value, condition),

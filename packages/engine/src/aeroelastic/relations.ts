@@ -1,5 +1,6 @@
 import type { Relation, RelationValues } from '../relation.js';
 import { gustLoad } from './gust.js';
+import { bungeeSpeed, lineLoadFactor } from './lineLaunch.js';
 import { widePlateFlutter } from './plateFlutter.js';
 import { touchdownLoad } from './touchdown.js';
 import { sectionDivergence, sectionFlutter } from './typicalSection.js';
@@ -280,5 +281,37 @@ const touchdown: Relation = {
   },
 };
 
-/** Relations of divergence, reversal, flutter, buzz, gusts and touchdown. */
-export const aeroelasticRelations: readonly Relation[] = [divergence, reversal, flutter, buzz, gust, touchdown];
+const launch: Relation = {
+  topic: 'launch',
+  title: 'Launch on a line: how fast a bungee lets go, and what the pull asks of the wing',
+  inputs: [
+    { key: 'mass', kind: 'mass', help: 'of the aircraft', default: 2 },
+    { key: 'pull', kind: 'force', help: 'greatest pull of the line; of a bungee its first', default: 40 },
+    { key: 'way', kind: 'length', help: 'over which a bungee pulls until it is slack', default: 5 },
+    { key: 'stallSpeed', kind: 'speed', help: 'of the aircraft', default: 7 },
+  ],
+  outputs: [
+    { key: 'airspeed', kind: 'speed', help: 'at which a bungee lets go, drag left out: at most' },
+    { key: 'push', kind: 'ratio', help: 'acceleration of the start over gravity, line straight ahead' },
+    { key: 'loadFactor', kind: 'ratio', help: 'lift over weight in the climb, line straight down' },
+    { key: 'climbSpeed', kind: 'speed', help: 'least airspeed that carries this' },
+  ],
+  compute: (values) => {
+    const { mass, pull, way, stallSpeed } = numbers(values, ['mass', 'pull', 'way', 'stallSpeed']);
+    if (![mass, pull, way, stallSpeed].every((value) => value > 0 && value < 1e6))
+      return {
+        reason: 'mass, pull, way and stall speed must be positive',
+        remedy: 'give mass=2kg pull=40N way=5m stallSpeed=7m/s',
+      };
+    const loadFactor = lineLoadFactor(pull, mass * 9.80665);
+    return {
+      airspeed: bungeeSpeed(pull / 2, way, mass),
+      push: pull / (mass * 9.80665),
+      loadFactor,
+      climbSpeed: stallSpeed * Math.sqrt(loadFactor),
+    };
+  },
+};
+
+/** Relations of launches, divergence, reversal, flutter, buzz, gusts and touchdown. */
+export const aeroelasticRelations: readonly Relation[] = [divergence, reversal, flutter, buzz, gust, touchdown, launch];

@@ -6,6 +6,19 @@ import { LeversHere } from '../payoffs.js';
 import { useDesignReading, useEdit, useKeys } from '../use-design.js';
 import { structureStart } from './start.js';
 
+/** How it gets into the air. */
+export function LaunchPanel(): ReactNode {
+  return (
+    <Panel
+      level={3}
+      title="How does it get into the air?"
+      finding="By hand or on a line: what is left open is told for both, with what is assumed."
+    >
+      <FieldGroup path="launch" />
+    </Panel>
+  );
+}
+
 /** Every key of the structure of each surface; one that is not described offers a start. */
 export function EditPanel(): ReactNode {
   const surfaces = useKeys('surfaces');

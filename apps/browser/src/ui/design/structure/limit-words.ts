@@ -1,3 +1,4 @@
+import { type LaunchSaid, lineWords } from '@noonwing/verdict/launch-words';
 import type { WarmFoam } from '@noonwing/verdict/warm-foam';
 import { fixed } from '../../../core/decimal.js';
 import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
@@ -85,9 +86,17 @@ const changed = (factor: number): string => `${factor < 1 ? '−' : '+'}${fixed(
 /** [m/s2] */
 const gravity = 9.80665;
 
+const lineSaid = (said: Said): LaunchSaid => ({
+  speed: (value) => speedWords(value, said),
+  force: (value) => shownQuantity({ value }, 'force', said, 2),
+  length: (value) => lengthWords(value, said),
+  way: (value) => shownQuantity({ value }, 'length', said, 2),
+  degrees,
+});
+
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
 export function flightWords(
-  { bent, slop, landing, allowed, foreAft, launch, joints }: LimitsView,
+  { bent, slop, landing, allowed, foreAft, launch, line, joints }: LimitsView,
   said: Said,
 ): readonly string[] {
   const lines: string[] = [];
@@ -107,14 +116,11 @@ export function flightWords(
     lines.push(
       `In a full pull-up the chord stands ${degrees(foreAft.tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${fixed(foreAft.loadFactor, 1)} g (${foreAft.reason}); with it the wing bears ${fixed(allowed.up, 1)} g, without it ${fixed(foreAft.without, 1)} g.`,
     );
-  if (allowed !== undefined)
-    lines.push(
-      `On a line, weight and pull together may be ${fixed(allowed.up, 1)} times the weight, nothing held in reserve: ${allowed.reason}.`,
-    );
   if (launch !== undefined)
     lines.push(
       `Thrown by hand to ${speedWords(launch.speed, said)} it is pushed with ${fixed(launch.needs / gravity, 1)} g; fore and aft its wings bear ${launch.bears > 50 * gravity ? 'more than 50' : fixed(launch.bears / gravity, 1)} g (${launch.reason}).`,
     );
+  lines.push(...lineWords(line, lineSaid(said)));
   if (landing !== undefined)
     lines.push(
       `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { EditPanel } from './edit-panel.js';
+import { EditPanel, LaunchPanel } from './edit-panel.js';
 import { LayUpPanel } from './lay-up-panel.js';
 import { LimitsPanel } from './limits-panel.js';
 import { LoadPanels } from './load-panel.js';
@@ -12,6 +12,7 @@ export default function Structure(): ReactNode {
       <LayUpPanel />
       <LoadPanels />
       <EditPanel />
+      <LaunchPanel />
     </>
   );
 }

@@ -1,0 +1,54 @@
+import type { StructuralModel } from '../structure/index.js';
+import { allowedLoad, spanCurvature } from './allowedLoad.js';
+import type { ElasticHalf } from './elasticHalf.js';
+import { elasticTrim } from './elasticTrim.js';
+import { dragLimitSpeed, foreAftFlight, foreAftMoments } from './foreAftFlight.js';
+import { landingLoad, pushedUp } from './landingLoad.js';
+import type { AllowedLoad, LimitCondition, LimitsReport } from './limitTypes.js';
+import { lineLoad } from './lineLoad.js';
+
+/** What the strength along the wing bears. */
+export interface Borne extends Pick<LimitsReport, 'allowed' | 'foreAft' | 'landing' | 'line'> {
+  /** Airspeed at which drag breaks the wing backwards below one. */
+  readonly drag: (highest: number) => ReturnType<typeof dragLimitSpeed>;
+}
+
+const unknown = (allowed: AllowedLoad | undefined): Borne => ({
+  allowed,
+  foreAft: undefined,
+  landing: undefined,
+  line: undefined,
+  drag: () => undefined,
+});
+
+/**
+ * What the strength along the wing allows, from how it bends in normal flight.
+ *
+ * brief - without touchdown and line
+ */
+export function borneLoads(
+  elastic: ElasticHalf,
+  model: StructuralModel,
+  condition: LimitCondition,
+  brief: boolean,
+): Borne {
+  const { strength, trim: of, allowed } = condition;
+  const trim =
+    strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
+  if (strength === undefined || trim === undefined) return unknown(allowed);
+  const curvature = spanCurvature(elastic, model, trim, of, strength);
+  const moments = foreAftMoments(elastic, trim, condition, strength);
+  const borne = allowed ?? allowedLoad(curvature, strength, moments?.pullUp);
+  const without = moments && allowedLoad(curvature, strength)?.up;
+  const pushed = brief ? undefined : pushedUp(elastic, model, of, strength);
+  return {
+    allowed: borne,
+    foreAft:
+      moments === undefined || borne === undefined || without === undefined
+        ? undefined
+        : foreAftFlight(moments, strength, borne, without),
+    landing: pushed && landingLoad(elastic, model, trim, of, strength, pushed),
+    line: pushed && lineLoad(curvature, pushed, strength, moments),
+    drag: (highest) => moments && dragLimitSpeed(moments, curvature, strength, [condition.stallSpeed, highest]),
+  };
+}
