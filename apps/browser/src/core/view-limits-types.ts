@@ -140,7 +140,7 @@ export interface LimitsView {
   /** Thrown by hand at a speed [m/s]: acceleration needed, and borne fore and aft [m/s2]. */
   readonly launch?: { readonly speed: number; readonly needs: number; readonly bears: number; readonly reason: string };
   /** On a line: how hard it may pull [N], and why. */
-  readonly line: LineAnswer;
+  readonly line?: LineAnswer;
   /** Touchdown on the body: load factor, and the sink rate [m/s] ended within so many metres. */
   readonly landing?: { readonly loadFactor: number; readonly sinkRate: number; readonly stoppedWithin: number };
   /** Half the free travel of the pitch control [rad], and of the airspeeds that it trims [m/s]. */

@@ -120,7 +120,7 @@ export function flightWords(
     lines.push(
       `Thrown by hand to ${speedWords(launch.speed, said)} it is pushed with ${fixed(launch.needs / gravity, 1)} g; fore and aft its wings bear ${launch.bears > 50 * gravity ? 'more than 50' : fixed(launch.bears / gravity, 1)} g (${launch.reason}).`,
     );
-  lines.push(...lineWords(line, lineSaid(said)));
+  if (line !== undefined) lines.push(...lineWords(line, lineSaid(said)));
   if (landing !== undefined)
     lines.push(
       `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,
