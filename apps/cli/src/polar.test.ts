@@ -152,6 +152,7 @@ describe('polar', () => {
       /first estimate for wing: NACA 3409; '[^']+' computes them, about 16 s\./,
     );
     const stored = await runCli(['polar', 'NACA 2411', '--store', join(own, 'polars.json')]);
-    expect(stored.out).toMatch(/^Computed: NACA 2411/);
+    expect(stored.out).toMatch(/^Copied from the polars that come with noonwing: NACA 2411/);
+    expect(stored.out).not.toContain('Computed');
   });
 });

@@ -37,6 +37,8 @@ export interface BalanceReport {
   /** Leading edge of the mean chord, aft of the datum [m]. */
   readonly meanChordStart: number;
   readonly range: BalanceRange;
+  /** Standard uncertainty of the foremost balance point by what full control turns [m]. */
+  readonly forwardSigma: number;
   /** Where the battery goes for the aimed static margin; absent without a battery. */
   readonly battery?: {
     readonly x: number;
@@ -69,7 +71,8 @@ export function balanceReport(
   const meanChord = airframe.wing.reference.chord;
   const neutralPoint = foremostNeutralPoint(model, at);
   const staticMargin = (neutralPoint - sum.x) / meanChord;
-  const range = rangeOf(model, air, { neutralPoint, airspeed, alpha: at.alpha });
+  const controls = pitchControlsOf(model, air, airspeed, trim?.control);
+  const { range, forwardSigma } = rangeOf(model, air, { neutralPoint, airspeed, alpha: at.alpha });
   const ballastSpan = ballastStations(model);
   const state = { mass: sum.mass, x: sum.x };
   const checked = checkBalance(state, range, ballastSpan);
@@ -82,6 +85,7 @@ export function balanceReport(
     meanChord,
     meanChordStart: airframe.wing.reference.xMeanChord,
     range,
+    forwardSigma,
     ...batteryOf(
       model,
       state,
@@ -89,7 +93,7 @@ export function balanceReport(
       ballastSpan,
     ),
     ...cellEffectOf(model, state, complete.battery?.mass.value),
-    controls: pitchControlsOf(model, air, airspeed, trim?.control),
+    controls,
     ...(checked.ok ? {} : { problem: checked }),
     warnings: checked.ok ? checked.warnings : [],
   };
@@ -140,12 +144,12 @@ function foremostNeutralPoint(
   return Math.min(...points);
 }
 
-/** Aft limit by stability; forward limit where full up control just trims the lift of the slowest speed flown. */
+/** Aft limit by stability; forward limit where full up control just trims the lift of the slowest speed flown, and what that is uncertain by. */
 function rangeOf(
   model: AircraftModel,
   air: Air,
   at: { readonly neutralPoint: number; readonly airspeed: number; readonly alpha: number },
-): BalanceRange {
+): { readonly range: BalanceRange; readonly forwardSigma: number } {
   const airframe = model.airframe!;
   const forces = wingAirframe(airframe.aircraft);
   const reference = { x: at.neutralPoint, z: model.balance!.z };
@@ -161,16 +165,23 @@ function rangeOf(
   const neutral = ask(at.alpha, 0);
   const up = forces.controlRange?.lower ?? 0;
   const deflected = ask(at.alpha, up);
-  return balanceRange({
-    neutralPoint: at.neutralPoint,
-    meanChord: airframe.wing.reference.chord,
-    leastStaticMargin,
-    momentAboutNeutralPoint: neutral.pitchingMomentCoefficient,
-    controlMoment: Math.max(0, deflected.pitchingMomentCoefficient - neutral.pitchingMomentCoefficient),
-    // Lift at the least airspeed flown, 1.25 x the stall: about 0.64 of the maximum.
-    trimLiftCoefficient: Math.max(0.1, 0.64 * (neutral.liftCoefficient + Math.max(0, neutral.stallMargin))),
-  });
+  const controlMoment = Math.max(0, deflected.pitchingMomentCoefficient - neutral.pitchingMomentCoefficient);
+  const rangeWith = (factor: number) =>
+    balanceRange({
+      neutralPoint: at.neutralPoint,
+      meanChord: airframe.wing.reference.chord,
+      leastStaticMargin,
+      momentAboutNeutralPoint: neutral.pitchingMomentCoefficient,
+      controlMoment: factor * controlMoment,
+      // Lift at the least airspeed flown, 1.25 x the stall: about 0.64 of the maximum.
+      trimLiftCoefficient: Math.max(0.1, 0.64 * (neutral.liftCoefficient + Math.max(0, neutral.stallMargin))),
+    });
+  const range = rangeWith(1);
+  const spread = Math.max(0, ...pitchControlsOf(model, air, at.airspeed, up).map(relativeSpread));
+  return { range, forwardSigma: Math.abs(rangeWith(1 + spread).forward - range.forward) };
 }
+
+const relativeSpread = ({ efficiency: { value, spread } }: PitchControl): number => spread / value;
 
 /** Foremost and aftmost stations at which something can be fixed: the ends of bodies and surfaces. */
 function ballastStations(model: AircraftModel): { readonly from: number; readonly to: number } {

@@ -7,12 +7,21 @@ import {
   type LimitCondition,
   type LimitsReport,
   limitsReport,
+  type PitchLayers,
   type SteadyWing,
   steadyWing,
 } from '@noonwing/engine/aeroelastic';
-import { chooseFlight, type PowerForThrust, standardGravity, type ThrustPower } from '@noonwing/engine/flight';
+import type { Air } from '@noonwing/engine/air';
+import {
+  chooseFlight,
+  type PowerForThrust,
+  standardGravity,
+  type ThrustPower,
+  type Trim,
+} from '@noonwing/engine/flight';
+import { controlEfficiency } from '@noonwing/engine/section';
 import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
-import { wingDerivatives } from '@noonwing/engine/wing';
+import { type ModelControl, wingDerivatives } from '@noonwing/engine/wing';
 import { type AirframeModel, wingOptions } from './aircraft.js';
 import type { Verdict } from './central.js';
 import { noDeviation } from './deviations.js';
@@ -92,6 +101,19 @@ function limitFlight({ prepared, flight }: Flown): LimitFlight | undefined {
 /** What the limits ask of flight; undefined where the aircraft cannot be trimmed above its stall. */
 export const limitCondition = (of: Flown): LimitCondition | undefined => conditionAt(of, limitFlight(of)?.chosen);
 
+/** Boundary layers of a pitch control as the limits take them: its loss and what that is uncertain by are those of the flight. */
+function pitchLayersOf(
+  control: ModelControl,
+  { density, kinematicViscosity }: Pick<Air, 'density' | 'kinematicViscosity'>,
+  { airspeed, control: deflection }: Pick<Trim, 'airspeed' | 'control'>,
+): PitchLayers {
+  const { chord, layerAhead, turning } = control;
+  const reynolds = (airspeed * chord) / kinematicViscosity;
+  const { value, spread } = controlEfficiency(control, { reynolds, deflection, gap: 0 });
+  const layers = { chord, layerAhead, density, kinematicViscosity, spread: spread / value };
+  return turning === undefined ? layers : { ...layers, turning };
+}
+
 function conditionAt({ prepared }: Flown, chosen: LimitFlight['chosen']): LimitCondition | undefined {
   const { airframe, balance, complete } = prepared.model;
   if (airframe === undefined || balance === undefined || chosen === undefined) return undefined;
@@ -104,6 +126,7 @@ function conditionAt({ prepared }: Flown, chosen: LimitFlight['chosen']): LimitC
   const held = complete.surfaces.find(({ controls, structure }) =>
     structure === undefined ? false : controls.some(({ name }) => aircraft.pitchControls.includes(name)),
   )?.structure;
+  const pitching = wing.controls.find(({ name }) => aircraft.pitchControls.includes(name));
   const rolling = wing.controls.filter(({ kind }) => kind === 'aileron' || kind === 'elevon' || kind === 'ruddervator');
   return {
     trim: {
@@ -112,6 +135,9 @@ function conditionAt({ prepared }: Flown, chosen: LimitFlight['chosen']): LimitC
       pitchControls: aircraft.pitchControls,
       chord,
       bodyMoment: wing.bodyMomentSlope * area * chord,
+      ...(pitching === undefined
+        ? {}
+        : { pitchLayers: pitchLayersOf(pitching, prepared.conditions.air, chosen.flight.trim) }),
     },
     rollControls: rolling.map(({ name }) => name),
     controlRange: aircraft.controlRange,

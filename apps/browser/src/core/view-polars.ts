@@ -1,53 +1,91 @@
-import { type NeededPolars, neededPolars, polarStoreText } from '@noonwing/design';
-import { computePolars, type SectionPolar } from '@noonwing/engine/section/viscous';
+import { type NeededControl, type NeededPolars, neededControls, neededPolars } from '@noonwing/design';
+import { computePolars, computeTurning, type SectionPolar, type TurningRow } from '@noonwing/engine/section/viscous';
 import type { Slices } from '@noonwing/verdict';
 import { type LaterJob, refusedAs } from './job.js';
 import type { PolarsView } from './messages.js';
-import { keepPolars, keptPolars } from './polar-keeping.js';
+import { type KeptSet, keepPolars, keptPolars, textOfSets } from './polar-keeping.js';
 
-type Polars = readonly SectionPolar[];
+/** A set that an aircraft wants, computed one Reynolds number after the other. */
+interface Wanted {
+  readonly key: string;
+  readonly name: string;
+  readonly reynolds: readonly number[];
+  readonly begin: () => Begun;
+}
 
-/** Rows computed of sets that are not whole yet: a computation that an edit breaks off goes on where it was. */
-const begun = new Map<string, SectionPolar[]>();
+/** Rows computed so far; add - computes another one; whole - the set of them. */
+interface Begun {
+  readonly done: () => number;
+  readonly add: (reynolds: number) => void;
+  readonly whole: () => KeptSet;
+}
+
+function wantedPolars({ key, name, geometry, settings }: NeededPolars): Wanted {
+  const begin = (): Begun => {
+    const polars: SectionPolar[] = [];
+    return {
+      done: () => polars.length,
+      add: (reynolds) => polars.push(...computePolars(geometry, { ...settings, reynolds: [reynolds] })),
+      whole: () => ({ kind: 'polars', set: { name, polars } }),
+    };
+  };
+  return { key, name, reynolds: settings.reynolds, begin };
+}
+
+function wantedControl({ key, name, geometry, settings }: NeededControl): Wanted {
+  const begin = (): Begun => {
+    const rows: TurningRow[] = [];
+    return {
+      done: () => rows.length,
+      add: (reynolds) => rows.push(...computeTurning(geometry, { ...settings, reynolds: [reynolds] })),
+      whole: () => ({ kind: 'control', set: { name, rows } }),
+    };
+  };
+  return { key, name, reynolds: settings.reynolds, begin };
+}
+
+/** Sets that are not whole yet: a computation that an edit breaks off goes on where it was. */
+const begun = new Map<string, Begun>();
 
 /** Computes one Reynolds number after the other; each whole set is kept at once. found - sets that are there, added to; returns what is being written */
-function* missingSlices(
-  missing: readonly NeededPolars[],
-  found: Map<string, Polars>,
-): Slices<readonly Promise<void>[]> {
+function* missingSlices(missing: readonly Wanted[], found: Map<string, KeptSet>): Slices<readonly Promise<void>[]> {
   const saving: Promise<void>[] = [];
-  const rows = missing.reduce((sum, { settings }) => sum + settings.reynolds.length, 0);
+  const rows = missing.reduce((sum, { reynolds }) => sum + reynolds.length, 0);
   let done = 0;
-  for (const { key, name, geometry, settings } of missing) {
-    const polars = begun.get(key) ?? [];
-    begun.set(key, polars);
-    done += polars.length;
-    for (const reynolds of settings.reynolds.slice(polars.length)) {
-      polars.push(...computePolars(geometry, { ...settings, reynolds: [reynolds] }));
+  for (const { key, reynolds, begin } of missing) {
+    const set = begun.get(key) ?? begin();
+    begun.set(key, set);
+    done += set.done();
+    for (const one of reynolds.slice(set.done())) {
+      set.add(one);
       done += 1;
       yield done / rows;
     }
     begun.delete(key);
-    found.set(key, polars);
-    saving.push(keepPolars(key, { name, polars }));
+    const whole = set.whole();
+    found.set(key, whole);
+    saving.push(keepPolars(key, whole));
   }
   return saving;
 }
 
-function viewOf(wanted: readonly NeededPolars[], found: ReadonlyMap<string, Polars>): PolarsView {
-  const there = wanted.filter(({ key }) => found.has(key));
-  const store = Object.fromEntries(there.map(({ key, name }) => [key, { name, polars: found.get(key)! }]));
-  return {
-    text: there.length === 0 ? '' : polarStoreText(store),
-    missing: wanted.filter(({ key }) => !found.has(key)).map(({ name }) => name),
-  };
-}
+const viewOf = (wanted: readonly Wanted[], found: ReadonlyMap<string, KeptSet>): PolarsView => ({
+  text: found.size === 0 ? '' : textOfSets(found),
+  missing: wanted.filter(({ key }) => !found.has(key)).map(({ name }) => name),
+});
 
-/** Polars of the sections of a design: those that this browser keeps and those of the examples; the rest computed where that is asked for. */
+/**
+ * Polars of the sections of a design and of these with their controls deflected: those that this browser keeps and those of the examples; the
+ * rest computed where that is asked for.
+ */
 export const answer: LaterJob<'polars'>['answer'] = async ({ compute }, ready, { inSlices }) => {
   const needed = neededPolars(ready.aircraft, ready.sections);
   if (!needed.ok) return refusedAs(needed);
-  const wanted = needed.value.filter(({ computable }) => computable);
+  const controls = neededControls(ready.aircraft, ready.sections);
+  const wanted = [
+    ...needed.value.filter(({ computable }) => computable).map(wantedPolars),
+    ...(controls.ok ? controls.value.filter(({ computable }) => computable).map(wantedControl) : []),
+  ];
   const found = new Map(await keptPolars(wanted.map(({ key }) => key)));
   if (compute) {
     const missing = wanted.filter(({ key }) => !found.has(key));

@@ -46,7 +46,7 @@ function balanceLines(verdict: Verdict, terminal: Terminal): readonly string[] {
       ...problemLines(verdict.problems),
     ];
   }
-  const { sum, range, warnings, problem } = report;
+  const { sum, range, forwardSigma, warnings, problem } = report;
   const title = (text: string) => ['', heading(terminal, text)];
   const found = problem === undefined ? [] : problemLines([problem]);
   return [
@@ -69,7 +69,7 @@ function balanceLines(verdict: Verdict, terminal: Terminal): readonly string[] {
         [
           'balance point may lie',
           range.width > 0
-            ? `from ${mm(range.forward)} to ${mm(range.aft)}`
+            ? `from ${mmBand(range.forward, forwardSigma)} to ${mm(range.aft)}`
             : 'nowhere: no point is both stable and in trim',
         ],
       ],
@@ -164,7 +164,7 @@ function balanceData(verdict: Verdict) {
     neutralPoint: length(report.neutralPoint),
     staticMargin: jsonQuantity(report.staticMargin, 'ratio', report.staticMarginSigma),
     meanChord: length(report.meanChord),
-    range: { forward: length(range.forward), aft: length(range.aft), width: length(range.width) },
+    range: { forward: length(range.forward, report.forwardSigma), aft: length(range.aft), width: length(range.width) },
     ...(placement === undefined
       ? {}
       : {
@@ -186,14 +186,21 @@ function balanceData(verdict: Verdict) {
             ...(cellEffect.batteryMove === undefined ? {} : { batteryMove: length(cellEffect.batteryMove) }),
           },
         }),
-    pitchControls: report.controls.map(({ name, reynolds, efficiency, gap, trim }) => ({
+    pitchControls: report.controls.map(({ name, reynolds, efficiency, computed, gap, trim, trimBand }) => ({
       name,
       reynolds: jsonQuantity(Math.round(reynolds), 'count'),
       effectiveness: jsonQuantity(efficiency.value, 'ratio', efficiency.spread),
       lostToLayer: jsonQuantity(efficiency.lostToLayer, 'ratio'),
+      computed,
       lostToGap: jsonQuantity(efficiency.lostToGap, 'ratio'),
       gap: length(gap),
-      ...(trim === undefined ? {} : { trim: jsonQuantity(trim, 'angle') }),
+      ...(trim === undefined || trimBand === undefined
+        ? {}
+        : {
+            trim: jsonQuantity(trim, 'angle'),
+            trimLow: jsonQuantity(trimBand.low, 'angle'),
+            trimHigh: jsonQuantity(trimBand.high, 'angle'),
+          }),
     })),
     beam: report.beam.loads.map(({ name, x, mass, provenance }) => ({
       item: name,

@@ -138,11 +138,12 @@ function storeJson(store: string, { measured, ...update }: StoreUpdate): string 
   return jsonText({ ok: true, store, ...update, ...(points === undefined ? {} : { measured: points }) });
 }
 
-function storeLines(path: string, { computed, kept, left, measured }: StoreUpdate): readonly string[] {
+function storeLines(path: string, { computed, copied, kept, left, measured }: StoreUpdate): readonly string[] {
   const line = (words: string, names: readonly string[]) =>
     names.length === 0 ? [] : [`${words}: ${names.join(', ')}.`];
   return [
     ...line('Computed', computed),
+    ...line('Copied from the polars that come with noonwing', copied),
     ...line('In the store already', kept),
     ...line('Left to the first estimate, beyond this model', left),
     ...(measured === undefined ? [] : [`Measured: ${measured.points} points are kept for ${measured.name}.`]),

@@ -3,9 +3,12 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import {
   type ComputedSections,
+  type ControlStore,
   computedSections,
   type MeasuredStore,
+  type NeededControl,
   type NeededPolars,
+  neededControls,
   neededPolars,
   type PolarStore,
   polarStoreName,
@@ -14,7 +17,7 @@ import {
   readStoredText,
   type StoredText,
 } from '@noonwing/design';
-import { computePolars, sectionKey } from '@noonwing/engine/section/viscous';
+import { computePolars, computeTurning, sectionKey } from '@noonwing/engine/section/viscous';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { writeText } from '../output/write-text.js';
 import { loadDesign } from './design.js';
@@ -55,28 +58,35 @@ export function libraryComputed(): ComputedSections | undefined {
   return stored && computedSections(stored, 'the polars that come with noonwing');
 }
 
-/** What a store holds after the sections of a design were added. */
+/** What a store holds after the sections of a design were added: names of sections and of their controls. */
 export interface StoreUpdate {
   readonly computed: readonly string[];
+  /** Copied from the polars that come with the program. */
+  readonly copied: readonly string[];
   readonly kept: readonly string[];
   readonly left: readonly string[];
   /** Section that measured points were stored for, with their number. */
   readonly measured?: { readonly name: string; readonly points: number };
 }
 
-/** Polars of every section of a design, also under its cells, or of the section that is named. */
-function polarsOf(name: string): Attempt<readonly NeededPolars[]> {
+interface Needed {
+  readonly polars: readonly NeededPolars[];
+  readonly controls: readonly NeededControl[];
+}
+
+/** What every section of a design needs, also under its cells and with its controls deflected, or the section that is named. */
+function neededOf(name: string): Attempt<Needed> {
   if (!/\.ya?ml$/i.test(name)) {
     const one = geometryOf(name);
     if (!one.ok) return one;
-    return ready(polarsOfSection(one.value));
+    return ready({ polars: polarsOfSection(one.value), controls: [] });
   }
   const design = loadDesign(name);
   if (!design.ok) return design;
-  const needed = neededPolars(design.value.aircraft, design.value.files);
-  return needed.ok
-    ? ready(needed.value)
-    : refuse(exitCode.unusableInput, `${name}: ${needed.reason}; ${needed.remedy}`);
+  const { aircraft, files } = design.value;
+  const [polars, controls] = [neededPolars(aircraft, files), neededControls(aircraft, files)];
+  if (!polars.ok) return refuse(exitCode.unusableInput, `${name}: ${polars.reason}; ${polars.remedy}`);
+  return ready({ polars: polars.value, controls: controls.ok ? controls.value : [] });
 }
 
 function storeAt(path: string): Attempt<StoredText> {
@@ -87,41 +97,90 @@ function storeAt(path: string): Attempt<StoredText> {
   return stored === undefined ? unreadable(path) : ready(stored);
 }
 
+type Made = 'computed' | 'copied' | 'kept' | 'left';
+
+/** Adds what is needed to what a store holds: from there, from the program's own store, or computed. */
+function added<N extends { readonly key: string; readonly name: string; readonly computable: boolean }, T>(
+  needed: readonly N[],
+  {
+    known,
+    library,
+    compute,
+  }: {
+    known: Readonly<Record<string, T>>;
+    library: () => Readonly<Record<string, T>>;
+    compute: (one: N) => T | undefined;
+  },
+  note: (made: Made, name: string) => void,
+): Readonly<Record<string, T>> {
+  const store: Record<string, T> = { ...known };
+  for (const one of needed) {
+    const { key, name, computable } = one;
+    if (key in known) note('kept', name);
+    else if (computable && key in library()) {
+      store[key] = library()[key]!;
+      note('copied', name);
+    } else {
+      const made = computable ? compute(one) : undefined;
+      if (made !== undefined) store[key] = made;
+      note(made === undefined ? 'left' : 'computed', name);
+    }
+  }
+  return store;
+}
+
+const unlessEmpty = <T>(list: readonly T[]): readonly T[] | undefined => (list.length === 0 ? undefined : list);
+
+function polarSet({ name, geometry, settings }: NeededPolars): PolarStore[string] | undefined {
+  const polars = unlessEmpty(computePolars(geometry, settings));
+  return polars && { name, polars };
+}
+
+function controlSet({ name, geometry, settings }: NeededControl): ControlStore[string] | undefined {
+  const rows = unlessEmpty(computeTurning(geometry, settings));
+  return rows && { name, rows };
+}
+
 /**
  * Adds the polars of every section of a design, or of one section, to a store; what it holds already is not computed again. Measured
  * points are kept for the first section, in place of earlier ones.
  */
 export function updatePolarStore(named: string, path: string, measured?: MeasuredInput): Attempt<StoreUpdate> {
-  const needed = polarsOf(named);
+  const needed = neededOf(named);
   if (!needed.ok) return needed;
   const known = storeAt(path);
   if (!known.ok) return known;
-  const store: Record<string, PolarStore[string]> = { ...known.value.polars };
-  let library: PolarStore | undefined;
-  const [computed, kept, left] = [new Set<string>(), new Set<string>(), new Set<string>()];
-  for (const { key, name, geometry, settings, computable } of needed.value) {
-    const isKnown = key in known.value.polars;
-    library ??= isKnown ? undefined : (libraryStore()?.polars ?? {});
-    const polars = isKnown || !computable ? [] : (library?.[key]?.polars ?? computePolars(geometry, settings));
-    if (isKnown) kept.add(name);
-    else if (polars.length === 0) left.add(name);
-    else {
-      store[key] = { name, polars };
-      computed.add(name);
-    }
-  }
-  const first = needed.value[0]?.geometry;
+  const names: Record<Made, Set<string>> = { computed: new Set(), copied: new Set(), kept: new Set(), left: new Set() };
+  const note = (made: Made, name: string) => names[made].add(name);
+  let shipped: StoredText | undefined;
+  const library = (): StoredText => {
+    shipped ??= libraryStore() ?? { polars: {}, measured: {} };
+    return shipped;
+  };
+  const store = added(
+    needed.value.polars,
+    { known: known.value.polars, library: () => library().polars, compute: polarSet },
+    note,
+  );
+  const controls = added(
+    needed.value.controls,
+    { known: known.value.controls ?? {}, library: () => library().controls ?? {}, compute: controlSet },
+    note,
+  );
+  const first = needed.value.polars[0]?.geometry;
   const points = measured?.runs.flatMap((run) => [...run.points, ...run.returning]) ?? [];
   const laid: MeasuredStore =
     measured === undefined || first === undefined
       ? known.value.measured
       : { ...known.value.measured, [sectionKey(first)]: { name: first.name, source: measured.path, points } };
-  const saved = writeText(path, polarStoreText(store, laid));
+  const saved = writeText(path, polarStoreText(store, laid, controls));
   if (!saved.ok) return saved;
+  const [computed, copied, kept, left] = [names.computed, names.copied, names.kept, names.left].map((one) => [...one]);
   return ready({
-    computed: [...computed],
-    kept: [...kept],
-    left: [...left],
+    computed: computed!,
+    copied: copied!,
+    kept: kept!,
+    left: left!,
     ...(measured === undefined || first === undefined ? {} : { measured: { name: first.name, points: points.length } }),
   });
 }

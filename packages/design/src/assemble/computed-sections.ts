@@ -1,6 +1,7 @@
 import { type SectionGeometry, type SectionModel, type SectionOptions, sectionModel } from '@noonwing/engine/section';
 import {
   type CoveredTable,
+  controlTurning,
   coveredTable,
   isComputable,
   type LaidCells,
@@ -18,10 +19,13 @@ import {
   TRIP_STATIONS,
   trippedAt,
   trippedSettings,
+  turningKey,
   untilFirstStall,
 } from '@noonwing/engine/section/polars';
+import type { ControlTurning } from '@noonwing/engine/shape';
 import { type PolarStore, polarsWithMeasured, type StoredText } from './polars.js';
 import type { ComputedBasis, ComputedRow, ComputedSections } from './section.js';
+import type { ControlStore } from './stored-controls.js';
 
 /** Results kept: an aircraft has few sections, and levers few states of them. */
 const capacity = 60;
@@ -58,7 +62,12 @@ export function computedSections(store: StoredText, from: string): ComputedSecti
   const inAir = (critical: number): ComputedSections => {
     const known = kept.get(critical);
     if (known !== undefined) return known;
-    const made = { from, inAir, of: sectionsInAir(store, from, { ...POLAR_SETTINGS, critical }) };
+    const made = {
+      from,
+      inAir,
+      of: sectionsInAir(store, from, { ...POLAR_SETTINGS, critical }),
+      turningOf: turningsInAir(store.controls ?? {}, critical),
+    };
     kept.set(critical, made);
     return made;
   };
@@ -90,9 +99,28 @@ export function eitherComputed(
         other ??= { sections: second() };
         return inAir(other.sections)?.of(geometry, options) ?? found;
       },
+      turningOf: (geometry, settings) => {
+        const found = inAir(first)?.turningOf?.(geometry, settings);
+        if (found !== undefined) return found;
+        other ??= { sections: second() };
+        return inAir(other.sections)?.turningOf?.(geometry, settings);
+      },
     };
   };
   return both(undefined);
+}
+
+/** What controls turn, from a store of their deflected sections. */
+function turningsInAir(store: ControlStore, critical: number): NonNullable<ComputedSections['turningOf']> {
+  const turnings = memory<ControlTurning | undefined>();
+  return (geometry, plain) => {
+    const settings = { ...plain, critical };
+    const key = turningKey(geometry, settings);
+    return turnings(key, () => {
+      const rows = store[key]?.rows;
+      return rows && controlTurning(rows, settings);
+    });
+  };
 }
 
 /**

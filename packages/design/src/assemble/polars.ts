@@ -6,6 +6,7 @@ import {
   SOLVER_VERSION,
   withMeasured,
 } from '@noonwing/engine/section/polars';
+import { type ControlStore, controlStoreOf, controlsText } from './stored-controls.js';
 
 /** File beside a design that its computed polars are kept in. */
 export const polarStoreName = 'polars.json';
@@ -57,7 +58,7 @@ function measuredText(measured: MeasuredStore): string {
 }
 
 /** Text of a store: one line a polar or measured point, so that a change shows where it is. */
-export function polarStoreText(store: PolarStore, measured: MeasuredStore = {}): string {
+export function polarStoreText(store: PolarStore, measured: MeasuredStore = {}, controls: ControlStore = {}): string {
   const sections = Object.entries(store).map(([key, { name, polars }]) => {
     const rows = polars.map(
       ({ reynolds, points, holes }) =>
@@ -65,7 +66,7 @@ export function polarStoreText(store: PolarStore, measured: MeasuredStore = {}):
     );
     return `    ${JSON.stringify(key)}: {"name": ${JSON.stringify(name)}, "polars": [\n${rows.join(',\n')}\n    ]}`;
   });
-  return `{\n  "format": "${format}",\n  "solver": ${SOLVER_VERSION},\n  "sections": {\n${sections.join(',\n')}\n  }${measuredText(measured)}\n}\n`;
+  return `{\n  "format": "${format}",\n  "solver": ${SOLVER_VERSION},\n  "sections": {\n${sections.join(',\n')}\n  }${controlsText(controls)}${measuredText(measured)}\n}\n`;
 }
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
@@ -110,13 +111,17 @@ function parsedStore(text: string): unknown {
 export interface StoredText {
   readonly polars: PolarStore;
   readonly measured: MeasuredStore;
+  /** Deflected sections of controls; absent in a store of before they were computed. */
+  readonly controls?: ControlStore;
 }
 
 /** A store from its text; undefined where the text is not one, or any part of it cannot be read, so that nothing is lost unseen. */
 export function readStoredText(text: string): StoredText | undefined {
   const value = parsedStore(text);
   const [polars, measured] = [polarStoreOf(value), measuredStoreOf(value)];
-  return polars === undefined || measured === undefined ? undefined : { polars, measured };
+  const controls = isRecord(value) && value.solver === SOLVER_VERSION ? controlStoreOf(value.controls) : {};
+  if (polars === undefined || measured === undefined || controls === undefined) return undefined;
+  return Object.keys(controls).length === 0 ? { polars, measured } : { polars, measured, controls };
 }
 
 /** Polars of another solver version are left out. */

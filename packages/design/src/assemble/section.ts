@@ -13,6 +13,8 @@ import {
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
+import type { TurningSettings } from '@noonwing/engine/section/polars';
+import type { ControlTurning } from '@noonwing/engine/shape';
 import type { CamberLine } from '@noonwing/engine/wing';
 import {
   type FileOutcome,
@@ -45,6 +47,11 @@ export interface ComputedSections {
     geometry: SectionGeometry,
     options: SectionOptions,
   ) => { readonly model?: SectionModel; readonly basis: SectionBasis };
+  /** What a control of a section turns; undefined where that was not computed. settings - without air: it is that of the sections */
+  readonly turningOf?: (
+    geometry: SectionGeometry,
+    settings: Omit<TurningSettings, 'critical'>,
+  ) => ControlTurning | undefined;
 }
 
 /** What the model of a section rests on. */

@@ -4,6 +4,7 @@ import {
   type Body,
   type ControlKind,
   type ControlSurface,
+  type ControlTurning,
   checkShape,
   type LiftingSurface,
   type Shape,
@@ -20,6 +21,7 @@ import type {
   Section,
 } from '../complete/index.js';
 import { chordCovered, pieceOf } from './cells.js';
+import { stationOfControl, turningSettings } from './needed-controls.js';
 import { type AssembledSection, assembleSection, type SectionSources } from './section.js';
 
 /** The outer shape with the sections that its stations name. */
@@ -154,7 +156,12 @@ function liftingSurface(
       kind: surfaceKinds[surface.role],
       stations,
       mirrored: surface.mirrored,
-      controls: surface.controls.map((control) => controlSurface(control, stations)),
+      controls: surface.controls.map((control) => {
+        const at = stationOfControl(control, surface.stations);
+        const geometry = sections.get(stations[at]!.section)!.geometry;
+        const { critical: _, ...settings } = turningSettings(control.hinge.value, surface.role);
+        return controlSurface(control, stations, files.computed?.turningOf?.(geometry, settings));
+      }),
     },
     warnings,
   );
@@ -179,7 +186,11 @@ const scaled = (thickness: number | undefined): string =>
   thickness === undefined ? '' : ` at ${(100 * thickness).toFixed(1)} %`;
 
 /** A control from shares of the half span to the positions that the engine counts by. */
-function controlSurface(control: CompleteControl, stations: readonly Station[]): ControlSurface {
+function controlSurface(
+  control: CompleteControl,
+  stations: readonly Station[],
+  turning: ControlTurning | undefined,
+): ControlSurface {
   const root = stations[0]!;
   const tip = stations.at(-1)!;
   const rise = Math.abs(tip.z - root.z);
@@ -193,6 +204,7 @@ function controlSurface(control: CompleteControl, stations: readonly Station[]):
     chordFraction: 1 - control.hinge.value,
     effectiveness: FLAP_EFFICIENCY * (1 - flapGapLoss(control.gap.value / chordAt(control, stations)).loss),
     layerAhead: LAYER_AHEAD.unknown,
+    ...(turning === undefined ? {} : { turning }),
   };
 }
 

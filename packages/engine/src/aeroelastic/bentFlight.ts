@@ -29,7 +29,7 @@ function stripCirculations({ steady }: ElasticHalf, trim: ElasticTrim, pitchCont
   const circulation = new Float64Array(strips.mirroredCount);
   causes.forEach(([name], c) => {
     const weight =
-      c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.control : 0;
+      c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.counted : 0;
     if (weight === 0) return;
     for (let p = 0; p < panels; p++)
       circulation[stripOfPanel[p]] += weight * trim.loaded.circulation[p * causes.length + c];

@@ -1,3 +1,4 @@
+import { type ControlLayers, deflectionThatCounts } from '../section/turning.js';
 import { type ElasticHalf, type LoadedHalf, loadHalf } from './elasticHalf.js';
 
 /** What a trimmed flight needs beside the elastic wing. */
@@ -11,6 +12,24 @@ export interface TrimCondition {
   readonly chord: number;
   /** Pitching moment of bodies over dynamic pressure and angle of attack, nose up [m3/rad]; 0 where there are none. */
   readonly bodyMoment: number;
+  /** What the boundary layers take of the pitch controls; absent: nothing. */
+  readonly pitchLayers?: PitchLayers;
+}
+
+/** Boundary layers of pitch controls: as the flight has them, their chord [m] and the air [kg/m3, m2/s]. */
+export interface PitchLayers extends ControlLayers {
+  /** Relative standard deviation of what they turn. */
+  readonly spread: number;
+  readonly chord: number;
+  readonly density: number;
+  readonly kinematicViscosity: number;
+}
+
+/** Deflection that does in flight at a dynamic pressure what a deflection does in the lattice [rad]. */
+function deflectionFor(counted: number, pressure: number, layers: PitchLayers | undefined): number {
+  if (layers === undefined) return counted;
+  const airspeed = Math.sqrt((2 * pressure) / layers.density);
+  return deflectionThatCounts(layers, counted, (airspeed * layers.chord) / layers.kinematicViscosity);
 }
 
 /** Lift [m2] and nose-up moment about the balance point [m3] of the whole aircraft over dynamic pressure, for a unit of each cause. */
@@ -46,7 +65,9 @@ export interface ElasticTrim {
   readonly pressure: number;
   /** [rad] */
   readonly alpha: number;
+  /** Deflection of the pitch control, and what the lattice counts of it [rad]. */
   readonly control: number;
+  readonly counted: number;
   /** (neutral point - balance point) / chord, control held. */
   readonly staticMargin: number;
   /** Lift slope over dynamic pressure [m2/rad]. */
@@ -73,10 +94,12 @@ export function elasticTrim(elastic: ElasticHalf, pressure: number, condition: T
   const determinant = liftSlope * controlMoment - controlLift * momentSlope;
   if (determinant === 0) return undefined;
   const [wanted, missing] = [condition.weight / pressure - lift[0], -moment[0]];
+  const counted = (liftSlope * missing - momentSlope * wanted) / determinant;
   return {
     pressure,
     alpha: (wanted * controlMoment - controlLift * missing) / determinant,
-    control: (liftSlope * missing - momentSlope * wanted) / determinant,
+    control: deflectionFor(counted, pressure, condition.pitchLayers),
+    counted,
     staticMargin: -momentSlope / (liftSlope * condition.chord),
     liftSlope,
     controlPower: determinant / liftSlope,
@@ -89,7 +112,7 @@ export function trimForces(elastic: ElasticHalf, trim: ElasticTrim, pitchControl
   const { causes, couples, lattice, panels } = elastic.steady;
   const count = causes.length;
   const weights = causes.map(([name], c) =>
-    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.control : 0,
+    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.counted : 0,
   );
   return Float64Array.from({ length: panels }, (_, p) => {
     let circulation = 0;

@@ -13,7 +13,7 @@ export function trimHingeMoment(elastic: ElasticHalf, trim: ElasticTrim, pitchCo
   const { strips, firstPanel } = lattice;
   const count = causes.length;
   const weights = causes.map(([name], c) =>
-    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.control : 0,
+    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.counted : 0,
   );
   let sum = 0;
   for (let s = 0; s < strips.count && firstPanel[s] < panels; s++) {
@@ -28,7 +28,7 @@ export function trimHingeMoment(elastic: ElasticHalf, trim: ElasticTrim, pitchCo
     const lift = (2 * circulation) / strips.chord[s];
     const hinge = flapHinge(control.chordFraction);
     // Lift = 2 pi (alpha + effectiveness x deflection): what is left of it is incidence.
-    const incidence = lift / (2 * Math.PI) - 0.5 * control.effectiveness * trim.control;
+    const incidence = lift / (2 * Math.PI) - 0.5 * control.effectiveness * trim.counted;
     const square = (control.chordFraction * strips.chord[s]) ** 2;
     sum += 2 * strips.width[s] * square * (hinge.byIncidence * incidence + hinge.byDeflection * trim.control);
   }

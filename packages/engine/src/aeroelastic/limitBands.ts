@@ -41,10 +41,10 @@ const elasticKinds: ReadonlySet<LimitKind> = new Set<LimitKind>([
 /** Ratio of the best estimate to the ends of the 90 % band of a kind of limit. */
 export function bandWidth(kind: LimitKind, spread: LimitSpread): number {
   const stiffness = elasticKinds.has(kind) ? Math.log1p(spread.stiffness) / 2 : 0;
-  return Math.exp(ninety * Math.hypot(stiffness, modelSpread[kind]));
+  return Math.exp(ninety * Math.hypot(stiffness, modelSpread[kind], spread.control ?? 0));
 }
 
-/** A limit with its 90 % band: stiffness and model as independent log-normal factors. */
+/** A limit with its 90 % band: stiffness, model and controls as independent log-normal factors. */
 export function bandedLimit(
   kind: LimitKind,
   words: string,

@@ -103,6 +103,8 @@ export interface LimitCondition {
 /** Uncertainty of the structure, relative standard deviations. */
 export interface LimitSpread {
   readonly stiffness: number;
+  /** Of the airspeed itself, by what pitch controls turn; absent: none. */
+  readonly control?: number;
 }
 
 /** Time and height from the normal airspeed to the first limit at an angle nose down. */

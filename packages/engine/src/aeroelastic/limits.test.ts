@@ -106,6 +106,24 @@ describe('limits of a foam plank', () => {
     expect(bare.limits.map(({ kind }) => kind)).toContain('manoeuvre');
   });
 
+  it('see what boundary layers take of the pitch control: more travel for the same trim, none of the other limits moved', () => {
+    const model = certain(buildModel(foamPlank(0), { corners: 50 }));
+    const condition = conditionOf(model);
+    const pitchLayers = { layerAhead: 1, chord: 0.6, density: 1.225, kinematicViscosity: 1.46e-5, spread: 0.2 };
+    const slow = certain(
+      limitsReport(wing, model, { ...condition, trim: { ...condition.trim, pitchLayers } }, { stiffness: 0.3 }),
+    );
+    slow.trims.forEach(({ control, counted, pressure }, i) => {
+      expect(counted).toBeCloseTo(bare.trims[i].counted, 12);
+      // exp(-V c / nu / 1.2e5) of the turning is lost.
+      const lost = Math.exp((-Math.sqrt((2 * pressure) / 1.225) * 0.6) / 1.46e-5 / 1.2e5);
+      if (Math.abs(control) < Math.PI / 12) expect(control * (1 - lost)).toBeCloseTo(counted, 3);
+    });
+    const others = (limits: typeof bare.limits) =>
+      limits.filter(({ kind }) => kind !== 'pitch trim' && kind !== 'tuck').map(({ kind, low }) => [kind, low]);
+    expect(others(slow.limits)).toEqual(others(bare.limits));
+  });
+
   it('rise with glass on both faces, far beyond those of bare foam', () => {
     const glazed = reportOf(1e-4);
     const elastic = (report: typeof bare) =>

@@ -302,7 +302,9 @@ function steadyLimits(
   spread: LimitSpread,
 ): Limit[] {
   const speed = (pressure: number) => Math.sqrt((2 * pressure) / condition.density);
-  const found = study.limits.map(({ kind, pressure }) => bandedLimit(kind, staticWords[kind], speed(pressure), spread));
+  const found = study.limits.map(({ kind, pressure, controlSpread: control = 0 }) =>
+    bandedLimit(kind, staticWords[kind], speed(pressure), { ...spread, control }),
+  );
   const float = hingeLimit(elastic, study.trims, condition);
   return float === undefined
     ? found

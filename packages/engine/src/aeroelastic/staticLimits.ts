@@ -13,6 +13,8 @@ export interface StaticLimit {
     | 'pitch stability'
     | 'pitch trim';
   readonly pressure: number;
+  /** Relative standard deviation of its airspeed by what the pitch controls turn, where it hangs on that. */
+  readonly controlSpread?: number;
 }
 
 /** Trim over a range of dynamic pressures, rising. */
@@ -120,8 +122,7 @@ export function staticLimits(
     );
   fall('pitch stability', ({ staticMargin }) => staticMargin + marginOffset);
   fall('pitch reversal', ({ controlPower }) => -controlPower);
-  if (controlRange !== undefined)
-    fall('pitch trim', ({ control }) => Math.min(control - controlRange.lower, controlRange.upper - control));
+  if (controlRange !== undefined) limits.push(...trimLimit({ list, trims, trimAt }, search, controlRange));
   note('tuck', tuckPressure(list, trims, trimAt, search.flown));
   if (antisymmetric !== undefined && rollControls.length > 0) {
     const roll = (pressure: number) => {
@@ -135,6 +136,31 @@ export function staticLimits(
     limits: limits.sort((a, b) => a.pressure - b.pressure),
     trims: trims.filter((trim) => trim !== undefined),
   };
+}
+
+/** Where the pitch control reaches the end of its travel, and how far that moves with what it turns. */
+function trimLimit(
+  { list, trims, trimAt }: Searched,
+  { condition, highest }: StaticSearch,
+  range: NonNullable<StaticSearch['controlRange']>,
+): readonly StaticLimit[] {
+  const at = (factor: number): number | undefined => {
+    const spare = (trim: ElasticTrim | undefined) =>
+      trim && Math.min(factor * trim.control - range.lower, range.upper - factor * trim.control);
+    return firstFall(list, { value: (i) => spare(trims[i]), at: (pressure) => spare(trimAt(pressure)) });
+  };
+  const pressure = at(1);
+  if (pressure === undefined || !(pressure > 0 && pressure <= highest)) return [];
+  const factor = Math.exp(condition.pitchLayers?.spread ?? 0);
+  // Airspeed goes with the root of the pressure; the end that lies within what was searched counts for both.
+  const moved = [at(factor), at(1 / factor)].map((end) => (end ? Math.abs(Math.log(end / pressure)) / 2 : 0));
+  return [{ kind: 'pitch trim', pressure, controlSpread: Math.max(...moved) }];
+}
+
+interface Searched {
+  readonly list: readonly number[];
+  readonly trims: readonly (ElasticTrim | undefined)[];
+  readonly trimAt: (pressure: number) => ElasticTrim | undefined;
 }
 
 /** Dynamic pressures at which a value is looked at: below divergence, up to the first one from which on nothing is of interest. */

@@ -1,3 +1,4 @@
+import type { ControlEfficiency } from './turning.js';
 import type { FlapEffect } from './types.js';
 
 /** Real / ideal effectiveness of a plain flap on a tape or foam hinge, and its standard deviation (common practice; trend of DATCOM section 6.1.1). */
@@ -49,16 +50,6 @@ export function flapGapLoss(gap: number): { readonly loss: number; readonly spre
   return { loss, spread: (GAP_LOSS.spread / GAP_LOSS.share) * loss };
 }
 
-/** How much of the theoretical turning a hinged flap reaches, and what takes the rest. */
-export interface FlapEfficiency {
-  /** Real / ideal effectiveness and its standard deviation. */
-  readonly value: number;
-  readonly spread: number;
-  /** Parts lost to the slow layer and through the gap, 0 to 1. */
-  readonly lostToLayer: number;
-  readonly lostToGap: number;
-}
-
 /**
  * Real / ideal effectiveness of a plain flap.
  *
@@ -73,7 +64,7 @@ export function flapEfficiency({
   readonly reynolds: number;
   readonly gap?: number;
   readonly layer?: number;
-}): FlapEfficiency {
+}): ControlEfficiency {
   const { loss: lostToGap, spread: gapSpread } = flapGapLoss(gap);
   const lostToLayer = flapReynoldsLoss(reynolds, layer);
   const value = FLAP_EFFICIENCY * (1 - lostToGap) * (1 - lostToLayer);

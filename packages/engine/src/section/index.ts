@@ -15,5 +15,6 @@ export { sectionFromPoints } from './points.js';
 export * from './table.js';
 export * from './thinAirfoil.js';
 export * from './turbulence.js';
+export * from './turning.js';
 export * from './types.js';
 export * from './validity.js';

@@ -27,6 +27,18 @@ export type SurfaceKind = 'wing' | 'canard' | 'horizontal tail' | 'v-tail' | 'fi
  */
 export type ControlKind = 'elevator' | 'elevon' | 'aileron' | 'rudder' | 'ruddervator' | 'flap';
 
+/**
+ * How much of the turning in flow without friction a control reaches with its boundary layers, at Reynolds numbers on the chord and deflections
+ * that both rise; trailing edge down positive [rad], zero is not among them.
+ */
+export interface ControlTurning {
+  readonly reynolds: readonly number[];
+  readonly deflections: readonly number[];
+  /** Real / ideal turning, and its standard deviation because nobody knows the layer ahead of the hinge: [reynolds * deflections + deflection]. */
+  readonly ratio: readonly number[];
+  readonly spread: readonly number[];
+}
+
 /** A hinged trailing edge. */
 export interface ControlSurface {
   readonly name: string;
@@ -49,6 +61,8 @@ export interface ControlSurface {
    * section folder). Absent: nothing.
    */
   readonly layerAhead?: number;
+  /** What takes the place of that loss where it was computed for this section and hinge. */
+  readonly turning?: ControlTurning;
 }
 
 /** A wing, tail or fin. Stations run from root to tip: the right half where mirrored, the whole surface where not. */

@@ -1,6 +1,6 @@
 import { type Outcome, type Problem, problem, success, type Warning } from '../result.js';
 import { isSteep, spanPosition } from './planform.js';
-import type { Body, ControlSurface, LiftingSurface, Shape, Station } from './types.js';
+import type { Body, ControlSurface, ControlTurning, LiftingSurface, Shape, Station } from './types.js';
 
 const refuse = (code: string, where: string, reason: string, remedy: string): Problem =>
   problem({ code, reason, where, remedy });
@@ -31,6 +31,17 @@ function spacingProblem(inner: Station, outer: Station, where: string): Problem 
   return undefined;
 }
 
+const rises = (list: readonly number[]): boolean =>
+  list.length > 0 && list.every((value, i) => Number.isFinite(value) && (i === 0 || value > list[i - 1]));
+
+const isTurning = ({ reynolds, deflections, ratio, spread }: ControlTurning): boolean =>
+  rises(reynolds) &&
+  reynolds[0] > 0 &&
+  rises(deflections) &&
+  [ratio, spread].every((list) => list.length === reynolds.length * deflections.length) &&
+  ratio.every((value) => value > 0 && value < 2) &&
+  spread.every((value) => value >= 0 && value < 2);
+
 function controlProblem(surface: LiftingSurface, control: ControlSurface, where: string): Problem | undefined {
   const span = spanPosition(surface, surface.stations.length - 1);
   const root = spanPosition(surface, 0);
@@ -49,6 +60,8 @@ function controlProblem(surface: LiftingSurface, control: ControlSurface, where:
     return refuse('control-effectiveness', where, 'its effectiveness is not between 0 and 1.2', 'use 0.8 if unknown');
   if (!((control.layerAhead ?? 0) >= 0 && (control.layerAhead ?? 0) <= 1))
     return refuse('control-layer', where, 'the loss by its layer is not between 0 and 1', 'use 0.6 if unknown');
+  if (control.turning !== undefined && !isTurning(control.turning))
+    return refuse('control-turning', where, 'its computed turning is not a table', 'leave it out, or compute it again');
   return undefined;
 }
 

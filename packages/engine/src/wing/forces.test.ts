@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { flapReynoldsLoss } from '../section/flap.js';
+import { turningDeflection } from '../section/turning.js';
 import { type ControlSurface, type LiftingSurface, type Shape, trapezoidalWing } from '../shape/index.js';
 import { wingDerivatives } from './derivatives.js';
-import { turningDeflection, wingForces } from './forces.js';
+import { wingForces } from './forces.js';
 import { maximumLift } from './maximumLift.js';
 import { solveWing } from './solve.js';
 import type { StripSection, WingModel, WingOptions } from './types.js';

@@ -1,4 +1,4 @@
-import { flapReynoldsLoss } from '../section/flap.js';
+import { countedDeflection } from '../section/turning.js';
 import { relieveStall } from './stall.js';
 import type {
   BasisSolutions,
@@ -57,25 +57,13 @@ const mixed = (share: number, inner: number, outer: number): number => inner + s
 const lowerLimit = (section: StripSection, reynolds: number, deflection: number): number =>
   section.minimumLift?.(reynolds, deflection) ?? -0.7 * section.maximumLift(reynolds, deflection);
 
-/**
- * Deflection that turns the flow as much as the real one does: beyond 15 degrees the flow leaves the flap.
- * deflection - trailing edge down positive [rad]; returns [rad], 0.8 of it at 30 degrees, half at 45.
- * Source: common practice (trend of DATCOM section 6.1.1), as in flapEffect of the section folder.
- */
-export function turningDeflection(deflection: number): number {
-  const excess = Math.max(0, Math.abs(deflection) - Math.PI / 12);
-  return deflection / (1 + (excess / (Math.PI / 6)) ** 2);
-}
-
-/** Deflection that counts of one control in a state: what the flow follows, less what a slow boundary layer takes of it [rad]. */
-function countedDeflection(control: ModelControl, state: WingState): number {
-  const deflection = state.controls?.[control.name] ?? 0;
-  if (deflection === 0) return 0;
-  const turning = turningDeflection(deflection);
-  if (control.layerAhead === 0) return turning;
-  const reynolds = (state.airspeed * control.chord) / state.kinematicViscosity;
-  return turning * (1 - flapReynoldsLoss(reynolds, control.layerAhead));
-}
+/** Deflection that counts of one control in a state [rad]. */
+const countedOf = (control: ModelControl, state: WingState): number =>
+  countedDeflection(
+    control,
+    state.controls?.[control.name] ?? 0,
+    (state.airspeed * control.chord) / state.kinematicViscosity,
+  );
 
 /** Weights of the symmetric columns in a state: camber and twist, angle of attack, pitch rate, controls. */
 function columnWeights(model: WingModel, state: WingState): Float64Array {
@@ -88,7 +76,7 @@ function columnWeights(model: WingModel, state: WingState): Float64Array {
   weights[2] = pitchRate;
   for (let c = 3; c < names.length; c++) {
     const control = model.controls.find(({ name }) => name === names[c]);
-    weights[c] = control === undefined ? 0 : countedDeflection(control, state);
+    weights[c] = control === undefined ? 0 : countedOf(control, state);
   }
   return weights;
 }
@@ -160,7 +148,7 @@ function emptyLoads(n: number): StripLoads {
 function deflections(model: WingModel, state: WingState): Float64Array {
   const seen = new Float64Array(model.strips.count);
   for (const control of model.controls) {
-    const turning = countedDeflection(control, state);
+    const turning = countedOf(control, state);
     if (turning === 0) continue;
     for (let i = 0; i < seen.length; i++) seen[i] += turning * control.coverage[i];
   }

@@ -2,7 +2,7 @@ export { bodyMomentSpread } from './body.js';
 export * from './classical.js';
 export * from './derivatives.js';
 export { downwashGradient } from './downwash.js';
-export { type StripSections, turningDeflection, wingForces } from './forces.js';
+export { type StripSections, wingForces } from './forces.js';
 export * from './maximumLift.js';
 export * from './planformSummary.js';
 export * from './sideEdge.js';

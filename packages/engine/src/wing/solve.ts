@@ -61,6 +61,7 @@ export function modelControls(lattice: Lattice, surfaces: readonly LiftingSurfac
         antisymmetric: antisymmetricKinds.has(control.kind),
         chord: coveredChord(lattice, coverage),
         layerAhead: control.layerAhead ?? 0,
+        ...(control.turning === undefined ? {} : { turning: control.turning }),
       };
     }),
   );

@@ -1,4 +1,4 @@
-import type { ControlKind, SurfaceKind } from '../shape/index.js';
+import type { ControlKind, ControlTurning, SurfaceKind } from '../shape/index.js';
 
 /** Slopes dz/dx of a camber line at chord fractions (growing, 0 to 1); linear between them. */
 export interface CamberLine {
@@ -114,6 +114,7 @@ export interface ModelControl {
   /** Mean chord of the strips that it lies on [m], and how much of its loss at low Reynolds numbers it suffers (see the shape). */
   readonly chord: number;
   readonly layerAhead: number;
+  readonly turning?: ControlTurning;
 }
 
 /**

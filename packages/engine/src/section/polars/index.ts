@@ -6,4 +6,5 @@ export * from '../viscous/measuredTable.js';
 export * from '../viscous/modelPolar.js';
 export * from '../viscous/polar.js';
 export * from '../viscous/stored.js';
+export * from '../viscous/storedTurning.js';
 export * from '../viscous/tripped.js';

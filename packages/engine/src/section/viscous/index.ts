@@ -25,5 +25,7 @@ export {
   type ViscousSolution,
 } from './solve.js';
 export * from './stored.js';
+export * from './storedTurning.js';
 export * from './sweep.js';
 export * from './tripped.js';
+export * from './turnings.js';

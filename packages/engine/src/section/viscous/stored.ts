@@ -27,7 +27,7 @@ export const POLAR_SETTINGS: PolarSettings = {
 };
 
 /** Two independent 32-bit sums over the letters, as 16 hexadecimal digits. Source: FNV-1a, G. Fowler, L. Noll, K. Vo (from memory). */
-function contentHash(text: string): string {
+export function contentHash(text: string): string {
   let [a, b] = [0x811c9dc5, 0x01000193];
   for (let i = 0; i < text.length; i++) {
     a = Math.imul(a ^ text.charCodeAt(i), 0x01000193);
