@@ -260,7 +260,7 @@ function limitData({ kind, words, airspeed, low, high, frequency }: Limit) {
     kind,
     words,
     airspeed: { ...jsonQuantity(airspeed, 'speed'), low, high },
-    ...(frequency === undefined ? {} : { frequency: jsonQuantity(frequency, 'angular speed') }),
+    ...(frequency === undefined ? {} : { frequency: { value: frequency / (2 * Math.PI), unit: 'Hz' } }),
   };
 }
 

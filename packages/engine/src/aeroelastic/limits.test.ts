@@ -1,10 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { type LiftingSurface, trapezoidalWing } from '../shape/index.js';
-import { buildModel, type HalfAircraft, type PlateProperties, type StructuralModel } from '../structure/index.js';
+import {
+  buildModel,
+  type HalfAircraft,
+  halfModel,
+  type PlateProperties,
+  type StructuralModel,
+} from '../structure/index.js';
 import { wingReference } from '../wing/index.js';
 import { bandedLimit } from './limitBands.js';
 import { aeroelasticWing, limitsReport, steadyWing } from './limits.js';
 import type { LimitCondition } from './limitTypes.js';
+import { looseControls } from './looseControls.js';
+import { modalModel } from './modalModel.js';
 
 function certain<T>(outcome: { ok: true; value: T } | { ok: false; reason: string }): T {
   if (!outcome.ok) throw new Error(outcome.reason);
@@ -92,6 +100,35 @@ const reportOf = (face: number) => {
   const model = certain(buildModel(foamPlank(face), { corners: 50 }));
   return certain(limitsReport(wing, model, conditionOf(model), { stiffness: 0.3 }));
 };
+
+describe('words for natural modes', () => {
+  const modesOf = (model: StructuralModel) => {
+    const half = halfModel(model, 'symmetric');
+    const influence = wing.oscillating.symmetric;
+    return certain(modalModel(wing.symmetric, influence, { model, half }, { density: 1.225 }));
+  };
+  const stiff = certain(buildModel(foamPlank(0.0001)));
+
+  it('names a control only where it moves most: behind a wing that bends a loose one lags, and is not what vibrates', () => {
+    const loose = modesOf(looseControls(stiff)!);
+    const held = modesOf(stiff);
+    // Every mode of the loose plank once bore the name of its elevon.
+    const named = loose.words.filter((word) => word.includes('elevon'));
+    expect(named.length).toBeLessThan(loose.words.length / 2);
+    const first = loose.words.findIndex((word) => word === 'first turn of the elevon');
+    expect(first).toBeGreaterThan(0);
+    // A thousandth of the linkage is left: its turn is slower than any bending of the glass plank.
+    expect(loose.frequencies[first]).toBeLessThan(held.frequencies[held.rigidCount]!);
+  });
+
+  it('counts each word from the first on', () => {
+    for (const { words } of [modesOf(stiff), modesOf(looseControls(stiff)!)]) {
+      expect(new Set(words).size).toBe(words.length);
+      for (const word of words.filter((each) => each.startsWith('second ')))
+        expect(words).toContain(word.replace('second', 'first'));
+    }
+  });
+});
 
 describe('limits of a foam plank', () => {
   const bare = reportOf(0);

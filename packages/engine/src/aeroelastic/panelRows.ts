@@ -50,10 +50,13 @@ interface StripPlace {
   /** Distance along the surface, as the structure counts y. */
   readonly along: number;
   readonly count: number;
-  readonly hinge: { readonly jump: Sparse; readonly pattern: Float64Array; readonly x: number } | undefined;
+  readonly hinge:
+    | { readonly control: string; readonly jump: Sparse; readonly pattern: Float64Array; readonly x: number }
+    | undefined;
 }
 
-function placeOf(
+/** Where the structure holds a strip; undefined where it does not. surfaces - of the shape that the lattice was built from, in its order */
+export function placeOf(
   lattice: Lattice,
   surfaces: readonly LiftingSurface[],
   model: StructuralModel,
@@ -73,7 +76,12 @@ function placeOf(
   const pattern = thinFlap(definition.chordFraction, thin.get(count)!).map((value) => value * definition.effectiveness);
   const leading = strips.x[strip] - strips.chord[strip] / 4;
   const x = leading + (1 - definition.chordFraction) * strips.chord[strip];
-  return { name: surface.name, along, count, hinge: { jump: hingeJump(hinge, along), pattern, x } };
+  return {
+    name: surface.name,
+    along,
+    count,
+    hinge: { control: hinge.name, jump: hingeJump(hinge, along), pattern, x },
+  };
 }
 
 /** One row as sums of parts, each of unknowns of the whole structure with a factor. */
