@@ -12,6 +12,8 @@ export interface KnownLimit {
   readonly assumed: boolean;
   /** What was left out on the way to it; absent where everything was looked at. */
   readonly without?: string;
+  /** Warmest top of the wing for which it was computed, in flight in the noon sun [K]; absent: at 23 C. */
+  readonly warmTop?: number;
 }
 
 /** Whether a surface of the design says how it is built: only then a plain day looks for limits. */
@@ -26,7 +28,7 @@ export const isWithinReach = ({ airspeed }: Pick<KnownLimit, 'airspeed'>, flown:
   airspeed < farAbove * flown;
 
 /** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
-const leastMargin = 1.2;
+export const leastMargin = 1.2;
 
 const speed = (value: number): string => `${value.toFixed(1)} m/s`;
 
@@ -45,12 +47,13 @@ export interface LimitFlight {
 /** That the flight is held at its limit speed, close to it, or faster although that is too fast. */
 export function heldSpeedFindings(
   { chosen, airspeed }: LimitFlight,
-  { airspeed: limit, words, assumed, without }: KnownLimit,
+  { airspeed: limit, words, assumed, without, warmTop }: KnownLimit,
 ): HeldSpeed {
   if (limit >= leastMargin * airspeed) return { warnings: [], problems: [] };
   const basis = assumed ? ' (its structure is partly assumed)' : '';
   const left = without === undefined ? '' : ` (${without} not looked at)`;
-  const why = `${basis}: ${words}${left}`;
+  const warm = warmTop === undefined ? '' : ` in the noon sun, its top at ${(warmTop - 273.15).toFixed(0)} C`;
+  const why = `${warm}${basis}: ${words}${left}`;
   const warning = (message: string): HeldSpeed => ({
     warnings: [{ code: 'limit-speed', message, where: 'structure' }],
     problems: [],

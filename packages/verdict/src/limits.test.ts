@@ -22,7 +22,7 @@ describe('limits of Bandeja, its structure assumed', () => {
     const [first] = answer.report.limits;
     expect(first!.low).toBeLessThan(verdict.flight!.airspeed);
     const [warning] = limitWarnings(answer);
-    expect(warning!.message).toContain(`${first!.low.toFixed(1)} m/s`);
+    expect(warning!.message).toContain(`${knownLimit(answer)!.airspeed.toFixed(1)} m/s`);
     expect(warning!.message).toContain('assumed');
   });
 
@@ -138,7 +138,10 @@ describe('a day within its limit speed', () => {
     expect(quick.without).toBe('flutter');
     const all = certain(limits(verdict, stages));
     const steady = all.report.limits.find(({ kind }) => !kind.includes('flutter'))!;
-    expect(quick.airspeed).toBeCloseTo(Math.floor(10 * steady.low) / 10, 6);
+    // It is solved as warm as it flies at noon.
+    expect(quick.warmTop).toBeGreaterThan(300);
+    expect(quick.airspeed).toBeLessThan(steady.low);
+    expect(quick.airspeed).toBeGreaterThan(0.93 * steady.low);
     expect(knownLimit(all)!.airspeed).toBeLessThanOrEqual(quick.airspeed);
   });
 });

@@ -1,4 +1,11 @@
-import { type AssembledStructure, assumedStructure, type Stiffening, stiffenings } from '@noonwing/design';
+import {
+  type AssembledShape,
+  type AssembledStructure,
+  assumedStructure,
+  type Stiffening,
+  stiffenings,
+  warmAssembled,
+} from '@noonwing/design';
 import { type Outcome, type Problem, problem, success, type Warning } from '@noonwing/engine';
 import {
   type AeroelasticWing,
@@ -20,17 +27,21 @@ import {
   type Trim,
 } from '@noonwing/engine/flight';
 import { controlEfficiency } from '@noonwing/engine/section';
-import { buildModel, type StructuralModel } from '@noonwing/engine/structure';
+import type { FaceTemperatures, StructuralModel } from '@noonwing/engine/structure';
 import { type ModelControl, wingDerivatives } from '@noonwing/engine/wing';
-import { type AirframeModel, wingOptions } from './aircraft.js';
+import { type AircraftModel, type AirframeModel, wingOptions } from './aircraft.js';
 import type { Verdict } from './central.js';
 import { noDeviation } from './deviations.js';
 import { heldSpeedFindings, type KnownLimit, type LimitFlight } from './held-speed.js';
 import { type LaunchLoad, type LineAnswer, launchLoad, lineAnswer } from './launch.js';
+import { type Flown, limitModel, withStrength } from './limit-model.js';
 import { flightSetup } from './need.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
-import { byStiffnessRecords, type StiffnessReading } from './stiffness-records.js';
+import { byStiffnessRecords, needsModel, type StiffnessReading } from './stiffness-records.js';
+import { sunlitFaces, type WarmLimits, warmLimits } from './warm-limits.js';
+
+export type { Flown };
 
 /** How fast an aircraft may fly, with the structure that says so. */
 export interface LimitsAnswer {
@@ -49,6 +60,8 @@ export interface LimitsAnswer {
   readonly line: LineAnswer;
   /** The aircraft cannot fly level as it is: limits were looked for without its drive, or above its stall. */
   readonly undriven: boolean;
+  /** The same in the noon sun of the day; absent where no cell lies on it or nothing softens. */
+  readonly warm?: WarmLimits;
 }
 
 /** Lattice in steady flow: remembered by the shape alone. */
@@ -70,12 +83,6 @@ export function aeroelasticWingOf(airframe: AirframeModel, stages: Stages): Aero
   const steady = steadyWingOf(airframe, stages);
   return stages.run('aeroelastic wing', [steady], () => aeroelasticWing(steady));
 }
-
-/** Corners of the largest surface's mesh: a finer one changes limits by 1 or 2 % and takes longer (docs/aeroelastic-convergence.md). */
-const mesh = { corners: 70 };
-
-/** What limits need of a verdict. */
-export type Flown = Pick<Verdict, 'prepared' | 'flight'>;
 
 /** Any thrust for the work that it does on the air. */
 const anyThrust: PowerForThrust<ThrustPower> = ({ thrust, airspeed }) => success({ electricPower: thrust * airspeed });
@@ -170,9 +177,6 @@ const notFlying: Problem = problem({
   remedy: 'describe surfaces, masses and drive, and bring it into balance first',
 });
 
-const withStrength = (condition: LimitCondition, { strength }: AssembledStructure): LimitCondition =>
-  strength === undefined ? condition : { ...condition, strength };
-
 /**
  * The stage `limits`: every airspeed above which structure and air together end flight. It takes about a second, so that a verdict does not
  * wait for it: it is asked for by itself, and remembers lattice, structure and answer apart. A change of stiffness or mass solves no lattice.
@@ -197,28 +201,34 @@ export function* limitSlices(of: Flown, stages: Stages): Slices<Outcome<LimitsAn
   const { complete, balance } = of.prepared.model;
   // Without a balance there is no condition, and no limits.
   const line = lineAnswer({ complete, balance: balance!, report: report.value, stallSpeed, thrown: launch });
-  return success({ report: report.value, structure, model, readings, airspeed, flight, undriven, launch, line });
+  const warm = yield* warmLimits(of, wing, { structure, condition, airspeed }, stages);
+  return success({
+    ...{ report: report.value, structure, model, readings, airspeed, flight, undriven, launch, line },
+    ...(warm === undefined ? {} : { warm }),
+  });
 }
 
 /**
  * The limit speed as a plain day needs it, without a lattice in oscillating flow: divergence, reversal, trim and strength, not flutter, in a
- * third of the time. Undefined where none is found or none can be computed.
+ * third of the time. Where the sun softens the structure it is solved as warm as it flies at noon, once and not cold too.
+ * Undefined where none is found or none can be computed.
  */
 export function steadyLimit(of: Flown, stages: Stages): KnownLimit | undefined {
-  const put = whole(structureOf(of, stages));
+  const put = whole(structureOf(of, stages, { inSun: true }));
   if (!put.ok) return undefined;
-  const { condition, structure, model, airframe } = put.value;
+  const { condition, structure, model, airframe, faces } = put.value;
   const wing = steadyWingOf(airframe, stages);
-  const report = stages.run('steady limits', [wing, model, structure, JSON.stringify(condition)], () =>
+  const heated = faces === undefined ? condition : { ...condition, topWarmer: faces.upper - faces.lower };
+  const report = stages.run('steady limits', [wing, model, structure, JSON.stringify(heated)], () =>
     limitsReport(
       wing,
       model,
-      withStrength(condition, structure),
+      withStrength(heated, structure),
       { stiffness: structure.stiffnessSigma },
       { brief: true },
     ),
   );
-  return report.ok ? knownLimit({ report: report.value, structure }, 'flutter') : undefined;
+  return report.ok ? limitTold(report.value.limits[0], structure, faces?.upper, 'flutter') : undefined;
 }
 
 interface StructureOfFlight {
@@ -228,47 +238,61 @@ interface StructureOfFlight {
   readonly structure: AssembledStructure;
   readonly model: StructuralModel;
   readonly readings: readonly StiffnessReading[];
+  /** Where it is as warm as the noon sun makes it. */
+  readonly faces?: FaceTemperatures;
 }
 
-/** The structure that limits rest on, corrected by what was read of it. */
-function* structureOf(of: Flown, stages: Stages): Slices<Outcome<StructureOfFlight>> {
+/** The structure of a verdict as its design has it; as warm as given where temperatures of its faces are. */
+function describedBy({ complete, masses }: AircraftModel, assembled: AssembledShape, weight: number, stages: Stages) {
+  const { measured, surfaces, bodies, array } = complete;
+  const parts = [measured, surfaces, bodies, complete.masses, array?.rows, array?.cell, masses, assembled, weight];
+  return (faces?: FaceTemperatures): Outcome<AssembledStructure> => {
+    const name = faces === undefined ? 'structure' : 'structure in the sun';
+    const made = stages.run(name, [...parts, JSON.stringify(faces)], () =>
+      assumedStructure(complete, assembled, masses, weight, faces),
+    );
+    return !made.ok ? made : made.value === undefined ? notFlying : success(made.value);
+  };
+}
+
+/** The structure that limits rest on, corrected by what was read of it; as warm as in flight at noon where that is asked for. */
+function* structureOf(
+  of: Flown,
+  stages: Stages,
+  { inSun = false }: { readonly inSun?: boolean } = {},
+): Slices<Outcome<StructureOfFlight>> {
   const { model } = of.prepared;
   const flight = limitFlight(of);
   const condition = conditionAt(of, flight?.chosen);
   if (flight === undefined || condition === undefined || model.airframe === undefined) return notFlying;
-  const { complete, masses, airframe } = model;
-  const { assembled } = airframe;
-  const weight = condition.trim.weight;
-  const { measured } = complete;
-  const parts = [
-    measured,
-    complete.surfaces,
-    complete.bodies,
-    complete.masses,
-    complete.array?.rows,
-    complete.array?.cell,
-    masses,
-    assembled,
-    weight,
-  ];
-  const made = stages.run('structure', parts, () => assumedStructure(complete, assembled, masses, weight));
-  if (!made.ok) return made;
-  const described = made.value;
-  if (described === undefined) return notFlying;
+  const { airframe, complete } = model;
+  const structureAt = describedBy(model, airframe.assembled, condition.trim.weight, stages);
+  const faces = inSun ? sunlitFaces(of, flight.airspeed)?.flight : undefined;
+  const read = needsModel(complete.measured);
+  // What was read on the bench was read in the cool: the model that it corrects is cold.
+  const described = structureAt(read ? undefined : faces);
+  if (!described.ok) return described;
   yield 0.05;
-  const first = stages.run('structural model', [described], () => buildModel(described.half, mesh));
+  const first = stages.run('structural model', [described.value], () => limitModel(described.value));
   if (!first.ok) return first;
   yield 0.1;
-  const { structure, readings } = stages.run('stiffness records', [described, first, measured], () =>
-    byStiffnessRecords(described, first.value, measured),
+  const { structure: tested, readings } = stages.run(
+    'stiffness records',
+    [described.value, first, complete.measured],
+    () => byStiffnessRecords(described.value, first.value, complete.measured),
   );
+  const structure =
+    read && faces !== undefined
+      ? stages.run('warm structure', [tested, JSON.stringify(faces)], () => warmAssembled(tested, faces).structure)
+      : tested;
   const built =
-    structure === described
-      ? first
-      : stages.run('structural model', [structure], () => buildModel(structure.half, mesh));
+    structure === described.value ? first : stages.run('structural model', [structure], () => limitModel(structure));
   if (!built.ok) return built;
   yield 0.15;
-  return success({ flight, condition, airframe, structure, model: built.value, readings });
+  return success({
+    ...{ flight, condition, airframe, structure, model: built.value, readings },
+    ...(faces === undefined ? {} : { faces }),
+  });
 }
 
 /** A change of structure and the limit that comes first with it. */
@@ -315,7 +339,7 @@ function limitChange(
   condition: LimitCondition,
   { report: now, structure: unchanged }: LimitsAnswer,
 ): LimitChange | undefined {
-  const built = buildModel(structure.half, mesh);
+  const built = limitModel(structure);
   if (!built.ok) return undefined;
   const weight = condition.trim.weight + mass * standardGravity;
   const heavier = withStrength({ ...condition, trim: { ...condition.trim, weight } }, structure);
@@ -329,18 +353,32 @@ function limitChange(
 }
 
 /** The limit that comes first, as a verdict takes it: quoted in whole tenths of m/s, rounded down. Undefined where none was found. */
-export function knownLimit(
-  { report, structure }: Pick<LimitsAnswer, 'report' | 'structure'>,
+function limitTold(
+  first: Limit | undefined,
+  { assumed }: AssembledStructure,
+  warmTop?: number,
   without?: string,
 ): KnownLimit | undefined {
-  const [first] = report.limits;
   if (first === undefined) return undefined;
   return {
     airspeed: Math.floor(10 * first.low) / 10,
     words: first.words,
-    assumed: structure.assumed.length > 0,
+    assumed: assumed.length > 0,
+    ...(warmTop === undefined ? {} : { warmTop }),
     ...(without === undefined ? {} : { without }),
   };
+}
+
+/** The limit that a verdict holds its airspeed below: the lower of the cold aircraft's and of that which the noon sun has warmed in flight. */
+export function knownLimit({
+  report,
+  structure,
+  warm,
+}: Pick<LimitsAnswer, 'report' | 'structure' | 'warm'>): KnownLimit | undefined {
+  const [cold] = report.limits;
+  const hot = warm?.flight.first;
+  const isWarm = hot !== undefined && (cold === undefined || hot.low < cold.low);
+  return isWarm ? limitTold(hot, structure, warm?.flight.faces.upper) : limitTold(cold, structure);
 }
 
 /** Level power of the bent aircraft over that of the stiff one, drive and profile drag as they were; undefined where it is not known. */

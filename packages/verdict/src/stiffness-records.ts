@@ -48,6 +48,10 @@ interface Beliefs {
   torsion: FactorBelief;
 }
 
+/** Whether a reading is compared with a model of the structure. */
+export const needsModel = (records: readonly MeasuredRecord[]): boolean =>
+  recordOf(records, 'load test') !== undefined || recordOf(records, 'tap frequency') !== undefined;
+
 /**
  * The structure with its stiffness as load test, tap and strips found it.
  *

@@ -37,6 +37,8 @@ export interface FirstFlightData {
     readonly words: string;
     readonly flown: number;
     readonly assumed: boolean;
+    /** In the noon sun, where that is lower [m/s]. */
+    readonly warm?: number;
   };
   readonly limitUnknown?: string;
   readonly throttle?: {
@@ -143,7 +145,13 @@ function limitOf(limits: LimitsView | undefined, whyUnknown: string): Pick<First
   const [first] = limits.limits;
   if (first === undefined) return { limitUnknown: 'none was found, which is no promise that there is none' };
   const { words, low } = first;
-  return { limit: { speed: low, words, flown: limits.airspeed, assumed: limits.layUps.length === 0 } };
+  const warm = limits.warm?.flight.first?.low ?? low;
+  return {
+    limit: {
+      ...{ speed: low, words, flown: limits.airspeed, assumed: limits.layUps.length === 0 },
+      ...(warm < low ? { warm } : {}),
+    },
+  };
 }
 
 function againstOf(

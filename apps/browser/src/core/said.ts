@@ -29,5 +29,9 @@ export function lengthWords(x: number, preferences: Said): string {
 export const areaWords = (area: number, preferences: Said): string =>
   shownQuantity({ value: area }, 'area', preferences, 3).replace(/2$/, '²');
 
+/** A limit of airspeed, to a tenth of m/s: bands are wider than that. */
+export const limitSpeedWords = (speed: number, preferences: Said): string =>
+  shownQuantity({ value: speed }, 'speed', preferences, Math.abs(speed) < 9.95 ? 2 : 3);
+
 export const speedWords = (speed: number, preferences: Said): string =>
   shownQuantity({ value: speed }, 'speed', preferences, 3);

@@ -1,11 +1,10 @@
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
-import type { JointReport } from '@noonwing/engine/structure';
+import type { JointReport, WarmMaterial } from '@noonwing/engine/structure';
 import type { KnownLimit } from '@noonwing/verdict';
 import type { LineAnswer } from '@noonwing/verdict/launch';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
-import type { WarmFoamAnswer } from '@noonwing/verdict/warm-foam';
 
 export interface LimitView {
   readonly kind: string;
@@ -17,6 +16,14 @@ export interface LimitView {
   readonly high: number;
   /** Of a vibration [Hz]. */
   readonly frequency?: number;
+}
+
+/** The limit that comes first with the top and the bottom of the wing at these temperatures [K], and what has softened. */
+export interface WarmView {
+  readonly top: number;
+  readonly bottom: number;
+  readonly softer: readonly WarmMaterial[];
+  readonly first?: LimitView;
 }
 
 export interface DiveView {
@@ -112,8 +119,9 @@ export interface LayUpView {
 export type StiffnessReadingView = StiffnessReading;
 
 export interface LimitsView {
-  /** Airspeed flown that margins refer to [m/s]. */
+  /** Airspeed flown that margins refer to [m/s]; looked for only, where it cannot fly level as it is. */
   readonly airspeed: number;
+  readonly undriven: boolean;
   /** The first of them as a verdict takes it; where the design says how it is built. */
   readonly known?: KnownLimit;
   /** Lowest lower edge first; all that count. */
@@ -145,8 +153,8 @@ export interface LimitsView {
   readonly landing?: { readonly loadFactor: number; readonly sinkRate: number; readonly stoppedWithin: number };
   /** Half the free travel of the pitch control [rad], and of the airspeeds that it trims [m/s]. */
   readonly slop?: { readonly angle: number; readonly airspeed: number };
-  /** Foam under dark cells in the noon sun, in flight and parked, in air of this temperature [K]; absent where it is not of foam. */
-  readonly warm?: WarmFoamAnswer;
+  /** In the noon sun, in flight and parked; absent where no cell lies on it or nothing softens. */
+  readonly warm?: { readonly flight: WarmView; readonly parked: WarmView };
   /** Relative standard uncertainty of the stiffness. */
   readonly stiffnessSigma: number;
   /** Surfaces whose structure the design describes, and what is taken of the others. */

@@ -10,9 +10,9 @@ import {
   limitSlices,
   limitWarnings,
 } from '@noonwing/verdict/limits';
-import { warmFoam } from '@noonwing/verdict/warm-foam';
+import type { WarmLimit } from '@noonwing/verdict/warm-limits';
 import { type LaterJob, refusedAs } from './job.js';
-import type { LayUpView, LimitsView, LimitView, MaterialView } from './view-limits-types.js';
+import type { LayUpView, LimitsView, LimitView, MaterialView, WarmView } from './view-limits-types.js';
 
 export const limitView = ({ kind, words, airspeed, low, high, frequency }: Limit): LimitView => ({
   kind,
@@ -21,6 +21,13 @@ export const limitView = ({ kind, words, airspeed, low, high, frequency }: Limit
   low,
   high,
   ...(frequency === undefined ? {} : { frequency: frequency / (2 * Math.PI) }),
+});
+
+const warmView = ({ faces, softer, first }: WarmLimit): WarmView => ({
+  top: faces.upper,
+  bottom: faces.lower,
+  softer: softer.map((material) => ({ ...material })),
+  ...(first === undefined ? {} : { first: limitView(first) }),
 });
 
 /** The lay-up of a surface with its materials by name. */
@@ -90,15 +97,15 @@ function materialView(name: string, strips: Strips): readonly MaterialView[] {
 
 /** Limits, lay-ups and what stands behind them, as plain data. */
 export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
-  const { report, structure, airspeed } = answer;
+  const { report, structure, airspeed, undriven, warm } = answer;
   const condition = limitCondition(of);
   const layUps = Object.values(structure.described).map(layUpView);
   const { loose, allowed, foreAft, heat, bent, landing, slop } = report;
   const power = bentPower(answer);
-  const warm = warmFoam(of, answer);
   const known = Object.keys(structure.described).length > 0 ? knownLimit(answer) : undefined;
   return {
     airspeed,
+    undriven,
     ...(known === undefined ? {} : { known }),
     limits: report.limits.map(limitView),
     ...(loose === undefined ? {} : { loose: limitView(loose) }),
@@ -118,7 +125,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     line: answer.line,
     ...(landing === undefined ? {} : { landing: { ...landing } }),
     ...(slop === undefined ? {} : { slop: { ...slop } }),
-    ...(warm === undefined ? {} : { warm }),
+    ...(warm === undefined ? {} : { warm: { flight: warmView(warm.flight), parked: warmView(warm.parked) } }),
     stiffnessSigma: structure.stiffnessSigma,
     layUps,
     assumed: [...structure.assumed, ...structure.assumedJoints],

@@ -1,17 +1,19 @@
-import type { Limit, LimitsReport } from '@noonwing/engine/aeroelastic';
+import { type Limit, type LimitsReport, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
 import { standardGravity } from '@noonwing/engine/flight';
 import { jointReport } from '@noonwing/engine/structure';
 import { type LaunchSaid, lineWords } from '@noonwing/verdict/launch-words';
+import { diveTexts, findingText, marginText, warmTexts } from '@noonwing/verdict/limit-words';
 import {
   bentPower,
   type LimitChange,
   type LimitsAnswer,
   limitChanges,
+  limitCondition,
   limits,
   limitWarnings,
 } from '@noonwing/verdict/limits';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
-import { type WarmFoam, type WarmFoamAnswer, warmFoam } from '@noonwing/verdict/warm-foam';
+import type { WarmLimit } from '@noonwing/verdict/warm-limits';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
@@ -21,7 +23,7 @@ import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { problemLines, warningLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
-import { limitFinding, speedText } from '../report/limit-lines.js';
+import { plainWords, speedText, toldLimits, toldWarmth } from '../report/limit-lines.js';
 import { heading, type Terminal } from '../terminal.js';
 
 /** `noonwing limits`: how fast the aircraft may fly, why, and how soon a dive gets there. */
@@ -41,7 +43,7 @@ export const command: CommandModule = {
     const told = (answer: LimitsAnswer): Told => ({
       answer,
       changes: limitChanges(verdict, answer, stages),
-      warm: warmFoam(verdict, answer),
+      dive: limitCondition(verdict)?.dive,
     });
     if (json) {
       const data = found.ok ? limitsData(told(found.value)) : { problems: problemData([found]) };
@@ -59,7 +61,8 @@ export const command: CommandModule = {
 interface Told {
   readonly answer: LimitsAnswer;
   readonly changes: readonly LimitChange[];
-  readonly warm: WarmFoamAnswer | undefined;
+  /** What dives are computed with. */
+  readonly dive: Parameters<typeof steadyDiveSpeed>[0] | undefined;
 }
 
 /** A reading of stiffness: what was read and expected, and the factor that it leaves. */
@@ -69,18 +72,16 @@ function readingText({ record, of, source, factor, spread, problem }: StiffnessR
   return `${record}: ${source}: ${of} ${left} of what is described`;
 }
 
-const degrees = (angle: number): string => `${((180 * angle) / Math.PI).toFixed(0)} deg`;
-
 function limitRow({ kind, airspeed, low, high, frequency, words }: Limit): readonly string[] {
   const rate = frequency === undefined ? '' : ` at ${(frequency / (2 * Math.PI)).toFixed(1)} Hz`;
   return [kind, low.toFixed(1), airspeed.toFixed(1), high.toFixed(1), `${words}${rate}`];
 }
 
-function limitLines({ answer, changes, warm }: Told, terminal: Terminal): readonly string[] {
+function limitLines({ answer, changes, dive }: Told, terminal: Terminal): readonly string[] {
   const { report, structure } = answer;
   const title = (text: string) => ['', heading(terminal, text)];
   return [
-    ...wrapped(limitFinding(answer), 100, ''),
+    ...wrapped(`${findingText(toldLimits(answer), plainWords)} ${marginText(toldLimits(answer), plainWords)}`, 100, ''),
     ...warningLines(limitWarnings(answer)),
     ...title('Limits, by the lower edge of the band that should hold them nine times in ten'),
     ...tableLines({
@@ -94,7 +95,7 @@ function limitLines({ answer, changes, warm }: Told, terminal: Terminal): readon
           `With slop in the linkages, which is not counted above: ${report.loose.words}, from ${speedText(report.loose.low)}.`,
         )),
     ...title('How soon a dive without power gets to the limit speed'),
-    ...diveLines(answer),
+    ...diveLines(answer, dive),
     ...jointLines(answer, title('Where it comes apart')),
     ...forwardLines(answer, title('Bent forward')),
     ...title('Launch and landing'),
@@ -102,7 +103,7 @@ function limitLines({ answer, changes, warm }: Told, terminal: Terminal): readon
     ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
     ...bentLines(answer),
     ...title('Heat'),
-    ...heatLines(answer, warm),
+    ...heatLines(answer),
     ...title('What would raise it, the most for its mass first'),
     ...changeLines(changes),
     ...title('The structure behind it'),
@@ -139,7 +140,7 @@ function forwardLines({ report: { allowed, foreAft } }: LimitsAnswer, title: rea
   if (allowed === undefined || foreAft === undefined) return [];
   const { tilt, without, loadFactor, reason, y } = foreAft;
   const words = wrapped(
-    `In a full pull-up the chord stands ${degrees(tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${loadFactor.toFixed(1)} g (${placeWords(y)}, ${reason}); with it the wing bears ${allowed.up.toFixed(1)} g, without it ${without.toFixed(1)} g.`,
+    `In a full pull-up the chord stands ${plainWords.angle(tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${loadFactor.toFixed(1)} g (${placeWords(y)}, ${reason}); with it the wing bears ${allowed.up.toFixed(1)} g, without it ${without.toFixed(1)} g.`,
   );
   return [...title, ...words];
 }
@@ -151,7 +152,7 @@ const lineSaid: LaunchSaid = {
   force: (value) => `${value.toFixed(0)} N`,
   length: (value) => `${(1000 * value).toFixed(0)} mm`,
   way: (value) => `${value.toFixed(1)} m`,
-  degrees,
+  degrees: plainWords.angle,
 };
 
 function groundLines({ report: { landing }, launch, line }: LimitsAnswer): readonly string[] {
@@ -195,14 +196,8 @@ function bentLines(answer: LimitsAnswer): readonly string[] {
   return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Nothing is known of it.');
 }
 
-const celsius = (kelvin: number): string => `${(kelvin - 273.15).toFixed(0)} C`;
-
-function warmText(where: string, { top, stiffness, limitSpeed, low }: WarmFoam): string {
-  const percent = (share: number) => (100 * share).toFixed(0);
-  return `${where} its cells come to ${celsius(top)}: the foam keeps ${percent(stiffness.kept)} % of its stiffness (${percent(stiffness.low)} to ${percent(stiffness.high)} %), the limit speed is ${speedText(limitSpeed)} then, ${speedText(low)} at the lower end.`;
-}
-
-function heatLines({ report }: LimitsAnswer, warm: WarmFoamAnswer | undefined): readonly string[] {
+function heatLines(answer: LimitsAnswer): readonly string[] {
+  const { report, warm } = answer;
   const { heat } = report;
   const lines: string[] = [];
   if (heat !== undefined && Math.abs(heat.control) > 0.001) {
@@ -210,11 +205,10 @@ function heatLines({ report }: LimitsAnswer, warm: WarmFoamAnswer | undefined): 
       `A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turnText(heat.control)}.`,
     );
   }
-  if (warm !== undefined)
-    lines.push(
-      `${warmText(`In flight in the noon sun, air at ${celsius(warm.air)},`, warm.flight)} How much foam softens is common practice without a source.`,
-      `${warmText('Parked in that sun', warm.parked)} Let it cool in the shade before a launch.`,
-    );
+  if (warm !== undefined) {
+    const told = { flight: toldWarmth(warm.flight), parked: toldWarmth(warm.parked) };
+    lines.push(...warmTexts(toldLimits(answer), told, plainWords));
+  }
   return lines.length > 0
     ? lines.flatMap((line) => wrapped(line))
     : wrapped('Nothing in it is known to warp or soften.');
@@ -236,17 +230,13 @@ function changeLines(changes: readonly LimitChange[]): readonly string[] {
   });
 }
 
-function diveLines({ report, airspeed }: LimitsAnswer): readonly string[] {
-  const first = report.limits[0];
-  if (first === undefined) return wrapped('No limit was found to get to.');
-  if (first.low <= airspeed) return wrapped('There is no room below the limit speed.');
-  return report.dives.flatMap(({ angle, dive }) =>
-    wrapped(
-      dive === undefined
-        ? `${degrees(angle)} nose down: drag holds it below the limit`
-        : `${degrees(angle)} nose down: ${dive.time.toFixed(1)} s and ${dive.height.toFixed(0)} m`,
-    ),
-  );
+function diveLines(answer: LimitsAnswer, aircraft: Told['dive']): readonly string[] {
+  const dives = answer.report.dives.map(({ angle, dive }) => {
+    const steady = aircraft && steadyDiveSpeed(aircraft, angle);
+    return { angle, ...dive, ...(steady === undefined ? {} : { steady }) };
+  });
+  const lines = diveTexts(toldLimits(answer), dives, plainWords);
+  return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('No limit was found to get to.');
 }
 
 const cautions = [
@@ -264,11 +254,12 @@ function limitData({ kind, words, airspeed, low, high, frequency }: Limit) {
   };
 }
 
-function warmData({ top, stiffness, limitSpeed, low }: WarmFoam) {
+function warmData({ faces, softer, first }: WarmLimit) {
   return {
-    top: jsonQuantity(top, 'temperature'),
-    stiffnessKept: { ...jsonQuantity(stiffness.kept, 'ratio'), low: stiffness.low, high: stiffness.high },
-    limitSpeed: { ...jsonQuantity(limitSpeed, 'speed'), low },
+    top: jsonQuantity(faces.upper, 'temperature'),
+    bottom: jsonQuantity(faces.lower, 'temperature'),
+    softer: softer.map(({ name, kept, low, high }) => ({ name, kept: { ...jsonQuantity(kept, 'ratio'), low, high } })),
+    ...(first === undefined ? {} : { first: limitData(first) }),
   };
 }
 
@@ -317,10 +308,11 @@ function lineData({ greatest, by, climb, least, most, way, hook, assumed }: Limi
   };
 }
 
-function limitsData({ answer, changes, warm }: Told) {
-  const { report, structure, airspeed } = answer;
+function limitsData({ answer, changes }: Told) {
+  const { report, structure, airspeed, undriven, warm } = answer;
   return {
     airspeed: jsonQuantity(airspeed, 'speed'),
+    ...(undriven ? { cannotFlyLevel: true } : {}),
     ...(report.limits[0] === undefined ? {} : { limitSpeed: jsonQuantity(report.limits[0].low, 'speed') }),
     searchedTo: jsonQuantity(report.searchedTo, 'speed'),
     limits: report.limits.map(limitData),
@@ -334,7 +326,7 @@ function limitsData({ answer, changes, warm }: Told) {
             alpha: jsonQuantity(report.heat.alpha, 'angle'),
           },
         }),
-    ...(warm === undefined ? {} : { warmFoam: { flight: warmData(warm.flight), parked: warmData(warm.parked) } }),
+    ...(warm === undefined ? {} : { inSun: { flight: warmData(warm.flight), parked: warmData(warm.parked) } }),
     ...bentData(answer),
     ...(report.foreAft === undefined
       ? {}

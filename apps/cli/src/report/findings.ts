@@ -165,12 +165,13 @@ export function airspeedSentence({ flight }: Verdict): string | undefined {
 /** The limit speed that the day was flown under, with its reason, as a sentence; undefined where none is known. */
 export function limitSentence({ limit, flight }: Verdict): string | undefined {
   if (limit === undefined) return undefined;
-  const { airspeed, words, without, assumed } = limit;
+  const { airspeed, words, without, assumed, warmTop } = limit;
   const margin =
     flight === undefined ? 'whatever drives it' : `${(airspeed / flight.airspeed).toFixed(1)} times the airspeed flown`;
   const left = without === undefined ? '' : ` (${without} not looked at: --limits does)`;
   const basis = assumed ? ', its structure partly assumed' : '';
-  return `Limit speed ${airspeed.toFixed(1)} m/s, ${margin}${basis}: ${words}${left}.`;
+  const warm = warmTop === undefined ? '' : ` in the noon sun, its top at ${(warmTop - 273.15).toFixed(0)} C`;
+  return `Limit speed ${airspeed.toFixed(1)} m/s${warm}, ${margin}${basis}: ${words}${left}.`;
 }
 
 /** Endurance in words. */

@@ -1,5 +1,8 @@
 import type { Outcome } from '@noonwing/engine';
+import type { Limit } from '@noonwing/engine/aeroelastic';
+import type { QuantityWords, ToldLimit, ToldLimits, ToldWarmth } from '@noonwing/verdict/limit-words';
 import { type LimitsAnswer, limitWarnings } from '@noonwing/verdict/limits';
+import type { WarmLimit } from '@noonwing/verdict/warm-limits';
 import { jsonQuantity } from '../output/json.js';
 import { wrapped } from '../output/table.js';
 import { problemLines } from './aircraft-lines.js';
@@ -7,13 +10,32 @@ import { problemData } from './day-json.js';
 
 export const speedText = (value: number): string => `${value.toFixed(1)} m/s`;
 
-/** The limit speed with its reason, in one sentence. */
-export function limitFinding({ report, airspeed, undriven }: LimitsAnswer): string {
-  const first = report.limits[0];
-  if (first === undefined) return `No limit was found up to ${speedText(report.searchedTo)}.`;
-  const margin = `${(first.low / airspeed).toFixed(1)} times the ${speedText(airspeed)} ${undriven ? 'at which it was looked for, since it cannot fly level as it is' : 'flown'}`;
-  return `Limit speed ${speedText(first.low)}, ${margin}: ${first.words}.`;
-}
+/** Quantities as lines of the command line write them. */
+export const plainWords: QuantityWords = {
+  speed: speedText,
+  height: (value) => `${value.toFixed(0)} m`,
+  angle: (value) => `${((180 * value) / Math.PI).toFixed(0)} deg`,
+  temperature: (kelvin) => `${(kelvin - 273.15).toFixed(0)} C`,
+};
+
+const toldLimit = ({ words, airspeed, low, high, frequency }: Limit): ToldLimit => ({
+  ...{ words, airspeed, low, high },
+  ...(frequency === undefined ? {} : { frequency: frequency / (2 * Math.PI) }),
+});
+
+/** The answer as its sentences need it. */
+export const toldLimits = ({ report, airspeed, undriven }: LimitsAnswer): ToldLimits => ({
+  limits: report.limits.map(toldLimit),
+  airspeed,
+  undriven,
+  searchedTo: report.searchedTo,
+});
+
+/** The warm aircraft as its sentences need it. */
+export const toldWarmth = ({ faces, softer, first }: WarmLimit): ToldWarmth => ({
+  ...{ top: faces.upper, bottom: faces.lower, softer },
+  ...(first === undefined ? {} : { first: toldLimit(first) }),
+});
 
 /** What a day adds about all the limits; that it is flown too close to them stands in its verdict. */
 export const limitSummary = (found: Outcome<LimitsAnswer>): readonly string[] =>

@@ -4,6 +4,7 @@ import {
   type BeamPart,
   type BodyPart,
   surfacePart as describedPart,
+  type FaceTemperatures,
   type HalfAircraft,
   type MassPoint,
   type PlateProperties,
@@ -11,12 +12,14 @@ import {
   type SurfacePart,
   type SurfaceStructure,
   strengthAlong,
+  type WarmMaterial,
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
 import type { AssembledMasses } from './masses.js';
 import { type MaterialFactor, materialFactors, withMaterial } from './material-factor.js';
 import type { AssembledShape } from './shape.js';
 import { assumedOfJoint, describedStructure, stiffnessSpread } from './structure.js';
+import { warmSpread, warmSurface } from './warm-structure.js';
 
 /** The structure of an aircraft as its limits need it. */
 export interface AssembledStructure {
@@ -215,7 +218,7 @@ function alongRow(
 /**
  * The structure of each surface: as the design describes it, else of usual stiffness for how it is built. What is assumed is widely
  * uncertain: limits from it say which kind of limit comes first rather than where.
- * weight - of the aircraft [N]
+ * weight - of the aircraft [N]; faces - temperatures of what carries cells, where it is described; absent: cool, as stiffness is stated
  * Returns undefined where there is no wing.
  */
 export function assumedStructure(
@@ -223,6 +226,7 @@ export function assumedStructure(
   shape: AssembledShape,
   masses: AssembledMasses,
   weight: number,
+  faces?: FaceTemperatures,
 ): Outcome<AssembledStructure | undefined> {
   const flat = shape.shape.surfaces.filter((surface) => surface.mirrored && !isSteep(surface));
   if (!flat.some(({ kind }) => kind === 'wing')) return success(undefined);
@@ -240,6 +244,7 @@ export function assumedStructure(
   const strips = materialFactors(aircraft.measured);
   const described: Record<string, SurfaceStructure> = {};
   const surfaces: SurfacePart[] = [];
+  const softer: WarmMaterial[] = [];
   for (const surface of ordered) {
     const complete = aircraft.surfaces.find(({ name }) => name === surface.name)!;
     const share = surface.kind === 'wing' ? 1 : 0.3;
@@ -249,7 +254,10 @@ export function assumedStructure(
       ...(mass === undefined ? {} : { mass }),
     });
     if (!own.ok) return own;
-    const measured = own.value && strips.reduce(withMaterial, own.value);
+    const cool = own.value && strips.reduce(withMaterial, own.value);
+    const warm = cool && faces && warmSurface(cool, faces);
+    softer.push(...(warm?.softer ?? []));
+    const measured = warm?.structure ?? cool;
     if (measured !== undefined) described[surface.name] = measured;
     surfaces.push(
       measured === undefined
@@ -260,18 +268,19 @@ export function assumedStructure(
   const largest = aircraft.surfaces.find(({ name }) => name === ordered[0]!.name)!;
   const main = described[largest.name];
   const carried = massPoints(aircraft, masses, held);
+  const spread =
+    largest.structure === undefined
+      ? 0.5
+      : stiffnessSpread(
+          largest.structure,
+          largest.construction,
+          Object.fromEntries(strips.map(({ material, spread }) => [material, spread])),
+        );
   return success({
     half: { surfaces, bodies: bodyParts(shape), masses: carried },
     described,
     ...(main === undefined ? {} : { strength: strengthAlong(main, carried) }),
-    stiffnessSigma:
-      largest.structure === undefined
-        ? 0.5
-        : stiffnessSpread(
-            largest.structure,
-            largest.construction,
-            Object.fromEntries(strips.map(({ material, spread }) => [material, spread])),
-          ),
+    stiffnessSigma: warmSpread(spread, softer),
     strips,
     foam: constructionOf(largest.name).startsWith('foam'),
     assumed: ordered

@@ -17,3 +17,4 @@ export * from './sigma.js';
 export * from './stiffening.js';
 export * from './stored-controls.js';
 export * from './structure.js';
+export * from './warm-structure.js';

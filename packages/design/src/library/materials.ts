@@ -1,7 +1,8 @@
+import { type Softening, softeningLaws } from '@noonwing/engine/structure';
 import { type Entry, type Typical, typical } from './provenance.js';
 
 /** Stiffness and strength of a material, 1 along its fibres, grain or length. SI. */
-export interface Mechanics {
+export interface Mechanics extends Softening {
   readonly modulus: number;
   readonly modulusAcross: number;
   readonly shearModulus: number;
@@ -15,10 +16,6 @@ export interface Mechanics {
   readonly spread: number;
   /** As applied, of sheets that are known by area [m]. */
   readonly thickness?: number;
-  /** Temperature at which a tenth of the stiffness is left [K]. */
-  readonly softensAt?: number;
-  /** How late the stiffness falls on the way there: 1 steadily, 4 mostly at the end. */
-  readonly softeningExponent?: number;
   readonly source: string;
 }
 
@@ -61,12 +58,18 @@ const even = (
   ...rest,
 });
 
-/** Polystyrene has lost most of its stiffness at its glass transition of some 100 C; expansion by data sheets of boards. */
-const styrene = { expansion: 6.3e-5, softensAt: 373, softeningExponent: 4 };
+/** Expansion by data sheets of boards. */
+const styrene = { expansion: 6.3e-5, ...softeningLaws['polystyrene foam'] };
 const bends = 'three-point bends of 26 sheets, M. Drela and P. Barnes, 2003 (converted); strengths from memory';
 const handbook = 'handbook values, from memory';
 const wood = 'Wood Handbook (FPL-GTR-190) and Borrega, Gibson, Mech. Mater. 84, 2015 (from memory)';
-const handLaid = { poisson: 0.15, expansion: 1.2e-5, spread: 0.2, softensAt: 353, source: handbook };
+const handLaid = {
+  poisson: 0.15,
+  expansion: 1.2e-5,
+  spread: 0.2,
+  ...softeningLaws['hand-laid laminate'],
+  source: handbook,
+};
 const pultruded: Mechanics = {
   modulus: 127e9,
   modulusAcross: 8e9,
@@ -77,6 +80,7 @@ const pultruded: Mechanics = {
   shearStrength: 4.1e7,
   expansion: 0,
   spread: 0.08,
+  ...softeningLaws['pultruded carbon'],
   source:
     "maker's data of pultruded tubes: 127 GPa in bending, shear strength 41 MPa; compression and shear modulus from memory",
 };
@@ -90,6 +94,7 @@ const along = (modulus: number, strength: readonly [number, number, number], spr
   shearStrength: strength[2],
   expansion: 4e-6,
   spread,
+  ...softeningLaws.wood,
   source: wood,
 });
 const film = (modulus: number, thickness: number): Mechanics =>
@@ -97,9 +102,12 @@ const film = (modulus: number, thickness: number): Mechanics =>
     expansion: 3e-5,
     spread: 0.25,
     thickness,
-    softensAt: 373,
+    ...softeningLaws['polyester film'],
     source: handbook,
   });
+
+/** Glass fibres on a film of plastic: as much stiffer along than across as wood is, but not wood. */
+const { lostByKelvin: _, ...tape } = along(4e9, [2.5e8, 3e7, 1e7], 0.4);
 
 /** Materials by name. Sheets are as applied. */
 export const MATERIALS = {
@@ -108,8 +116,7 @@ export const MATERIALS = {
     mechanics: even(2.5e6, 1e6, [2.5e5, 1e5, 1e5], {
       expansion: 1e-4,
       spread: 0.5,
-      softensAt: 400,
-      softeningExponent: 1,
+      ...softeningLaws['polypropylene foam'],
       source: 'range 1 to 5 MPa, from memory',
     }),
   },
@@ -145,7 +152,12 @@ export const MATERIALS = {
   spruce: { ...solid(430, 40, 'spar caps and stringers'), mechanics: along(1.08e10, [7e7, 3.8e7, 7e6], 0.12) },
   'birch plywood': {
     ...solid(680, 40, 'formers and ribs'),
-    mechanics: even(8e9, 7e8, [6e7, 4e7, 1e7], { expansion: 5e-6, spread: 0.15, source: handbook }),
+    mechanics: even(8e9, 7e8, [6e7, 4e7, 1e7], {
+      expansion: 5e-6,
+      spread: 0.15,
+      ...softeningLaws.wood,
+      source: handbook,
+    }),
   },
   'carbon tube': { ...solid(1550, 50, 'pultruded or wrapped, fibre share about 60 %'), mechanics: pultruded },
   'carbon strip': { ...solid(1550, 50, 'unidirectional, fibre share about 60 %'), mechanics: pultruded },
@@ -180,7 +192,7 @@ export const MATERIALS = {
   },
   'fibre tape': {
     ...sheet(0.13, 0.02, 'glass-fibre reinforced packing tape, as hinge or strap'),
-    mechanics: { ...along(4e9, [2.5e8, 3e7, 1e7], 0.4), thickness: 1.3e-4, source: 'judgement' },
+    mechanics: { ...tape, thickness: 1.3e-4, source: 'judgement' },
   },
   'ETFE film 50 micron': sheet(0.085, 0.005, 'cover film of cells', memory),
   'EVA film 100 micron': sheet(0.095, 0.01, 'adhesive film of laminated cells', memory),

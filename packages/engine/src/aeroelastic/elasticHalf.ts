@@ -2,7 +2,13 @@ import { largestRealEigenvalue } from '../math/arnoldi.js';
 import { factorLu, solveLu } from '../math/linear.js';
 import { type Outcome, success } from '../result.js';
 import type { LiftingSurface } from '../shape/index.js';
-import { type HalfModel, prepareStatic, type StructuralModel, solveStatic } from '../structure/index.js';
+import {
+  type HalfModel,
+  prepareStatic,
+  type StaticSystem,
+  type StructuralModel,
+  solveStatic,
+} from '../structure/index.js';
 import { stripCurves } from '../wing/coupling.js';
 import { influenceMatrices } from '../wing/influence.js';
 import { buildLattice, type Lattice } from '../wing/lattice.js';
@@ -95,6 +101,8 @@ function shiftZeroLift(lattice: Lattice, incidence: Float64Array, options: WingO
 export interface ElasticHalf {
   readonly steady: SteadyHalf;
   readonly half: HalfModel;
+  /** The half with its stiffness factored. */
+  readonly system: StaticSystem;
   readonly rows: PanelRows;
   /** Displacement of the structure for a unit force on each panel, row-major size x panels, free of rigid motion. */
   readonly displacement: Float64Array;
@@ -148,7 +156,7 @@ export function elasticHalf(
       bentByMoments[i] += incidence * couples[j];
       bentByLift[i * panels + j] = 2 * lattice.strips.width[lattice.stripOfPanel[j]] * incidence;
     }
-  return success({ steady, half, rows, displacement, bentByLift, bentByMoments });
+  return success({ steady, half, system: system.value, rows, displacement, bentByLift, bentByMoments });
 }
 
 /** Circulations per airspeed for each cause at a dynamic pressure, row-major panels x causes. */

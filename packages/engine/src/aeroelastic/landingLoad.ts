@@ -1,11 +1,4 @@
-import {
-  addForce,
-  pointRow,
-  prepareStatic,
-  type SpanStrength,
-  type StructuralModel,
-  solveStatic,
-} from '../structure/index.js';
+import { addForce, pointRow, type SpanStrength, type StructuralModel, solveStatic } from '../structure/index.js';
 import { curvatureAlong, trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
@@ -17,21 +10,19 @@ const stoppedWithin = 0.02;
 
 /**
  * Curvature along the wing by a force up on the body at the balance point as large as the weight [1/m], balanced by inertia, nothing clamped;
- * negative where tips are bent down. Undefined where the structure cannot be solved.
+ * negative where tips are bent down.
  */
 export function pushedUp(
   elastic: ElasticHalf,
   model: StructuralModel,
   condition: Pick<TrimCondition, 'balancePoint' | 'weight'>,
   strength: Pick<SpanStrength, 'surface' | 'y'>,
-): readonly number[] | undefined {
-  const { half } = elastic;
-  const system = prepareStatic(half);
-  if (!system.ok) return undefined;
+): readonly number[] {
+  const { half, system } = elastic;
   const loads = new Float64Array(half.size);
   // In the plane of symmetry with half its value.
   addForce(half, loads, pointRow(model, strength.surface, condition.balancePoint, 0), condition.weight / 2);
-  return curvatureAlong(elastic, model, solveStatic(system.value, loads).displacement, strength);
+  return curvatureAlong(elastic, model, solveStatic(system, loads).displacement, strength);
 }
 
 /**
@@ -48,7 +39,6 @@ export function landingLoad(
   strength: SpanStrength,
   byOne = pushedUp(elastic, model, condition, strength),
 ): LandingLoad | undefined {
-  if (byOne === undefined) return undefined;
   const flown = curvatureAlong(elastic, model, trimDisplacement(elastic, trim, condition.pitchControls), strength);
   let factor = Number.POSITIVE_INFINITY;
   byOne.forEach((value, i) => {

@@ -92,6 +92,8 @@ export interface LimitCondition {
   /** Profile drag coefficient of the lifting surfaces; absent: all of the drag without lift. */
   readonly profileDrag?: number;
   readonly allowed?: AllowedLoad;
+  /** How much warmer the top of the surfaces is than their bottom, which bends them [K]; absent: as they were built. */
+  readonly topWarmer?: number;
   /** Strength along the wing, from which the load that is allowed follows where it is not stated. */
   readonly strength?: SpanStrength;
   /** Half of the free travel of the pitch controls in their linkages [rad], where known. */

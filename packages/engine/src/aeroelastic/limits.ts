@@ -10,7 +10,7 @@ import { type ElasticHalf, elasticHalf, type SteadyHalf, steadyHalves } from './
 import { type FlutterPoint, flutterPoints } from './flutter.js';
 import { growthCurves } from './growthCurves.js';
 import { gustLimitSpeed, manoeuvringSpeed } from './gust.js';
-import { heatEffect } from './heat.js';
+import { heatEffect, heatedHalf } from './heat.js';
 import { hingeLimit, slopEffect } from './hingeLoad.js';
 import { bandedLimit, bandWidth } from './limitBands.js';
 import type {
@@ -186,20 +186,22 @@ export function limitsReport(
 ): Outcome<LimitsReport> {
   const { symmetric, antisymmetric } = halvesOf(wing, model);
   const held = heldPanels(wing.symmetric.lattice, wing.symmetric.surfaces, model);
-  const elastic = elasticHalf(symmetric.steady, model, symmetric.half, held);
-  if (!elastic.ok) return elastic;
+  const cool = elasticHalf(symmetric.steady, model, symmetric.half, held);
+  if (!cool.ok) return cool;
+  const { topWarmer } = condition;
+  const elastic = topWarmer === undefined ? cool.value : heatedHalf(cool.value, model, topWarmer);
   const opposed = elasticHalf(antisymmetric.steady, model, antisymmetric.half, held);
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
-  const borne = borneLoads(elastic.value, model, condition, brief);
+  const borne = borneLoads(elastic, model, condition, brief);
   const { allowed, foreAft, landing, line } = borne;
   const byLoads = loadLimits(condition, allowed, spread);
   const within = brief ? Math.min(searchedTo, ...byLoads.map(({ low }) => low)) : Infinity;
-  const study = staticStudy(elastic.value, opposed.value, condition, { spread, searchedTo, within });
+  const study = staticStudy(elastic, opposed.value, condition, { spread, searchedTo, within });
   const fast =
     'oscillating' in wing ? flutterStudy(wing, model, condition, spread, { searchedTo, brief, kept }) : still;
   if (!fast.ok) return fast;
-  const found = [...steadyLimits(elastic.value, study, condition, spread), ...fast.value.limits, ...byLoads].sort(
+  const found = [...steadyLimits(elastic, study, condition, spread), ...fast.value.limits, ...byLoads].sort(
     (a, b) => a.low - b.low,
   );
   const limits = [...found, ...dragLimit(borne, found[0], searchedTo, spread)].sort((a, b) => a.low - b.low);
@@ -211,9 +213,9 @@ export function limitsReport(
     foreAft,
     landing,
     line,
-    bent: brief ? undefined : bentOf(elastic.value, condition),
-    heat: brief ? undefined : heatEffect(elastic.value, model, condition),
-    slop: slopEffect(elastic.value, condition),
+    bent: brief ? undefined : bentOf(elastic, condition),
+    heat: brief ? undefined : heatEffect(elastic, model, condition),
+    slop: slopEffect(elastic, condition),
     dives: divesTo(condition, limits[0]?.low),
     trims: study.trims,
     curves,

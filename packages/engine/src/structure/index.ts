@@ -20,3 +20,4 @@ export * from './surface-types.js';
 export * from './surfacePart.js';
 export { type SurfaceSection, surfaceSection } from './surfaceSection.js';
 export * from './thinWalled.js';
+export * from './warmStructure.js';

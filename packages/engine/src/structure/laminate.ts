@@ -21,6 +21,10 @@ export interface StructuralMaterial {
   readonly softensAt?: number;
   /** How late the stiffness falls on the way there: 1 steadily, as a plastic that crystallises does; 4 mostly at the end, as a glassy one. */
   readonly softeningExponent?: number;
+  /** Share of the modulus along its fibres that they hold, which heat leaves alone; absent: all of it softens. */
+  readonly fibreShare?: number;
+  /** Of wood: shares of stiffness and of strength that each kelvin above 23 C takes. */
+  readonly lostByKelvin?: { readonly modulus: number; readonly strength: number };
 }
 
 /** A layer of a stack. */

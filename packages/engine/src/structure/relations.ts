@@ -3,6 +3,7 @@ import { bendCantilever, cantileverFrequencies } from './cantilever.js';
 import { sandwich, wrinklingStress } from './index.js';
 import { socketBearing, webBucklingStress, webShearStress } from './joiner.js';
 import { capsProfile, type Profile, stripProfile, tubeProfile } from './profiles.js';
+import { type Softening, softenedBetween, softeningLaws, stiffnessKept } from './softening.js';
 
 const numbers = <K extends string>(values: RelationValues, keys: readonly K[]) =>
   Object.fromEntries(keys.map((key) => [key, Number(values[key])])) as Record<K, number>;
@@ -190,5 +191,43 @@ const joiner: Relation = {
   },
 };
 
-/** What can be asked of beams, plates and joiners on their own. */
-export const structureRelations: readonly Relation[] = [beam, plate, joiner];
+/** A part of which all is one, so that what is left of it are shares. */
+const unitMaterial = {
+  ...{ name: 'part', modulus: 1, modulusAcross: 1, shearModulus: 1, throughShear: 1, poisson: 0.3, density: 1 },
+  ...{ tension: 1, compression: 1, shearStrength: 1, expansion: 0 },
+};
+
+const softening: Relation = {
+  topic: 'softening',
+  title: 'What a warm material keeps of its stiffness and strength, over that at 23 C',
+  inputs: [
+    {
+      key: 'kind',
+      kind: 'choice',
+      choices: Object.keys(softeningLaws),
+      help: 'of material; in fibres the resin softens, in foam and wood all of it',
+      default: 'polystyrene foam',
+    },
+    { key: 'temperature', kind: 'temperature', help: 'of the material', default: 333.15 },
+  ],
+  outputs: [
+    { key: 'stiffness', kind: 'ratio', help: 'that is left along fibres, grain or sheet' },
+    { key: 'low', kind: 'ratio', help: 'lower end: half as much again is lost' },
+    { key: 'high', kind: 'ratio', help: 'upper end: half as much is lost' },
+    { key: 'shear', kind: 'ratio', help: 'of its stiffness in shear that is left' },
+    { key: 'compression', kind: 'ratio', help: 'of its strength in compression that is left' },
+    { key: 'limitSpeed', kind: 'ratio', help: 'of a limit speed that rests on this stiffness alone (its root)' },
+  ],
+  compute: ({ kind, temperature }) => {
+    const law: Softening | undefined = softeningLaws[kind as keyof typeof softeningLaws];
+    const at = Number(temperature);
+    if (law === undefined || !(at > 200 && at < 450))
+      return { reason: 'the temperature must lie between -70 and 175 C', remedy: 'give temperature=60C' };
+    const { kept, low, high } = stiffnessKept(law, at);
+    const { shearModulus, compression } = softenedBetween({ ...unitMaterial, ...law }, at, at);
+    return { stiffness: kept, low, high, shear: shearModulus, compression, limitSpeed: Math.sqrt(kept) };
+  },
+};
+
+/** What can be asked of beams, plates, joiners and warm materials on their own. */
+export const structureRelations: readonly Relation[] = [beam, plate, joiner, softening];

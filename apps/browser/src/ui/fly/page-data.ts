@@ -90,7 +90,8 @@ export function limitFigure({ limit, limitUnknown }: FirstFlightData, units: Uni
   return {
     label: 'Limit',
     value: words(limit.speed, 'speed', units),
-    note: limit.words,
+    note:
+      limit.warm === undefined ? limit.words : `${limit.words}; ${words(limit.warm, 'speed', units)} in the noon sun`,
     ...(limit.assumed ? { assumed: true } : {}),
   };
 }

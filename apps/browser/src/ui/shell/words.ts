@@ -139,14 +139,23 @@ export const briefPayoff = (payoff: Payoff): string =>
 
 /** The limit speed beside the speed flown, with its reason: '21.3 m/s, 2.7 times the speed flown: ...'. speed - writes an airspeed */
 export function limitSpeedText(
-  { limits, airspeed, searchedTo }: Pick<LimitsView, 'limits' | 'airspeed' | 'searchedTo'>,
+  {
+    limits,
+    airspeed,
+    searchedTo,
+    undriven,
+    warm,
+  }: Pick<LimitsView, 'limits' | 'airspeed' | 'searchedTo' | 'undriven' | 'warm'>,
   speed: (value: number) => string,
 ): string {
   const [first] = limits;
   if (first === undefined) return `none found up to ${speed(searchedTo)}`;
-  const against =
-    first.low < airspeed
+  const against = undriven
+    ? `looked for at ${speed(airspeed)}, since it cannot fly level as it is`
+    : first.low < airspeed
       ? `below the ${speed(airspeed)} flown`
       : `${fixed(first.low / airspeed, 1)} times the speed flown`;
-  return `${speed(first.low)}, ${against}: ${first.words}`;
+  const hot = warm?.flight.first?.low;
+  const inSun = hot === undefined || hot > first.low - 0.05 ? '' : ` (${speed(hot)} in the noon sun)`;
+  return `${speed(first.low)}${inSun}, ${against}: ${first.words}`;
 }

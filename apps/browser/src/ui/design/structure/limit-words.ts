@@ -1,9 +1,9 @@
 import { type LaunchSaid, lineWords } from '@noonwing/verdict/launch-words';
-import type { WarmFoam } from '@noonwing/verdict/warm-foam';
+import { diveTexts, findingText, marginText, type QuantityWords, warmTexts } from '@noonwing/verdict/limit-words';
 import { fixed } from '../../../core/decimal.js';
-import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
+import { lengthWords, limitSpeedWords, massWords, type Said, speedWords } from '../../../core/said.js';
 import { shownQuantity } from '../../../core/shown-quantity.js';
-import type { DiveView, LimitsView, StiffeningView } from '../../../core/view-limits-types.js';
+import type { LimitsView, StiffeningView } from '../../../core/view-limits-types.js';
 
 /** What a computed limit is worth; shown once in the structure place and on paper. What a club or a country asks is theirs to say. */
 export const cautions: readonly string[] = [
@@ -12,70 +12,40 @@ export const cautions: readonly string[] = [
   'Follow the rules of your club and your country.',
 ];
 
-/** The limit speed with its band and reason, in one sentence. */
-export function limitFinding({ limits, searchedTo }: LimitsView, said: Said): string {
-  const [first] = limits;
-  if (first === undefined) return `No limit was found up to ${speedWords(searchedTo, said)}.`;
-  const rate = first.frequency === undefined ? '' : `, ${fixed(first.frequency, 1)} vibrations a second`;
-  return `Limit speed ${speedWords(first.low, said)}: ${first.words}${rate}. Best estimate ${speedWords(first.airspeed, said)}, at most ${speedWords(first.high, said)}; the lower edge is what counts.`;
-}
-
-/** Least ratio of limit speed to the airspeed flown that passes without a word (common practice: a fifth for gusts and errors). */
-const leastMargin = 1.2;
-
-/** How the limit compares with the speed flown. */
-export function marginWords({ limits, airspeed }: LimitsView, said: Said): string {
-  const [first] = limits;
-  if (first === undefined) return '';
-  const flown = `the ${speedWords(airspeed, said)} flown`;
-  const times = first.low / airspeed;
-  if (times < 1) return `It is flown above its limit: ${flown} are ${fixed(1 / times, 1)} times the limit speed.`;
-  const room = `${fixed(times, 1)} times ${flown}, ${speedWords(first.low - airspeed, said)} of room`;
-  return times < leastMargin ? `Too close for gusts and errors: ${room}.` : `That is ${room}.`;
-}
-
-const degrees = (angle: number): string => `${Math.round((180 * angle) / Math.PI)}°`;
-
-/** How soon a dive without power gets there: one line for each angle. */
-export function diveWords({ limits, dives, airspeed }: LimitsView, said: Said): readonly string[] {
-  const [first] = limits;
-  if (first === undefined) return [];
-  if (first.low <= airspeed) return ['There is no room below the limit speed: nothing is left to dive into.'];
-  return dives.map((dive) => `${degrees(dive.angle)} nose down: ${oneDive(dive, said)}`);
-}
-
-function oneDive({ time, height, steady }: DiveView, said: Said): string {
-  if (time !== undefined && height !== undefined) return `${fixed(time, 1)} s and ${lengthIn(height, said)} of height`;
-  return steady === undefined ? 'it slows down' : `never; drag holds it at ${speedWords(steady, said)}`;
-}
-
 /** Heights in whole metres, unless another unit is preferred. */
 const lengthIn = (height: number, said: Said): string =>
   said.units.length === undefined ? `${Math.round(height)} m` : lengthWords(height, said);
 
-const celsius = (kelvin: number): string => `${Math.round(kelvin - 273.15)} °C`;
+const degreeWords = (angle: number): string => `${Math.round((180 * angle) / Math.PI)}°`;
 
-const percent = (share: number): string => `${Math.round(100 * share)} %`;
+/** Quantities as the page writes them. */
+const wordsOf = (said: Said): QuantityWords => ({
+  speed: (value) => limitSpeedWords(value, said),
+  height: (value) => lengthIn(value, said),
+  angle: degreeWords,
+  temperature: (kelvin) => `${Math.round(kelvin - 273.15)} °C`,
+});
 
-/** Foam at one temperature: what it keeps and what is left of the limit speed. */
-const warmWords = (where: string, { top, stiffness, limitSpeed, low }: WarmFoam, said: Said): string =>
-  `${where} its cells come to ${celsius(top)}: the foam keeps ${percent(stiffness.kept)} of its stiffness (${percent(stiffness.low)} to ${percent(stiffness.high)}), the limit speed is ${speedWords(limitSpeed, said)} then, ${speedWords(low, said)} at the lower end.`;
+/** The limit speed with its band and reason. */
+export const limitFinding = (view: LimitsView, said: Said): string => findingText(view, wordsOf(said));
+
+/** How the limit compares with the speed flown. */
+export const marginWords = (view: LimitsView, said: Said): string => marginText(view, wordsOf(said));
+
+/** How soon a dive without power gets there: one line for each angle. */
+export const diveWords = (view: LimitsView, said: Said): readonly string[] =>
+  diveTexts(view, view.dives, wordsOf(said));
 
 /** What a warm day does. */
-export function heatWords({ heat, warm }: LimitsView, said: Said): readonly string[] {
+export function heatWords(view: LimitsView, said: Said): readonly string[] {
+  const { heat, warm } = view;
   const lines: string[] = [];
   if (heat !== undefined && Math.abs(heat.control) > 0.001) {
     lines.push(
       `A top ${Math.round(heat.difference)} K warmer than the bottom moves the trimmed pitch control ${turned(heat.control)}.`,
     );
   }
-  if (warm !== undefined) {
-    lines.push(
-      `${warmWords(`In flight in the noon sun, air at ${celsius(warm.air)},`, warm.flight, said)} How much foam softens is common practice without a source.`,
-      `${warmWords('Parked in that sun', warm.parked, said)} Let it cool in the shade before a launch.`,
-    );
-  }
-  return lines;
+  return warm === undefined ? lines : [...lines, ...warmTexts(view, warm, wordsOf(said))];
 }
 
 const turned = (angle: number): string =>
@@ -91,7 +61,7 @@ const lineSaid = (said: Said): LaunchSaid => ({
   force: (value) => shownQuantity({ value }, 'force', said, 2),
   length: (value) => lengthWords(value, said),
   way: (value) => shownQuantity({ value }, 'length', said, 2),
-  degrees,
+  degrees: degreeWords,
 });
 
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
@@ -114,7 +84,7 @@ export function flightWords(
     );
   if (allowed !== undefined && foreAft !== undefined)
     lines.push(
-      `In a full pull-up the chord stands ${degrees(foreAft.tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${fixed(foreAft.loadFactor, 1)} g (${foreAft.reason}); with it the wing bears ${fixed(allowed.up, 1)} g, without it ${fixed(foreAft.without, 1)} g.`,
+      `In a full pull-up the chord stands ${degreeWords(foreAft.tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${fixed(foreAft.loadFactor, 1)} g (${foreAft.reason}); with it the wing bears ${fixed(allowed.up, 1)} g, without it ${fixed(foreAft.without, 1)} g.`,
     );
   if (launch !== undefined)
     lines.push(
@@ -132,5 +102,5 @@ export function flightWords(
 export function stiffeningWords({ name, mass, limitSpeed, first, perMass }: StiffeningView, said: Said): string {
   const gain = `+ ${shownQuantity({ value: perMass * 0.01 }, 'speed', said, 2)} for each 10 g`;
   const then = first === undefined ? 'no limit is left' : `then ${first} comes first`;
-  return `${name}: + ${massWords(mass, said)}, limit speed ${speedWords(limitSpeed, said)} (${gain}); ${then}`;
+  return `${name}: + ${massWords(mass, said)}, limit speed ${limitSpeedWords(limitSpeed, said)} (${gain}); ${then}`;
 }

@@ -46,9 +46,11 @@ describe('limits of Bandeja', () => {
   it('say that it is flown above its limit, by how much, and that no dive has room', () => {
     expect(limitFinding(view, said)).toMatch(/^Limit speed 7\.\d+ m\/s: the wing twists against its roll controls/);
     expect(marginWords(view, said)).toMatch(/^It is flown above its limit: the 9\.\d+ m\/s flown are 1\.2 times/);
+    const grounded = { ...view, undriven: true };
+    expect(marginWords(grounded, said)).toMatch(/^It cannot fly level as it is, .* looked for at 9\.\d+ m\/s/);
     expect(diveWords(view, said)).toEqual([expect.stringContaining('no room below the limit speed')]);
     expect(heatWords(view, said).join(' ')).toMatch(
-      /20 K warmer .* In flight in the noon sun, air at \d+ °C, .* Parked in that sun .* the foam keeps \d+ %/,
+      /20 K warmer .* In flight in the noon sun, air at \d+ °C, .* Parked in that sun .* foam keeps \d+ % .* for the same reason/,
     );
   });
 
