@@ -157,6 +157,11 @@ describe('refusals', () => {
   ] as const)('%s as %s: %s', (text, kind, code) => {
     expect(refusal(text, kind).code).toBe(code);
   });
+
+  it('quotes all of what is no number, not its first letter', () => {
+    const read = parseQuantity('north', 'angle');
+    expect(read).toMatchObject({ ok: false, code: 'no number', found: 'north' });
+  });
 });
 
 describe('any text', () => {

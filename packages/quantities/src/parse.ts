@@ -94,7 +94,8 @@ function readNumber(text: string, start: number, context: { original: string; ex
       hint: 'write digits with one decimal point or comma, as in "12.5" or "1e-3"',
     });
   }
-  return fail('no number', { ...shared, hint: 'start with a number, as in "12.5"' });
+  const words = context.original.slice(start).trim() || context.original.trim();
+  return fail('no number', { ...shared, found: words, hint: 'start with a number, as in "12.5"' });
 }
 
 /** Number, unit and, after ±, +- or +/-, number and unit of the uncertainty. */

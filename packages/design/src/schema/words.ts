@@ -1,21 +1,19 @@
-import { expectedQuantity, formatQuantity, type QuantityKind, suggestedUnits } from '@noonwing/quantities';
+import { expectedQuantity, formatQuantity, type QuantityKind } from '@noonwing/quantities';
 import type { AnyField, Bounds, QuantityField } from './field.js';
 
-/** A limit in the usual unit of its kind, four digits, without zeros that say nothing: '60 m/s', '74.48 deg'. */
+/** A limit in a unit that suits its size, four digits, without zeros that say nothing: '60 m/s', '74.48 deg'. */
 const bound = (value: number, kind: QuantityKind): string =>
   value === 0
     ? '0'
-    : formatQuantity({ value }, kind, { unit: suggestedUnits(kind)[0]!, digits: 4 }).replace(
-        /\.?0+(?=\s|$)/,
-        (zeros, at, all) =>
-          String(all)
-            .slice(0, Number(at) + 1)
-            .includes('.')
-            ? ''
-            : zeros,
+    : formatQuantity({ value }, kind, { digits: 4 }).replace(/\.?0+(?=\s|$)/, (zeros, at, all) =>
+        String(all)
+          .slice(0, Number(at) + 1)
+          .includes('.')
+          ? ''
+          : zeros,
       );
 
-/** 'above 0', 'from 0 to 1', in the usual unit of the kind; empty where anything goes. */
+/** 'above 0', 'from 0 to 1', each in a unit that suits its size; empty where anything goes. */
 export function boundsText(bounds: Bounds, kind: QuantityKind): string {
   const { above, from, to } = bounds;
   if (above !== undefined && to !== undefined) return `above ${bound(above, kind)} and at most ${bound(to, kind)}`;
