@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { inBrowser } from './support/index.js';
-import { answered, goTo, savedFile, soon, type, verdictOf } from './support/page.js';
+import { answered, goTo, saved, savedFile, soon, type, verdictOf } from './support/page.js';
 
 inBrowser('section', ({ visit }) => {
   const opened = async (page: Page) => {
@@ -46,6 +46,32 @@ inBrowser('section', ({ visit }) => {
     await page.getByText(/^Reynolds number 120000: measured \d+ % more drag than computed/).waitFor();
     await page.getByRole('button', { name: 'Take the points away' }).click();
     await page.getByText('Points out of a wind tunnel').waitFor();
+  });
+
+  it('flies with measured points that the project keeps, also after the page is loaded again, until they are taken back', async () => {
+    const { page } = await visit();
+    await opened(page);
+    const verdict = verdictOf(page);
+    const computedWords = verdict.getByText(/^Sections: Computed, from polars kept in this browser \(wing: NACA 3410/);
+    await computedWords.waitFor();
+    const points =
+      'Reynolds number,incidence (deg),lift,drag\n120000,0,0.3,0.03\n120000,3,0.6,0.03\n120000,6,0.9,0.04\n';
+    await page
+      .getByLabel('File of measured points')
+      .setInputFiles({ name: 'points.csv', mimeType: 'text/csv', buffer: Buffer.from(points) });
+    await page.getByText(/They are compared here; the verdict does not fly with them yet\.$/).waitFor();
+    await page.getByRole('button', { name: 'Fly with these points' }).click();
+    const named = verdict.getByText(/wing: NACA 3410 with the measured points of points\.csv at Reynolds numbers 120/);
+    await named.waitFor();
+    await verdict.getByText(/Level power is \d+\.\d W; with the polars known before it was/).waitFor();
+    await page.getByText(/limits and levers of this project fly with them\.$/).waitFor();
+    await saved(page);
+    await page.reload();
+    await named.waitFor();
+    await page.getByText(/limits and levers of this project fly with them\.$/).waitFor();
+    await page.getByRole('button', { name: 'Fly without these points' }).click();
+    await computedWords.waitFor();
+    await soon(() => named.count()).toBe(0);
   });
 
   it('flies with computed polars, those of a new section computed in the background until that is stopped', async () => {

@@ -97,6 +97,18 @@ describe('polar', () => {
     await runCli(['polar', example('alondra'), '--store', path]);
     const { out } = await runCli(['day', example('alondra'), '--samples', '0', '--polars', path]);
     expect(out.replace(/\s+/g, ' ')).toContain(`${points} at Reynolds numbers 120 thousand`);
+    // Points alone, as the page keeps them, lie over the polars that come with the program.
+    const alone = join(folder, 'alone');
+    mkdirSync(alone);
+    const whole = JSON.parse(readFileSync(path, 'utf8')) as Record<string, unknown>;
+    writeFileSync(join(alone, 'polars.json'), JSON.stringify({ ...whole, sections: {}, controls: {} }));
+    const own = join(alone, 'alondra.yaml');
+    writeFileSync(own, readFileSync(example('alondra'), 'utf8'));
+    const plan = example('alondra').replace('.yaml', '.day.yaml');
+    const beside = await runCli(['day', own, '--plan', plan, '--samples', '0']);
+    const words = beside.out.replace(/\s+/g, ' ');
+    expect(words).toContain('Sections: computed, from the polars that come with noonwing (wing: NACA 3410');
+    expect(words).toContain(`${points} at Reynolds numbers 120 thousand`);
   });
 
   it('are taken from beside the design by every command, which says so; --polars and --no-polars override', async () => {

@@ -23,6 +23,8 @@ export interface ComputeInput {
   readonly limit?: KnownLimit;
   /** Text of a store of computed polars of its sections; absent while the first estimate answers. */
   readonly polars?: string;
+  /** Text of a store with the measured points of its sections that the project keeps; absent where it keeps none. */
+  readonly measured?: string;
 }
 
 /** Computed polars of the sections of a design. */

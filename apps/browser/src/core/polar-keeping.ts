@@ -1,4 +1,10 @@
-import { type ControlStore, type PolarStore, polarStoreText, readStoredText } from '@noonwing/design';
+import {
+  type ControlStore,
+  type MeasuredStore,
+  type PolarStore,
+  polarStoreText,
+  readStoredText,
+} from '@noonwing/design';
 import { openBrowserStorage } from './browser-storage.js';
 import { memoryStorage, type Storage } from './storage.js';
 
@@ -74,14 +80,14 @@ export async function keptPolars(keys: readonly string[]): Promise<KeptSets> {
   return new Map(keys.flatMap((key) => (known.has(key) ? [[key, known.get(key)!] as const] : [])));
 }
 
-/** Text of a store that holds some sets. */
-export function textOfSets(sets: KeptSets): string {
+/** Text of a store that holds some sets, and measured points. */
+export function textOfSets(sets: KeptSets, measured: MeasuredStore = {}): string {
   const polars: Record<string, PolarStore[string]> = {};
   const controls: Record<string, ControlStore[string]> = {};
   for (const [key, { kind, set }] of sets)
     if (kind === 'polars') polars[key] = set;
     else controls[key] = set;
-  return polarStoreText(polars, {}, controls);
+  return polarStoreText(polars, measured, controls);
 }
 
 /** Keeps a set; a browser without room goes without. */

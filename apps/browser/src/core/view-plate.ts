@@ -7,6 +7,7 @@ import {
   measuredRuns,
   modelAtLift,
   modelPolar,
+  sectionKey,
 } from '@noonwing/engine/section/viscous';
 import { besides, polarView, shownRange } from './polar-view.js';
 import type { SectionView } from './view-section-types.js';
@@ -33,6 +34,7 @@ export function plateView(
   return {
     surface: surface.name,
     name: geometry.name,
+    key: sectionKey(geometry),
     chord: surface.stations[0]!.chord.value,
     thickness: geometry.maximumThickness,
     camber: geometry.maximumCamber,

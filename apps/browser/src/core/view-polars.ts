@@ -1,4 +1,11 @@
-import { type NeededControl, type NeededPolars, neededControls, neededPolars } from '@noonwing/design';
+import {
+  type MeasuredStore,
+  type NeededControl,
+  type NeededPolars,
+  neededControls,
+  neededPolars,
+  readStoredText,
+} from '@noonwing/design';
 import { computePolars, computeTurning, type SectionPolar, type TurningRow } from '@noonwing/engine/section/viscous';
 import type { Slices } from '@noonwing/verdict';
 import { type LaterJob, refusedAs } from './job.js';
@@ -69,16 +76,23 @@ function* missingSlices(missing: readonly Wanted[], found: Map<string, KeptSet>)
   return saving;
 }
 
-const viewOf = (wanted: readonly Wanted[], found: ReadonlyMap<string, KeptSet>): PolarsView => ({
-  text: found.size === 0 ? '' : textOfSets(found),
+const measuredIn = (text: string | undefined): MeasuredStore =>
+  text === undefined ? {} : (readStoredText(text)?.measured ?? {});
+
+const viewOf = (
+  wanted: readonly Wanted[],
+  found: ReadonlyMap<string, KeptSet>,
+  measured: MeasuredStore,
+): PolarsView => ({
+  text: found.size === 0 && Object.keys(measured).length === 0 ? '' : textOfSets(found, measured),
   missing: wanted.filter(({ key }) => !found.has(key)).map(({ name }) => name),
 });
 
 /**
  * Polars of the sections of a design and of these with their controls deflected: those that this browser keeps and those of the examples; the
- * rest computed where that is asked for.
+ * rest computed where that is asked for. With the measured points that the project keeps.
  */
-export const answer: LaterJob<'polars'>['answer'] = async ({ compute }, ready, { inSlices }) => {
+export const answer: LaterJob<'polars'>['answer'] = async ({ compute, input }, ready, { inSlices }) => {
   const needed = neededPolars(ready.aircraft, ready.sections);
   if (!needed.ok) return refusedAs(needed);
   const controls = neededControls(ready.aircraft, ready.sections);
@@ -93,5 +107,5 @@ export const answer: LaterJob<'polars'>['answer'] = async ({ compute }, ready, {
     if (saving === undefined) return undefined;
     await Promise.all(saving);
   }
-  return { kind: 'polars', view: viewOf(wanted, found) };
+  return { kind: 'polars', view: viewOf(wanted, found, measuredIn(input.measured)) };
 };

@@ -122,6 +122,8 @@ export interface PlateView {
 export interface SectionView {
   readonly surface: string;
   readonly name: string;
+  /** By its points: what measured points are kept under. */
+  readonly key: string;
   /** [m] */
   readonly chord: number;
   readonly thickness: number;

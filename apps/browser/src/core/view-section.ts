@@ -17,6 +17,7 @@ import {
   preparedOutline,
   type SectionFlow,
   type SweepInput,
+  sectionKey,
   solveAtLift,
   sweepPolar,
   tripLikelihood,
@@ -163,6 +164,7 @@ function* sectionSlices(
     value: {
       surface: surface.name,
       name: geometry.name,
+      key: sectionKey(geometry),
       chord: surface.stations[0]!.chord.value,
       thickness: geometry.maximumThickness,
       camber: geometry.maximumCamber,

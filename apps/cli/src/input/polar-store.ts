@@ -34,12 +34,12 @@ const unreadable = (path: string) =>
 /** Where the polars of a design are kept where nothing else is said. */
 export const storeBeside = (designPath: string): string => join(dirname(designPath), polarStoreName);
 
-/** Models of sections from a store as named on the command line. */
-export function loadComputed(path: string): Attempt<ComputedSections> {
+/** A store as named on the command line. */
+export function loadStore(path: string): Attempt<StoredText> {
   const text = readText(path);
   if (!text.ok) return text;
   const stored = readStoredText(text.value);
-  return stored === undefined ? unreadable(path) : ready(computedSections(stored, path));
+  return stored === undefined ? unreadable(path) : ready(stored);
 }
 
 /** Polars that come with the program; undefined where they cannot be found. */
@@ -52,10 +52,10 @@ function libraryStore(): StoredText | undefined {
   }
 }
 
-/** Models of sections from them. */
-export function libraryComputed(): ComputedSections | undefined {
+/** Models of sections from them. measured - points of a store beside the design, laid over them */
+export function libraryComputed(measured: MeasuredStore): ComputedSections | undefined {
   const stored = libraryStore();
-  return stored && computedSections(stored, 'the polars that come with noonwing');
+  return stored && computedSections({ ...stored, measured }, 'the polars that come with noonwing');
 }
 
 /** What a store holds after the sections of a design were added: names of sections and of their controls. */
@@ -90,11 +90,7 @@ function neededOf(name: string): Attempt<Needed> {
 }
 
 function storeAt(path: string): Attempt<StoredText> {
-  if (!existsSync(path)) return ready({ polars: {}, measured: {} });
-  const text = readText(path);
-  if (!text.ok) return text;
-  const stored = readStoredText(text.value);
-  return stored === undefined ? unreadable(path) : ready(stored);
+  return existsSync(path) ? loadStore(path) : ready({ polars: {}, measured: {} });
 }
 
 type Made = 'computed' | 'copied' | 'kept' | 'left';

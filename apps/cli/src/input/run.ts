@@ -1,11 +1,11 @@
 import { existsSync } from 'node:fs';
-import { eitherComputed } from '@noonwing/design';
+import { computedSections, eitherComputed } from '@noonwing/design';
 import { createStages, isWithinReach, type KnownLimit, type Stages, type Verdict, verdict } from '@noonwing/verdict';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type LoadedDesign, loadDesign } from './design.js';
 import { type LoadedPlan, loadPlan } from './plan.js';
 import { type Options, typed } from './plan-options.js';
-import { libraryComputed, loadComputed, storeBeside } from './polar-store.js';
+import { libraryComputed, loadStore, storeBeside } from './polar-store.js';
 
 /** A design on a day with its verdict. */
 export interface Answered {
@@ -33,10 +33,12 @@ function designWithPolars(designPath: string, options: Options): Attempt<LoadedD
   const named = typed(options, 'polars');
   const beside = storeBeside(designPath);
   const path = named ?? (existsSync(beside) ? beside : undefined);
-  const own = path === undefined ? ready(undefined) : loadComputed(path);
-  if (!own.ok) return own;
-  const isNamed = named !== undefined && own.value !== undefined;
-  const computed = isNamed ? own.value : eitherComputed(own.value, libraryComputed);
+  const store = path === undefined ? ready(undefined) : loadStore(path);
+  if (!store.ok) return store;
+  const own = store.value && path !== undefined ? computedSections(store.value, path) : undefined;
+  const measured = store.value?.measured ?? {};
+  const computed =
+    named !== undefined && own !== undefined ? own : eitherComputed(own, () => libraryComputed(measured));
   return ready({ ...design.value, files: { ...design.value.files, computed } });
 }
 

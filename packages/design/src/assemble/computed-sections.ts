@@ -23,6 +23,7 @@ import {
   untilFirstStall,
 } from '@noonwing/engine/section/polars';
 import type { ControlTurning } from '@noonwing/engine/shape';
+import { turningSettings } from './needed-controls.js';
 import { type PolarStore, polarsWithMeasured, type StoredText } from './polars.js';
 import type { ComputedBasis, ComputedRow, ComputedSections } from './section.js';
 import type { ControlStore } from './stored-controls.js';
@@ -95,15 +96,16 @@ export function eitherComputed(
       },
       of: (geometry, options) => {
         const found = inAir(first)?.of(geometry, options) ?? { basis: { kind: 'not computed' as const } };
-        if (found.basis.kind !== 'not computed') return found;
+        if (found.basis.kind === 'computed' || !isComputable(geometry)) return found;
         other ??= { sections: second() };
-        return inAir(other.sections)?.of(geometry, options) ?? found;
+        const there = inAir(other.sections)?.of(geometry, options);
+        return there?.basis.kind === 'computed' || found.basis.kind === 'not computed' ? (there ?? found) : found;
       },
-      turningOf: (geometry, settings) => {
-        const found = inAir(first)?.turningOf?.(geometry, settings);
+      turningOf: (...of) => {
+        const found = inAir(first)?.turningOf?.(...of);
         if (found !== undefined) return found;
         other ??= { sections: second() };
-        return inAir(other.sections)?.turningOf?.(geometry, settings);
+        return inAir(other.sections)?.turningOf?.(...of);
       },
     };
   };
@@ -113,8 +115,8 @@ export function eitherComputed(
 /** What controls turn, from a store of their deflected sections. */
 function turningsInAir(store: ControlStore, critical: number): NonNullable<ComputedSections['turningOf']> {
   const turnings = memory<ControlTurning | undefined>();
-  return (geometry, plain) => {
-    const settings = { ...plain, critical };
+  return (geometry, hinge, role) => {
+    const settings = turningSettings(hinge, role, critical);
     const key = turningKey(geometry, settings);
     return turnings(key, () => {
       const rows = store[key]?.rows;
@@ -177,14 +179,17 @@ function sectionsInAir(store: StoredText, from: string, settings: PolarSettings)
 
   return (geometry, options) => {
     const section = sectionKey(geometry);
-    if (!isComputable(geometry))
-      return overEstimate(`${section} ${dragOptions(options)} ${options.cells === undefined}`, () =>
+    const measuredAlone = () =>
+      overEstimate(`${section} ${dragOptions(options)} ${options.cells === undefined}`, () =>
         measuredModel(store, section, geometry, options),
       );
+    if (!isComputable(geometry)) return measuredAlone();
     const set = bareSet(geometry, section);
     const under = set && coveredBy(geometry, section, set, options);
     const stored = under ?? (set && bareTable(geometry, section, set, options));
-    if (set === undefined || stored === undefined) return { basis: { kind: 'not computed' } };
+    // Measured points are not left out because the polars under them are not computed yet.
+    if (set === undefined || stored === undefined)
+      return store.measured[section] === undefined ? { basis: { kind: 'not computed' } } : measuredAlone();
     return modelOf(stored.table, stored.estimated, set, from, options, under);
   };
 }

@@ -1,8 +1,8 @@
 import { type Outcome, success } from '@noonwing/engine';
 import { type SectionGeometry, TURBULENCE } from '@noonwing/engine/section';
 import { isComputable, TURNING_SETTINGS, type TurningSettings, turningKey } from '@noonwing/engine/section/polars';
-import type { CompleteAircraft, CompleteControl, CompleteSurface } from '../complete/index.js';
-import { assembleGeometry, type SectionSources } from './section.js';
+import type { CompleteAircraft, CompleteSurface } from '../complete/index.js';
+import { assembleGeometry, type SectionSources, stationOfControl } from './section.js';
 
 /** Deflected sections that a control wants computed. */
 export interface NeededControl {
@@ -27,18 +27,6 @@ export const turningSettings = (
   hinge: Math.round(100 * hinge) / 100,
   lift: usualLift(role),
 });
-
-/** Station of a surface that lies nearest to the middle of a control. */
-export function stationOfControl(
-  { from, to }: Pick<CompleteControl, 'from' | 'to'>,
-  stations: CompleteSurface['stations'],
-): number {
-  const [root, tip] = [stations[0]!, stations.at(-1)!];
-  const along = (y: number, z: number): number => Math.hypot(y - root.y, z - root.z);
-  const middle = ((from + to) / 2) * along(tip.y, tip.z);
-  const away = stations.map(({ y, z }) => Math.abs(along(y, z) - middle));
-  return away.indexOf(Math.min(...away));
-}
 
 /** Deflected sections of every control of an aircraft, each once. files - texts of coordinate files by name */
 export function neededControls(

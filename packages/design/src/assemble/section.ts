@@ -13,7 +13,6 @@ import {
   sectionModel,
   steppedPlateSection,
 } from '@noonwing/engine/section';
-import type { TurningSettings } from '@noonwing/engine/section/polars';
 import type { ControlTurning } from '@noonwing/engine/shape';
 import type { CamberLine } from '@noonwing/engine/wing';
 import {
@@ -22,7 +21,7 @@ import {
   parseSectionCoordinates,
   type SectionCoordinates,
 } from '@noonwing/files';
-import type { Section } from '../complete/index.js';
+import type { CompleteControl, CompleteSurface, Section } from '../complete/index.js';
 
 /** Text of a coordinate file by its name in the design file; files are read at the edge of the program. */
 export type SectionFiles = Readonly<Record<string, string>>;
@@ -47,10 +46,11 @@ export interface ComputedSections {
     geometry: SectionGeometry,
     options: SectionOptions,
   ) => { readonly model?: SectionModel; readonly basis: SectionBasis };
-  /** What a control of a section turns; undefined where that was not computed. settings - without air: it is that of the sections */
+  /** What a control of a section turns, its hinge [chord], on a surface of a role; undefined where that was not computed. */
   readonly turningOf?: (
     geometry: SectionGeometry,
-    settings: Omit<TurningSettings, 'critical'>,
+    hinge: number,
+    role: CompleteSurface['role'],
   ) => ControlTurning | undefined;
 }
 
@@ -246,4 +246,16 @@ const firstEstimate: SectionBasis = { kind: 'first estimate' };
 function coveringWarnings(where: string, basis: SectionBasis): readonly Warning[] {
   const covering = basis.kind === 'computed' ? basis.covering : undefined;
   return covering === undefined ? [] : [{ code: 'section.covering', message: covering, where }];
+}
+
+/** Station of a surface that lies nearest to the middle of a control. */
+export function stationOfControl(
+  { from, to }: Pick<CompleteControl, 'from' | 'to'>,
+  stations: CompleteSurface['stations'],
+): number {
+  const [root, tip] = [stations[0]!, stations.at(-1)!];
+  const along = (y: number, z: number): number => Math.hypot(y - root.y, z - root.z);
+  const middle = ((from + to) / 2) * along(tip.y, tip.z);
+  const away = stations.map(({ y, z }) => Math.abs(along(y, z) - middle));
+  return away.indexOf(Math.min(...away));
 }

@@ -21,8 +21,7 @@ import type {
   Section,
 } from '../complete/index.js';
 import { chordCovered, pieceOf } from './cells.js';
-import { stationOfControl, turningSettings } from './needed-controls.js';
-import { type AssembledSection, assembleSection, type SectionSources } from './section.js';
+import { type AssembledSection, assembleSection, type SectionSources, stationOfControl } from './section.js';
 
 /** The outer shape with the sections that its stations name. */
 export interface AssembledShape {
@@ -159,8 +158,8 @@ function liftingSurface(
       controls: surface.controls.map((control) => {
         const at = stationOfControl(control, surface.stations);
         const geometry = sections.get(stations[at]!.section)!.geometry;
-        const { critical: _, ...settings } = turningSettings(control.hinge.value, surface.role);
-        return controlSurface(control, stations, files.computed?.turningOf?.(geometry, settings));
+        const turning = files.computed?.turningOf?.(geometry, control.hinge.value, surface.role);
+        return controlSurface(control, stations, turning);
       }),
     },
     warnings,

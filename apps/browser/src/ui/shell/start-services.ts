@@ -1,6 +1,7 @@
 import { browserTabs, keepForGood, openBrowserStorage } from '../../core/browser-storage.js';
 import { canOpenFolders } from '../../core/can-open-folders.js';
 import { type Compute, shownVerdict } from '../../core/compute.js';
+import { measuredOf } from '../../core/measured-file.js';
 import type { ComputeInput } from '../../core/messages.js';
 import { createShown } from '../../core/shown.js';
 import { type AppState, activeOf, type CompareSlot } from '../../core/state.js';
@@ -20,7 +21,7 @@ function inputOf(state: AppState): ComputeInput | null {
   const { project, design, plan } = activeOf(state);
   return project === undefined || design === undefined || plan === undefined
     ? null
-    : { design, plan, sections: sectionsOf(project) };
+    : { design, plan, sections: sectionsOf(project), ...measuredOf(project, project.design) };
 }
 
 /** The texts of what is set beside the active design; its own plan where it has none. */
@@ -32,7 +33,7 @@ function compareInput(state: AppState, slot: CompareSlot | undefined): ComputeIn
   const plan = (slot.plan === undefined ? undefined : project?.files[slot.plan]) ?? activeOf(state).plan;
   return project === undefined || design === undefined || plan === undefined
     ? null
-    : { design, plan, sections: sectionsOf(project) };
+    : { design, plan, sections: sectionsOf(project), ...measuredOf(project, slot.design) };
 }
 
 /** Keeps the computing at what the state shows: files, compared files, hour, heading and sky. */

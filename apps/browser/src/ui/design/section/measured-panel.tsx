@@ -4,8 +4,9 @@ import { parseMeasuredPolar } from '@noonwing/files';
 import { type ReactNode, useCallback, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
 import type { SectionView } from '../../../core/view-section-types.js';
-import { Button, Figure, FileButton, NoticeList, Panel, Tabs, useAppState } from '../../kit/index.js';
+import { Button, Figure, FileButton, NoticeList, Panel, Tabs, useAppState, useServices } from '../../kit/index.js';
 import computed from '../computed.module.css';
+import { keepPoints } from './kept-points.js';
 import { measuredData, type PolarQuestion, questions } from './section-data.js';
 import { runWords } from './shape-words.js';
 
@@ -34,12 +35,24 @@ function readMeasured(name: string, text: string): Measured | Problem {
 interface Props {
   readonly view: SectionView;
   readonly measured: Measured | undefined;
+  /** Whether the project keeps these points, so that every verdict flies with them. */
+  readonly flown: boolean;
   readonly onMeasured: (measured: Measured | undefined) => void;
 }
 
-/** Measured points of the section out of a file, laid over the computed polar; the difference in words. */
-export default function MeasuredPanel({ view, measured, onMeasured }: Props): ReactNode {
+/** Measured points of the section out of a file, laid over the computed polar; the difference in words; whether the verdict flies with them. */
+export default function MeasuredPanel({ view, measured, flown, onMeasured }: Props): ReactNode {
+  const { app, announce } = useServices();
   const [problem, setProblem] = useState<Problem>();
+  const fly = (points: Measured | undefined) => {
+    const kept = points && { name: view.name, source: points.name, points: points.points };
+    const done = keepPoints(app, view.key, kept, view.name);
+    setProblem(done.ok ? undefined : { text: done.reason, remedy: done.remedy });
+    if (done.ok)
+      announce(
+        points === undefined ? 'The verdict flies without these points.' : 'The verdict flies with these points.',
+      );
+  };
   const files = useAppState((state) => state.work.projects[state.work.current]?.files);
   const own = Object.entries(files ?? {}).filter(
     ([name, text]) => /\.csv$/i.test(name) && /lift|\bcl\b/i.test(text.slice(0, 4000)),
@@ -56,7 +69,11 @@ export default function MeasuredPanel({ view, measured, onMeasured }: Props): Re
       title="Is it as measured?"
       finding={
         shown
-          ? `${measured.name}: ${measured.points.length} points of ${view.name}.`
+          ? `${measured.name}: ${measured.points.length} points of ${view.name}. ${
+              flown
+                ? 'The verdict, limits and levers of this project fly with them.'
+                : 'They are compared here; the verdict does not fly with them yet.'
+            }`
           : 'Points out of a wind tunnel or a flight log can be laid over what is computed.'
       }
     >
@@ -74,9 +91,26 @@ export default function MeasuredPanel({ view, measured, onMeasured }: Props): Re
             {`From the project: ${name}`}
           </Button>
         ))}
-        {measured !== undefined && (
-          <Button kind="quiet" onPress={() => onMeasured(undefined)}>
-            Take the points away
+        {measured !== undefined && !flown && (
+          <>
+            <Button kind="main" hint="Keeps them in the project; undo takes it back" onPress={() => fly(measured)}>
+              Fly with these points
+            </Button>
+            <Button kind="quiet" onPress={() => onMeasured(undefined)}>
+              Take the points away
+            </Button>
+          </>
+        )}
+        {measured !== undefined && flown && (
+          <Button
+            kind="quiet"
+            hint="They stay here to compare with"
+            onPress={() => {
+              onMeasured(measured);
+              fly(undefined);
+            }}
+          >
+            Fly without these points
           </Button>
         )}
       </div>

@@ -2,6 +2,7 @@ import { CELL_EDGE } from '@noonwing/design';
 import { comparedCurves, type DrawOptions, layerPicture } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
+import { sameData } from '../../../core/patch.js';
 import type { SectionView } from '../../../core/view-section-types.js';
 import { Figure, Panel, Select, Tabs, useComputeState, useServices } from '../../kit/index.js';
 import computed from '../computed.module.css';
@@ -11,6 +12,7 @@ import { NumberSlider } from '../number-slider.js';
 import { Pending } from '../pending.js';
 import { useDesignReading } from '../use-design.js';
 import FlatsPanel from './flats-panel.js';
+import { useKeptPoints } from './kept-points.js';
 import MeasuredPanel, { type Measured } from './measured-panel.js';
 import { layerData, type PolarQuestion, polarData, pressureData, questions } from './section-data.js';
 import { cautionWords, costWords, dragWords, edgeWords, layerWords, plateWords, pointWords } from './section-words.js';
@@ -26,12 +28,23 @@ function useSection(edge: number, rigid: boolean, measured: Measured | undefined
   return useComputeState(({ channels }) => channels.section);
 }
 
+/** Points that were chosen here, or that the project keeps for the section that is shown. */
+function useMeasured() {
+  const [chosen, choose] = useState<Measured>();
+  const kept = useKeptPoints();
+  const key = useComputeState(({ channels }) => channels.section.view?.key);
+  const own = key === undefined ? undefined : kept[key];
+  const flying = useMemo(() => own && { name: own.source, points: own.points, notes: [] }, [own]);
+  const same = flying !== undefined && (chosen === undefined || sameData(chosen.points, flying.points));
+  return { measured: same ? (chosen ?? flying) : chosen, flown: same, choose };
+}
+
 /** What covering costs, what the layer does, the polars, and the fields of the section. */
 export default function SectionPart(): ReactNode {
   const { aircraft } = useDesignReading();
   const [edge, setEdge] = useState(() => aircraft?.array?.edge.value ?? CELL_EDGE.value);
   const [rigid, setRigid] = useState(false);
-  const [measured, setMeasured] = useState<Measured>();
+  const { measured, flown, choose } = useMeasured();
   const { view, stale } = useSection(edge, rigid, measured);
   const old = stale ? computed.old : undefined;
   return (
@@ -49,7 +62,7 @@ export default function SectionPart(): ReactNode {
       )}
       {view !== undefined && (
         <>
-          <MeasuredPanel view={view} measured={measured} onMeasured={setMeasured} />
+          <MeasuredPanel view={view} measured={measured} flown={flown} onMeasured={choose} />
           {view.plate === undefined && (
             <>
               <ShapePanel key={`shape ${view.name}`} view={view} edge={edge} />
