@@ -82,6 +82,14 @@ const jointField = object('where the surface comes apart, and what joins it', {
   length: required(
     quantity('length', 'of the joiner in each half', { bounds: POSITIVE, example: '100 mm', step: '10 mm' }),
   ),
+  chordStation: quantity('ratio', 'where it lies along the chord; absent: where the first spar runs', {
+    bounds: SHARE,
+    example: '33 %',
+  }),
+  mass: quantity('mass', 'of one joiner; absent: from its size, and none where the surface was weighed with it', {
+    bounds: NOT_NEGATIVE,
+    example: '38 g',
+  }),
   play: quantity('length', 'between joiner and socket', {
     bounds: NOT_NEGATIVE,
     usual: { to: 0.001 },
@@ -101,6 +109,8 @@ const jointField = object('where the surface comes apart, and what joins it', {
     example: '70 %',
   }),
 });
+
+export type JointDesign = Read<typeof jointField>;
 
 /** What carries load in a surface. */
 export const structureField = object('what carries load in the surface', {

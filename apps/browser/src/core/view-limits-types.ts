@@ -110,6 +110,19 @@ export interface LayUpView {
     /** Chord fraction. */
     readonly hinge: number;
   }[];
+  /** Where it comes apart, with the size of what joins it, as the structure has it [m]. */
+  readonly joints: readonly {
+    readonly name: string;
+    readonly y: number;
+    readonly kind: 'tube' | 'blade' | 'box';
+    readonly material: string;
+    readonly width: number;
+    readonly height: number;
+    readonly wall: number;
+    /** Length in each half. */
+    readonly depth: number;
+    readonly chordFraction: number;
+  }[];
   /** Found by load tests; 1 where none was made. */
   readonly bendingFactor: number;
   readonly torsionFactor: number;

@@ -32,7 +32,7 @@ const warmView = ({ faces, softer, first }: WarmLimit): WarmView => ({
 
 /** The lay-up of a surface with its materials by name. */
 export function layUpView(of: SurfaceStructure): LayUpView {
-  const { name, stations, core, zones, ribs, spars, cells, controls, bendingFactor, torsionFactor } = of;
+  const { name, stations, core, zones, ribs, spars, cells, controls, joints = [], bendingFactor, torsionFactor } = of;
   return {
     name,
     stations: stations.map(({ y, xLeadingEdge, chord, shape }) => ({
@@ -73,16 +73,28 @@ export function layUpView(of: SurfaceStructure): LayUpView {
       ...(glue === undefined ? {} : { glue: glue.thickness }),
     })),
     controls: controls.map(({ name: control, fromY, toY, hinge }) => ({ name: control, fromY, toY, hinge })),
+    joints: joints.map(({ name: joint, y, kind, material, width, height, wall, depth, chordFraction = 0.3 }) => ({
+      name: joint,
+      y,
+      kind,
+      material: material.name,
+      width,
+      height,
+      wall,
+      depth,
+      chordFraction,
+    })),
     bendingFactor,
     torsionFactor,
   };
 }
 
-const namesOf = ({ core, zones, ribs, spars }: LayUpView): readonly string[] => [
+const namesOf = ({ core, zones, ribs, spars, joints }: LayUpView): readonly string[] => [
   ...(core === undefined ? [] : [core]),
   ...zones.flatMap(({ layers }) => layers.map(({ material }) => material)),
   ...(ribs === undefined ? [] : [ribs.material]),
   ...spars.flatMap(({ material, web }) => (web === undefined ? [material] : [material, web.material])),
+  ...joints.map(({ material }) => material),
 ];
 
 type Strips = LimitsAnswer['structure']['strips'];

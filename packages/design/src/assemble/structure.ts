@@ -13,8 +13,9 @@ import type {
   SurfaceStructure,
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteRow, CompleteSurface, Construction } from '../complete/index.js';
+import { joinerStation } from '../complete/joiners.js';
 import { MATERIALS, type Material, type MaterialName } from '../library/materials.js';
-import type { StructureDesign } from '../structure-fields.js';
+import type { JointDesign, StructureDesign } from '../structure-fields.js';
 import { cellsOnFaces, cellsOnSide, chordCovered, type Face, pieceOf, spotsOf } from './cells.js';
 import type { AssembledSection } from './section.js';
 import { relativeSigma } from './sigma.js';
@@ -163,8 +164,6 @@ function sparsOf(where: string, design: StructureDesign, span: Span): Outcome<re
   return success(spars);
 }
 
-type JointDesign = NonNullable<StructureDesign['joints']>[string];
-
 /** Of a joint: no play, a socket of wood or glass, and pins and ribs that keep most of the torsion (judgement). */
 const usualJoint = { play: 0, bearing: 10e6, torsionKept: 0.7 };
 
@@ -202,6 +201,7 @@ function jointsOf(where: string, design: StructureDesign, { root, length }: Span
     }
     joints.push({
       name,
+      chordFraction: joinerStation(design, joint),
       y: root + joint.at.value * length,
       kind: joint.kind,
       material: structuralMaterial(joint.material),

@@ -35,6 +35,47 @@ function* numbers(value: unknown, path = ''): Generator<readonly [string, number
     for (const [key, part] of Object.entries(value)) yield* numbers(part, `${path}.${key}`);
 }
 
+describe('joiners of wing panels', () => {
+  const wing = (joint: string, masses = '') =>
+    complete(`${HEAD}surfaces:
+  wing:
+    x: 10 mm
+    structure:
+      spars:
+        main: {kind: caps, material: carbon strip, width: 8 mm, height: 1 mm, chord station: 30 %, tip chord station: 40 %}
+      joints:
+        outer: ${joint}
+    stations:
+      - {y: 0 mm, chord: 200 mm}
+      - {y: 1000 mm, chord: 100 mm, leading edge: 50 mm}
+${masses}`).aircraft.masses.filter(({ group }) => group === 'joiner');
+  const tube = 'kind: tube, material: carbon tube, width: 10 mm, height: 8 mm, at: 50 %, length: 100 mm';
+
+  it('weigh what their size says, on both sides, where the spar runs', () => {
+    const [joiner] = wing(`{${tube}}`);
+    // A ring of 28.27 mm2, 200 mm long, at 1550 kg/m3 of the parts library.
+    expect(joiner!.mass.value).toBeCloseTo(((Math.PI / 4) * (10 ** 2 - 8 ** 2) * 200 * 1550) / 1e9, 9);
+    expect(joiner!.count).toBe(2);
+    const place = joiner!.place as { x: { value: number }; y: { value: number } };
+    expect([place.x.value, place.y.value]).toEqual([0.01 + 0.025 + 0.35 * 0.15, 0.5].map((v) => expect.closeTo(v, 9)));
+    expect(wing(`{${tube.replace('50 %', '0 %')}}`)[0]!.count).toBe(1);
+    expect(wing(`{${tube}, chord station: 40 %}`)[0]!.place).toMatchObject({ x: { value: expect.closeTo(0.095, 9) } });
+  });
+
+  it('weigh what is stated, and are not counted twice in a wing that was weighed or beside joiners among the masses', () => {
+    expect(wing(`{${tube}, mass: 30 g}`)[0]!.mass.value).toBeCloseTo(0.03, 9);
+    expect(wing(`{${tube}}`, 'masses:\n  wing: {mass: 400 g weighed, on: wing}\n')).toEqual([]);
+    expect(wing(`{${tube}}`, 'masses:\n  wing: {mass: 400 g, on: wing}\n')).toHaveLength(1);
+    expect(wing(`{${tube}, mass: 30 g}`, 'masses:\n  wing: {mass: 400 g weighed, on: wing}\n')).toHaveLength(1);
+    const own = wing(`{${tube}}`, 'masses:\n  joiners: {mass: 50 g, x: 60 mm}\n');
+    expect(own.map(({ name }) => name)).toEqual(['joiners']);
+  });
+
+  it('have no mass where their size cannot be', () => {
+    expect(wing(`{${tube.replace('height: 8', 'height: 12')}}`)).toEqual([]);
+  });
+});
+
 describe('a completed design', () => {
   it.each(['alondra', 'bandeja', 'vigilia'])('%s: every number is finite, every assumption has a reason', (name) => {
     const { aircraft, assumptions } = complete(

@@ -2,6 +2,7 @@ import type { AircraftDesign, MassDesign } from '../aircraft.js';
 import type { Valued } from '../schema/field.js';
 import { surfaceArea } from './airframe.js';
 import { type Log, withSpread } from './assumptions.js';
+import { joinerMasses } from './joiners.js';
 import type {
   CompleteArray,
   CompleteBattery,
@@ -38,6 +39,7 @@ const PART_NAMES: readonly (readonly [MassGroup, RegExp])[] = [
   ['cells', /^(solar )?cells$/],
   ['lamination', /^(lamination|film( over the cells)?)$/],
   ['wiring', /^(array )?(wiring|wires)$/],
+  ['joiner', /joiner/],
   ['radio and servos', /receiver|servo|autopilot|radio/],
   ['glue, wire and paint', /^glue/],
 ];
@@ -280,5 +282,6 @@ export function completeMasses(parts: Parts): readonly CompleteMass[] {
         (entry.path === 'glue wire and paint' && names.has('glue, wire and paint')),
     ),
   );
-  return [...given, ...frame, ...kept];
+  const joiners = replaced.has('joiner') ? [] : joinerMasses(parts.log, parts.design, parts.surfaces);
+  return [...given, ...frame, ...joiners, ...kept];
 }

@@ -93,6 +93,7 @@ export type MassGroup =
   | 'wiring'
   | 'radio and servos'
   | 'glue, wire and paint'
+  | 'joiner'
   | 'ballast';
 
 /** Where a mass is: at a point, spread over a surface or body, or spread over the cells of a row. */

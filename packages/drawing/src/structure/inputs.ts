@@ -25,7 +25,7 @@ export interface LimitBandsData {
   readonly searchedTo?: number;
 }
 
-export type LayUpKind = 'core' | 'skin' | 'sheet' | 'spar' | 'web' | 'rib' | 'cell' | 'control';
+export type LayUpKind = 'core' | 'skin' | 'sheet' | 'spar' | 'web' | 'rib' | 'cell' | 'control' | 'joint';
 
 /** A part of the lay-up with its number in section and plan. */
 export interface LayUpPart {
@@ -94,6 +94,15 @@ export interface PlanLine {
   readonly points: readonly Point[];
 }
 
+/** Where a surface comes apart. */
+export interface PlanJoint {
+  readonly number: number;
+  /** Ends of the cut between the panels. */
+  readonly split: readonly [Point, Point];
+  /** Corners of the joiner in its sockets. */
+  readonly joiner: readonly Point[];
+}
+
 /** The right half of a surface from above: x aft, y to the right. */
 export interface LayUpPlanData {
   readonly surface: string;
@@ -104,6 +113,7 @@ export interface LayUpPlanData {
   readonly controls: readonly PlanLine[];
   readonly ribs: readonly PlanLine[];
   readonly spars: readonly PlanLine[];
+  readonly joints?: readonly PlanJoint[];
   readonly parts: readonly LayUpPart[];
   /** Where it is cut: ends of the line. */
   readonly cut?: readonly [Point, Point];

@@ -1,14 +1,14 @@
-import { emptyNote, finish, heading, straight, widthOf } from '../frame.js';
+import { bar, emptyNote, finish, heading, straight, widthOf } from '../frame.js';
 import type { Drawing, DrawOptions, Point } from '../model.js';
 import { drawable } from '../number.js';
 import { linePath } from '../path.js';
 import { drawablePoints } from '../scale.js';
 import { type Markup, type Paint, type Pen, penOf } from '../svg.js';
 import { sentence } from '../text.js';
-import type { LayUpPlanData, PlanLine } from './inputs.js';
+import type { LayUpPlanData, PlanJoint, PlanLine } from './inputs.js';
 import { layUpPaints, numberRow, partsTable, partText } from './legend.js';
 
-/** The right half of a surface from above: zones of its skin, ribs, spars, cells and controls, and where it is cut. */
+/** The right half of a surface from above: zones of its skin, ribs, spars, cells and controls, where it comes apart, and where it is cut. */
 export function layUpPlan(data: LayUpPlanData, options: DrawOptions = {}): Drawing {
   const pen = penOf('lay-up-plan', options);
   const width = widthOf(options);
@@ -39,6 +39,7 @@ export function layUpPlan(data: LayUpPlanData, options: DrawOptions = {}): Drawi
     ...lines(pen, data.ribs, place, { stroke: 'edge', width: 1 }),
     ...areas(pen, data.cells, place, () => ({ fill: 'above0', pattern: ['dots', 'sun'], stroke: 'edge' })),
     ...lines(pen, data.spars, place, { stroke: 'ink', width: 3, round: true }),
+    ...goodJoints(data).flatMap((joint) => jointMarks(pen, joint, place)),
     cutLine(pen, data.cut, place),
   ];
   return finish(pen, options, {
@@ -63,6 +64,27 @@ const areas = (pen: Pen, list: readonly PlanLine[], place: Placing, paint: () =>
 const lines = (pen: Pen, list: readonly PlanLine[], place: Placing, paint: Paint): readonly Markup[] =>
   good(list, 2).map(({ points }) => pen.shape('path', { d: linePath(points.map(place)) }, paint));
 
+const goodJoints = ({ joints = [] }: LayUpPlanData): readonly PlanJoint[] =>
+  joints.filter(({ split, joiner }) => joiner.length >= 3 && [...split, ...joiner].flat().every(drawable));
+
+/** The joiner in its sockets at least so thick [px], over the spar, and a double line where the panels part. */
+const leastJoiner = 7;
+
+function jointMarks(pen: Pen, { split, joiner }: PlanJoint, place: Placing): readonly Markup[] {
+  const corners = joiner.map(place);
+  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+  const middle = (Math.min(...ys) + Math.max(...ys)) / 2;
+  const half = Math.max(leastJoiner, Math.max(...ys) - Math.min(...ys)) / 2;
+  const [a, b] = split.map(place) as [Point, Point];
+  const box = { left: Math.min(...xs), right: Math.max(...xs), top: middle - half, bottom: middle + half };
+  return [
+    bar(pen, box, { ...layUpPaints.joint, stroke: 'paper' }),
+    straight(pen, a, b, { stroke: 'paper', width: 5 }),
+    straight(pen, [a[0] - 2, a[1]], [b[0] - 2, b[1]], { stroke: 'ink', width: 1.25 }),
+    straight(pen, [a[0] + 2, a[1]], [b[0] + 2, b[1]], { stroke: 'ink', width: 1.25 }),
+  ];
+}
+
 function cutLine(pen: Pen, cut: LayUpPlanData['cut'], place: Placing): Child {
   if (cut === undefined || !cut.flat().every(drawable)) return false;
   const [a, b] = [place(cut[0]), place(cut[1])];
@@ -72,10 +94,11 @@ function cutLine(pen: Pen, cut: LayUpPlanData['cut'], place: Placing): Child {
 /** Spars and sheets are numbered above, cells and controls below. */
 function numbers(
   pen: Pen,
-  { spars, zones, cells, controls, ribs, parts }: LayUpPlanData,
+  data: LayUpPlanData,
   place: Placing,
   at: { top: number; bottom: number; width: number },
 ): readonly Markup[] {
+  const { spars, zones, cells, controls, ribs, parts } = data;
   const middle = ({ points }: PlanLine): Point => {
     const [a, b] = [points[0]!, points[Math.floor(points.length / 2)]!];
     return place([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]);
@@ -96,6 +119,7 @@ function numbers(
     ...once(good(spars, 2)).map((line, i) => ({ number: line.number, at: sparAt(i)(line) })),
     ...marks(good(zones, 3), middle),
     ...marks(good(ribs, 2), ({ points }) => place(points[0]!)),
+    ...goodJoints(data).map(({ number, joiner }) => ({ number, at: place(outer(joiner)) })),
   ];
   // One after the other along the span, so that their lines do not cross.
   const patchAt = (line: PlanLine, i: number): Point => {
@@ -109,6 +133,13 @@ function numbers(
   }));
   const ends = { left: 12, right: at.width - 12 };
   return [numberRow(pen, above, { y: at.top - 26, ...ends }), numberRow(pen, below, { y: at.bottom + 24, ...ends })];
+}
+
+/** Middle of the outer half of a joiner, clear of where the panels part. */
+function outer(joiner: readonly Point[]): Point {
+  const [xs, ys] = [joiner.map(([x]) => x), joiner.map(([, y]) => y)];
+  const [near, far] = [Math.min(...ys), Math.max(...ys)];
+  return [(Math.min(...xs) + Math.max(...xs)) / 2, near + 0.75 * (far - near)];
 }
 
 function planText({ surface, parts, cut }: LayUpPlanData): string {

@@ -16,6 +16,7 @@ export const layUpPaints: Readonly<Record<LayUpKind, Paint>> = {
   rib: { stroke: 'edge', dash: '3 3' },
   cell: { fill: 'sky1' },
   control: { pattern: ['back', 'edge'], stroke: 'edge' },
+  joint: { fill: 'sky2' },
 };
 
 export const paintOf = (parts: readonly LayUpPart[], number: number): Paint =>

@@ -58,6 +58,7 @@ export const parts: readonly LayUpPart[] = [
   { number: 6, kind: 'cell', label: 'cells of the front row', detail: 'floating on 0.3 mm of silicone' },
   { number: 7, kind: 'control', label: 'elevon', detail: 'hinge at 84 %' },
   { number: 8, kind: 'rib', label: 'ribs', detail: 'balsa, 2 mm, every 60 mm' },
+  { number: 9, kind: 'joint', label: 'joint outer panel', detail: 'carbon tube, 10/8 mm, 80 mm in each half' },
 ];
 
 const chord = 240;
@@ -144,6 +145,21 @@ export const plan: LayUpPlanData = {
       points: [
         [2, 120],
         [234, 120],
+      ],
+    },
+  ],
+  joints: [
+    {
+      number: 9,
+      split: [
+        [11, 400],
+        [217, 400],
+      ],
+      joiner: [
+        [69, 320],
+        [69, 480],
+        [79, 480],
+        [79, 320],
       ],
     },
   ],

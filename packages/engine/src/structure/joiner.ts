@@ -33,3 +33,17 @@ export const webShearStress = (shear: number, height: number, thickness: number)
  */
 export const webBucklingStress = (modulus: number, poisson: number, thickness: number, height: number): number =>
   (5.35 * Math.PI ** 2 * modulus * (thickness / height) ** 2) / (12 * (1 - poisson ** 2));
+
+/** Size of what joins two panels, as `PanelJoint` has it. */
+export interface JoinerSize {
+  readonly kind: 'tube' | 'blade' | 'box';
+  readonly width: number;
+  readonly height: number;
+  readonly wall: number;
+}
+
+/** Cut through a joiner [m2]: tube by its diameters, blade solid, box by its walls. */
+export const joinerArea = ({ kind, width, height, wall }: JoinerSize): number =>
+  kind === 'tube'
+    ? (Math.PI * (width ** 2 - height ** 2)) / 4
+    : width * height - (kind === 'box' ? (width - 2 * wall) * (height - 2 * wall) : 0);

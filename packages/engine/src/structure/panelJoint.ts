@@ -1,23 +1,18 @@
-import { socketBearing } from './joiner.js';
+import { type JoinerSize, joinerArea, socketBearing } from './joiner.js';
 import { capsProfile, type Profile, stripProfile, tubeProfile } from './profiles.js';
 import type { CurvatureLimit } from './strength.js';
 import type { PanelJoint, SurfaceStructure } from './surface-types.js';
 import { surfaceSection } from './surfaceSection.js';
 
 /** Profile of a joiner: round tube or rod, blade on edge, or box with walls of one thickness. */
-export function joinerProfile({
-  kind,
-  width,
-  height,
-  wall,
-}: Pick<PanelJoint, 'kind' | 'width' | 'height' | 'wall'>): Profile {
+export function joinerProfile({ kind, width, height, wall }: JoinerSize): Profile {
   if (kind === 'tube') return tubeProfile(width, height);
   if (kind === 'blade') return stripProfile(width, height);
   const caps = capsProfile(width, wall, height);
   const sides = stripProfile(2 * wall, height - 2 * wall);
   const [a, b] = [width - wall, height - wall];
   return {
-    area: caps.area + sides.area,
+    area: joinerArea({ kind, width, height, wall }),
     inertia: caps.inertia + sides.inertia,
     // Bredt: 4 A^2 over the way round by the thickness.
     torsion: (2 * wall * (a * b) ** 2) / (a + b),

@@ -81,6 +81,8 @@ export interface CellField {
 /** Where a surface comes apart, with the peg that joins both panels. */
 export interface PanelJoint {
   readonly name: string;
+  /** Of its joiner along the chord; absent: not known, and nothing of strength depends on it. */
+  readonly chordFraction?: number;
   /** Along the surface [m]; a joint in the plane of symmetry lies at the root. */
   readonly y: number;
   readonly kind: 'tube' | 'blade' | 'box';

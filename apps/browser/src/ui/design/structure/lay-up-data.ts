@@ -92,6 +92,18 @@ function sparText(spar: SparView): string {
   return `${what}, ${ends}, at ${percent(root.chordFraction)} of the chord${where}`;
 }
 
+type JointView = LayUpView['joints'][number];
+
+function jointText({ kind, material, width, height, depth, y }: JointView): string {
+  const size =
+    kind === 'tube' && height === 0
+      ? sizeText(width)
+      : `${sizeText(width).replace(' mm', '')}${kind === 'tube' ? '/' : ' × '}${sizeText(height)}`;
+  const name = kind === 'tube' && height === 0 ? 'rod' : kind;
+  const what = material.endsWith(name) ? material : `${name} of ${material}`;
+  return `panels part ${Math.round(millimetres(y))} mm out, joined by a ${what}, ${size}, ${sizeText(depth)} in the socket of each`;
+}
+
 interface Numbered {
   readonly parts: readonly LayUpPart[];
   readonly numberOf: (key: string) => number;
@@ -112,7 +124,7 @@ function knownText(names: readonly string[], materials: readonly MaterialView[],
   return `assumed: typical stiffness, ± ${percent(Math.round(100 * Math.max(...found.map(({ spread }) => spread))) / 100)}`;
 }
 
-/** All parts of a surface with a number each: core, skins, sheets, spars, webs, ribs, cells, controls. */
+/** All parts of a surface with a number each: core, skins, sheets, spars, webs, ribs, cells, controls, joints. */
 export function numbered(view: LayUpView, materials: readonly MaterialView[]): Numbered {
   const parts: LayUpPart[] = [];
   const keys: string[] = [];
@@ -172,6 +184,10 @@ export function numbered(view: LayUpView, materials: readonly MaterialView[]): N
       label: control.name,
       detail: `hinge at ${percent(control.hinge)} of the chord`,
     });
+  for (const joint of view.joints)
+    add(`joint ${joint.name}`, { kind: 'joint', label: `joint ${joint.name}`, detail: jointText(joint) }, [
+      joint.material,
+    ]);
   return { parts, numberOf: (key) => keys.indexOf(key) + 1 };
 }
 
@@ -183,6 +199,21 @@ const faceDepth = (view: LayUpView, face: 'upper' | 'lower', share: number): num
   view.zones
     .filter((zone) => zone.face === face && share >= zone.from && share <= zone.to)
     .reduce((sum, { layers }) => sum + layers.reduce((all, { thickness }) => all + thickness, 0), 0);
+
+/** Joiners that a cut goes through, in the middle of the section. */
+const joinersAt = ({ joints }: LayUpView, y: number): readonly JointView[] =>
+  joints.filter((joint) => Math.abs(y - joint.y) <= joint.depth + 1e-9);
+
+function joinerShape({ kind, width, height, chordFraction }: JointView, cut: LocalCut, number: number): CutShape {
+  const at = {
+    number,
+    x: millimetres(chordFraction * cut.chord),
+    z: millimetres((cut.upper(chordFraction) + cut.lower(chordFraction)) / 2),
+  };
+  return kind === 'tube'
+    ? { form: 'tube', ...at, outer: millimetres(width), inner: millimetres(height) }
+    : { form: 'box', ...at, width: millimetres(width), height: millimetres(height) };
+}
 
 function shapesOf(view: LayUpView, cut: LocalCut, y: number, numberOf: Numbered['numberOf']): readonly CutShape[] {
   return view.spars.flatMap((spar): readonly CutShape[] => {
@@ -257,7 +288,10 @@ export function sectionData(view: LayUpView, y: number, materials: readonly Mate
     lower: line(section.lower),
     ...(view.core === undefined ? {} : { core: numberOf('core') }),
     layers,
-    shapes: shapesOf(view, section, y, numberOf),
+    shapes: [
+      ...shapesOf(view, section, y, numberOf),
+      ...joinersAt(view, y).map((joint) => joinerShape(joint, section, numberOf(`joint ${joint.name}`))),
+    ],
     cells: view.cells
       .filter((cell) => between(y, cell))
       .map((cell) => ({
@@ -284,6 +318,7 @@ function cutHere(view: LayUpView, y: number, numberOf: Numbered['numberOf']): Re
     ...spars.flatMap(({ name }) => [numberOf(`spar ${name}`), numberOf(`web ${name}`)]),
     ...view.cells.filter((cell) => between(y, cell)).map(({ name }) => numberOf(`cells ${name}`)),
     ...view.controls.filter((control) => between(y, control)).map(({ name }) => numberOf(`control ${name}`)),
+    ...joinersAt(view, y).map(({ name }) => numberOf(`joint ${name}`)),
   ]);
 }
 
@@ -330,6 +365,19 @@ export function planData(view: LayUpView, at: number | undefined, materials: rea
       number: numberOf(`spar ${spar.name}`),
       points: spar.sizes.map(({ y, chordFraction }) => point(y, chordFraction)),
     })),
+    joints: view.joints.map((joint) => {
+      const { y, depth, width, chordFraction } = joint;
+      const [near, far] = [Math.max(root, y - depth), Math.min(tip, y + depth)];
+      const edge = (at: number, side: number): Point => {
+        const [x, out] = point(at, chordFraction);
+        return [x + (side * millimetres(width)) / 2, out];
+      };
+      return {
+        number: numberOf(`joint ${joint.name}`),
+        split: [point(y, 0), point(y, 1)] as const,
+        joiner: [edge(near, -1), edge(far, -1), edge(far, 1), edge(near, 1)],
+      };
+    }),
     parts: parts.filter(({ kind }) => kind !== 'core' && kind !== 'skin' && kind !== 'web'),
     ...(at === undefined ? {} : { cut: [point(at, 0), point(at, 1)] as const }),
   };

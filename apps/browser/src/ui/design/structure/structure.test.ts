@@ -129,6 +129,22 @@ describe('the lay-up of the others', () => {
     expect(diveWords(view, said)[0]).toMatch(/^10° nose down: never; drag holds it at/);
   });
 
+  it('of Vigilia shows where its outer panels come off: a cut through the joiner has it, one beside it has not', async () => {
+    const view = await asked('limits', 'vigilia');
+    const wing = view.layUps.find(({ name }) => name === 'wing')!;
+    const joint = numbered(wing, view.materials).parts.find(({ kind }) => kind === 'joint')!;
+    expect(joint.detail).toBe(
+      'panels part 1602 mm out, joined by a carbon tube, 16/12 mm, 160 mm in the socket of each',
+    );
+    const tubes = (y: number) =>
+      sectionData(wing, y, view.materials).shapes.filter(({ number }) => number === joint.number);
+    expect(tubes(1.5)).toMatchObject([{ form: 'tube', outer: 16, inner: 12 }]);
+    expect(tubes(1.3)).toEqual([]);
+    const plan = planData(wing, undefined, view.materials);
+    expect(plan.joints![0]!.split[0]![1]).toBeCloseTo(1602, 0);
+    expect(layUpPlan(plan).text).toContain('panels part 1602 mm out');
+  });
+
   it('that is not described says what is assumed', async () => {
     const bare = (text: string) => text.replace(/ {4}structure:[\s\S]*?(?= {4}stations:)/, '');
     const view = await asked('limits', 'bandeja', undefined, bare);
