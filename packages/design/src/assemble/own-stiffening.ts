@@ -1,4 +1,5 @@
 import {
+  type Layer,
   type SkinZone,
   type SparPart,
   type SurfaceStructure,
@@ -9,6 +10,7 @@ import {
 } from '@noonwing/engine/structure';
 import type { AssembledStructure } from './assumed-structure.js';
 import type { Stiffening } from './stiffening.js';
+import { structuralMaterial } from './structure.js';
 
 /** A change of the described wing; mass on its right half [kg]. */
 interface Change {
@@ -28,7 +30,7 @@ function areaTo({ stations }: SurfaceStructure, end: number): number {
   return area;
 }
 
-/** Films and foams are no stiffening. */
+/** Films and foams are no stiffening, and wood is laid on the nose alone. */
 const leastModulus = 6e9;
 
 /** One more of each stiff layer of its skins on both faces: over the inner half, and over all. */
@@ -54,6 +56,59 @@ function layerChanges(wing: SurfaceStructure): readonly Change[] {
       wing: { ...wing, zones: [zone('upper'), zone('lower'), ...wing.zones] },
     };
   });
+}
+
+/** Usual sheeting of a nose: thickness [m] and share of the chord. */
+const usualSheeting = { thickness: 1.5e-3, to: 0.3 };
+
+const isWood = ({ material }: Layer): boolean => material.lostByKelvin !== undefined;
+
+/** Wooden sheeting of the nose half as thick again where there is some; else balsa on the nose of a wing of ribs. */
+function sheetingChanges(wing: SurfaceStructure): readonly Change[] {
+  const tip = wing.stations.at(-1)!.y;
+  const sheeted = wing.zones.filter(({ to, layers }) => to < 1 && layers.some(isWood));
+  const areaOf = ({ from, to, toY = tip }: SkinZone) => (to - from) * areaTo(wing, toY);
+  if (sheeted.length > 0) {
+    const thick = (layer: Layer): Layer => (isWood(layer) ? { ...layer, thickness: 1.5 * layer.thickness } : layer);
+    const wood = sheeted[0]!.layers.find(isWood)!.material;
+    return [
+      {
+        name: `sheeting of its nose half as thick again in its ${wood.name}`,
+        mass: sheeted.reduce(
+          (sum, zone) =>
+            sum +
+            areaOf(zone) *
+              zone.layers
+                .filter(isWood)
+                .reduce((all, { material, thickness }) => all + material.density * 0.5 * thickness, 0),
+          0,
+        ),
+        wing: {
+          ...wing,
+          zones: wing.zones.map((zone) =>
+            sheeted.includes(zone) ? { ...zone, layers: zone.layers.map(thick) } : zone,
+          ),
+        },
+      },
+    ];
+  }
+  if (wing.core !== undefined || wing.ribs === undefined) return [];
+  const { thickness, to } = usualSheeting;
+  const balsa = structuralMaterial('balsa');
+  const zone = (face: 'upper' | 'lower'): SkinZone => ({
+    name: `${face} D-box`,
+    face,
+    from: 0,
+    to,
+    layers: [{ material: balsa, thickness, angle: 0 }],
+  });
+  return [
+    {
+      name: `nose sheeted with ${(1000 * thickness).toFixed(1)} mm balsa on both faces, to ${Math.round(100 * to)} % of the chord`,
+      mass: 2 * balsa.density * thickness * to * areaTo(wing, tip),
+      wing: { ...wing, zones: [...wing.zones, zone('upper'), zone('lower')] },
+    },
+  ];
 }
 
 /** Area of a spar's own material at a size [m2]. */
@@ -111,7 +166,7 @@ function secondSpar(wing: SurfaceStructure, spar: SparPart): Change {
 }
 
 /**
- * Changes that stiffen the largest surface with what its design already names: its skin, its caps, its tubes and strips. Stiffness, mass and
+ * Changes that stiffen the largest surface with what its design already names: its skin, the sheeting of its nose, its caps, its tubes and strips. Stiffness, mass and
  * strength follow from the description as those of the design do. None where the surface is not described.
  */
 export function ownStiffenings(structure: AssembledStructure): readonly Stiffening[] {
@@ -121,6 +176,7 @@ export function ownStiffenings(structure: AssembledStructure): readonly Stiffeni
   const [spar] = wing.spars;
   const changes = [
     ...layerChanges(wing),
+    ...sheetingChanges(wing),
     ...(spar === undefined ? [] : [spar.kind === 'caps' ? thickerCaps(wing, spar) : secondSpar(wing, spar)]),
   ];
   return changes.map(({ name, mass, wing: changed }) => {

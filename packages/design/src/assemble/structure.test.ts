@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { surfaceSection } from '@noonwing/engine/structure';
+import { surfacePart, surfaceSection } from '@noonwing/engine/structure';
 import { describe, expect, it } from 'vitest';
 import { completeDesign } from '../complete/index.js';
 import { type MATERIALS, STRUCTURAL_MATERIALS } from '../library/materials.js';
 import { readDesign } from '../read-files.js';
+import { ownStiffenings } from './own-stiffening.js';
 import { assembleShape, coverageOf } from './shape.js';
 import { describedStructure, stiffnessSpread, structuralMaterial } from './structure.js';
 
@@ -126,5 +127,44 @@ describe('structure of a design', () => {
   it('is as uncertain as its foam', () => {
     expect(stiffnessSpread({}, 'foam sheet')).toBeGreaterThan(0.4);
     expect(stiffnessSpread({ core: 'hollow' }, 'moulded')).toBeLessThan(0.3);
+  });
+});
+
+describe('stiffening a wing with what it is built of', () => {
+  const changesOf = (text: string) => {
+    const made = structureOf(text);
+    if (!made.ok || made.value === undefined) throw new Error('the wing is not described');
+    const part = surfacePart(made.value);
+    return ownStiffenings({
+      described: { [part.name]: made.value },
+      half: { surfaces: [part], bodies: [], masses: [] },
+      stiffnessSigma: 0.3,
+      foam: false,
+      ...{ assumed: [], assumedJoints: [], strips: [] },
+    });
+  };
+  const torsion = (changed: ReturnType<typeof changesOf>[number]) =>
+    surfaceSection(Object.values(changed.structure.described)[0]!, 0.3).torsion;
+
+  it('offers thicker sheeting of its nose where it has some: half of what lies there, and more torsion', () => {
+    const text = example('alondra');
+    const change = changesOf(text).find(({ name }) => name.includes('sheeting'))!;
+    expect(change.name).toBe('sheeting of its nose half as thick again in its balsa');
+    // 0.5 x 1.5 mm of balsa of 140 kg/m3 on 30 % of both faces of 0.51 m2.
+    expect(change.mass).toBeCloseTo(0.5 * 1.5e-3 * 140 * 0.3 * 2 * 0.51, 2);
+    const before = structureOf(text);
+    if (!before.ok) throw new Error(before.reason);
+    expect(torsion(change)).toBeGreaterThan(1.2 * surfaceSection(before.value!, 0.3).torsion);
+  });
+
+  it('offers sheeting to ribs under film that have none, and none to foam or shells', () => {
+    const bare = example('alondra').replace(/^ +D-box:.*\n/m, '');
+    const change = changesOf(bare).find(({ name }) => name.includes('nose'))!;
+    expect(change.name).toContain('1.5 mm balsa on both faces, to 30 % of the chord');
+    const before = structureOf(bare);
+    if (!before.ok) throw new Error(before.reason);
+    expect(torsion(change)).toBeGreaterThan(3 * surfaceSection(before.value!, 0.3).torsion);
+    for (const name of ['bandeja', 'vigilia'])
+      expect(changesOf(example(name)).some((each) => each.name.includes('nose'))).toBe(false);
   });
 });

@@ -1,3 +1,4 @@
+import { brentRoot } from '../math/index.js';
 import { flapHinge } from './chordwise.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import { type ElasticTrim, elasticTrim } from './elasticTrim.js';
@@ -35,20 +36,28 @@ export function trimHingeMoment(elastic: ElasticHalf, trim: ElasticTrim, pitchCo
   return trim.pressure * sum;
 }
 
-/** Dynamic pressure from which the pitch controls overpower what holds them; undefined where torque is not known or suffices. */
+/**
+ * Dynamic pressure from which the pitch controls overpower what holds them; undefined where torque is not known or suffices.
+ *
+ * trims - over the pressures searched, rising: they say between which two it lies
+ */
 export function hingeLimit(
   elastic: ElasticHalf,
   trims: readonly ElasticTrim[],
-  condition: { readonly trim: { readonly pitchControls: readonly string[] }; readonly holdingTorque?: number },
+  condition: Pick<LimitCondition, 'trim' | 'holdingTorque'>,
 ): { readonly pressure: number; readonly words: string } | undefined {
-  const { holdingTorque } = condition;
+  const { holdingTorque, trim: of } = condition;
   if (holdingTorque === undefined) return undefined;
-  const over = trims.find(
-    (trim) => Math.abs(trimHingeMoment(elastic, trim, condition.trim.pitchControls)) > holdingTorque,
-  );
-  if (over === undefined) return undefined;
+  const spare = (trim: ElasticTrim) => holdingTorque - Math.abs(trimHingeMoment(elastic, trim, of.pitchControls));
+  const i = trims.findIndex((trim) => spare(trim) < 0);
+  if (i < 0) return undefined;
+  const spareAt = (pressure: number) => {
+    const trim = elasticTrim(elastic, pressure, of);
+    return trim === undefined ? -holdingTorque : spare(trim);
+  };
+  const over = trims[i].pressure;
   return {
-    pressure: over.pressure,
+    pressure: i === 0 ? over : (brentRoot(spareAt, trims[i - 1].pressure, over, { tolerance: 1e-4 * over }) ?? over),
     words: `the air pushes the pitch controls back with more than the ${holdingTorque.toFixed(2)} N m that hold them`,
   };
 }

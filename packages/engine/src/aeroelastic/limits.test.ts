@@ -234,6 +234,10 @@ describe('what holds a pitch control', () => {
     expect(floats(0.02)!.airspeed).toBeLessThan(50);
     expect(floats(0.04)?.airspeed ?? 50).toBeGreaterThan(floats(0.02)!.airspeed);
     expect(floats(1e3)).toBeUndefined();
+    // Found between the pressures that are searched: a little more torque holds to a little more speed.
+    const rises = [1, 1.01, 1.02, 1.03].map((factor) => floats(0.04 * factor)!.airspeed);
+    rises.slice(1).forEach((value, i) => void expect(value / rises[i]).toBeGreaterThan(1.0005));
+    rises.slice(1).forEach((value, i) => void expect(value / rises[i]).toBeLessThan(1.03));
   });
 
   it('lets the trimmed airspeed wander by its slop, in proportion', () => {
