@@ -4,6 +4,7 @@ export {
   criticalAmplification,
   criticalLogReynolds,
 } from './amplification.js';
+export * from './asBuilt.js';
 export * from './closure.js';
 export * from './covered.js';
 export * from './covering.js';

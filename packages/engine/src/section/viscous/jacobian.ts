@@ -146,7 +146,7 @@ function transitionInterval(
   v[9] = x2;
   const residual = (out: Float64Array, to: number): void => {
     const fraction = transitionFraction(v, c.reynolds, rule, local.scratch);
-    transitionResidual(v, fraction, c.reynolds, local.scratch, out, to);
+    transitionResidual(v, fraction, c.reynolds, rule, local.scratch, out, to);
   };
   residual(rows, base);
   for (let k = 0; k < 8; k++) {

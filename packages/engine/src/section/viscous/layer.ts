@@ -15,6 +15,8 @@ export interface ViscousCase {
   readonly critical: number;
   /** Surface length of a trip on each side (upper, lower), NaN where there is none. */
   readonly trips: readonly [number, number];
+  /** How far each trip stands up / chord. */
+  readonly tripHeights: readonly [number, number];
   /** Steps in the surface: side 0 upper, 1 lower. */
   readonly steps: readonly SurfaceStep[];
 }
@@ -104,6 +106,7 @@ export function ruleOf(c: ViscousCase, at: number, side: 0 | 1): TransitionRule 
   return {
     critical: c.critical,
     trip: Number.isNaN(trip) ? Infinity : Math.max(0, sign * (trip - at)),
+    tripHeight: c.tripHeights[side],
     steps: c.steps
       .filter((step) => step.side === side)
       .map((step) => ({ distance: sign * (step.s - at), growth: step.growth, length: step.length })),

@@ -23,7 +23,7 @@ export interface SectionMesh {
 const SHARP_GAP = 2e-5;
 
 /** Natural cubic spline: second derivatives at the knots. */
-function splineSeconds(s: ArrayLike<number>, v: ArrayLike<number>): Float64Array {
+export function splineSeconds(s: ArrayLike<number>, v: ArrayLike<number>): Float64Array {
   const n = s.length;
   const second = new Float64Array(n);
   const upper = new Float64Array(n);
@@ -67,9 +67,16 @@ function curveThrough(x: readonly number[], y: readonly number[]): Curve {
   };
 }
 
-const cubicAt = (c: Curve, v: Float64Array, vv: Float64Array, i: number, at: number): number => {
-  const h = c.s[i + 1] - c.s[i];
-  const b = (at - c.s[i]) / h;
+/** Cubic spline in the interval from knot i. s - knots; v, vv - values and second derivatives there */
+export const cubicAt = (
+  s: ArrayLike<number>,
+  v: ArrayLike<number>,
+  vv: ArrayLike<number>,
+  i: number,
+  at: number,
+): number => {
+  const h = s[i + 1] - s[i];
+  const b = (at - s[i]) / h;
   const a = 1 - b;
   return a * v[i] + b * v[i + 1] + (((a * a * a - a) * vv[i] + (b * b * b - b) * vv[i + 1]) * h * h) / 6;
 };
@@ -190,8 +197,8 @@ export function sectionMesh(x: readonly number[], y: readonly number[], count = 
   let k = 0;
   for (let i = 0; i < stations.length; i++) {
     while (k < curve.s.length - 2 && curve.s[k + 1] < stations[i]) k++;
-    xs[i] = cubicAt(curve, curve.x, curve.xx, k, stations[i]);
-    ys[i] = cubicAt(curve, curve.y, curve.yy, k, stations[i]);
+    xs[i] = cubicAt(curve.s, curve.x, curve.xx, k, stations[i]);
+    ys[i] = cubicAt(curve.s, curve.y, curve.yy, k, stations[i]);
   }
   return success(meshOfNodes(xs, ys));
 }

@@ -47,6 +47,8 @@ export interface ViscousInput {
   readonly critical: number;
   /** Chord stations of trips, upper and lower; NaN for none. */
   readonly trips?: readonly [number, number];
+  /** How far the trips stand up / chord, upper and lower: their own drag; none where not given. */
+  readonly tripHeights?: readonly [number, number];
   readonly steps?: readonly SurfaceStep[];
 }
 
@@ -82,6 +84,7 @@ export function viscousCase(section: PreparedSection, input: ViscousInput): Visc
     reynolds: input.reynolds,
     critical: input.critical,
     trips: [surfaceLength(mesh, 0, trips[0]), surfaceLength(mesh, 1, trips[1])],
+    tripHeights: input.tripHeights ?? [0, 0],
     steps: input.steps ?? [],
   };
 }

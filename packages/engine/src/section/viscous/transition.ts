@@ -8,6 +8,8 @@ export interface TransitionRule {
   readonly critical: number;
   /** Distance of a trip, Infinity where there is none. */
   readonly trip: number;
+  /** How far the trip stands up / chord: it takes momentum from the layer. */
+  readonly tripHeight: number;
   /** Surface steps: where, by how much each raises the logarithm of amplitude, and over what length. */
   readonly steps: readonly { readonly distance: number; readonly growth: number; readonly length: number }[];
 }
@@ -63,9 +65,12 @@ export function transitionFraction(
     );
   };
   const natural = firstCrossing(excess, v[0] - rule.critical);
-  const forced = (rule.trip - x1) / dx;
-  return Math.min(natural, Math.max(0, forced));
+  return Math.min(natural, forcedFraction(v, rule));
 }
+
+/** Fraction of an interval at which its trip stands; 0 where the trip lies before it. */
+const forcedFraction = (v: Float64Array, rule: TransitionRule): number =>
+  Math.max(0, (rule.trip - v[8]) / (v[9] - v[8]));
 
 /** First fraction at which a function passes zero upwards, or 2. atZero - its value at 0 */
 function firstCrossing(excess: (f: number) => number, atZero: number): number {
@@ -102,15 +107,42 @@ function refine(excess: (f: number) => number, low: number, below: number, high:
   return a - (fa * (b - a)) / (fb - fa);
 }
 
+/** Pressure drag of a forward and a backward step on the flow they stand in. Source: S. Hoerner, Fluid-Dynamic Drag, 1965 (from memory). */
+const RIDGE_DRAG = 0.6;
+
+/**
+ * Momentum thickness that a ridge takes from a laminar layer: half its drag coefficient times the mean square of the speed over its height,
+ * in a sine profile.
+ * height - of the ridge; theta - momentum thickness of the layer it stands in (same length)
+ */
+export function ridgeLoss(height: number, theta: number): number {
+  // Momentum thickness of a sine profile is 2 / pi - 1 / 2 of its thickness.
+  const thickness = theta / (2 / Math.PI - 0.5);
+  const inside = Math.min(height, thickness);
+  const square = 0.5 * inside - (thickness / (2 * Math.PI)) * Math.sin((Math.PI * inside) / thickness);
+  return 0.5 * RIDGE_DRAG * (square + height - inside);
+}
+
+/** Momentum thickness just ahead of a ridge in an interval, and how many times that it is behind: both shares of the interval grow evenly. */
+function aroundRidge(v: Float64Array, f: number, height: number): readonly [number, number] {
+  if (height <= 0) return [v[1] + f * (v[5] - v[1]), 1];
+  const loss = ridgeLoss(height, v[1]);
+  const own = v[1] * (1 - f);
+  const b = loss - own - f * v[5];
+  const theta = 0.5 * (Math.sqrt(b * b + 4 * own * loss) - b);
+  return [theta, 1 + loss / theta];
+}
+
 /**
  * Residuals of an interval in which the layer becomes turbulent at a fraction: laminar up to there, turbulent behind; momentum and
  * energy are the sums of both parts.
- * v - as in `transitionFraction`, s2 the root of the shear stress; out, to - three residuals
+ * v - as in `transitionFraction`, s2 the root of the shear stress; rule - of its side; out, to - three residuals
  */
 export function transitionResidual(
   v: Float64Array,
   fraction: number,
   reynolds: number,
+  rule: TransitionRule,
   scratch: TransitionScratch,
   out: Float64Array,
   to: number,
@@ -120,19 +152,21 @@ export function transitionResidual(
   const x1 = v[8];
   const x2 = v[9];
   const x = x1 + f * (x2 - x1);
-  const theta = v[1] + f * (v[5] - v[1]);
-  const displacement = v[2] + f * (v[6] - v[2]);
+  const isTripped = rule.tripHeight > 0 && fraction === forcedFraction(v, rule);
+  const [theta, ratio] = aroundRidge(v, f, isTripped ? rule.tripHeight : 0);
+  const displacement = v[2] + f * (v[6] / ratio - v[2]);
   const u = v[3] + f * (v[7] - v[3]);
   const r = scratch.records;
   const p = scratch.parts;
+  const behind = ratio * theta;
   fillStation(LAMINAR, v[1], v[2], v[3], 0, 0, reynolds, r, 0);
   fillStation(LAMINAR, theta, displacement, u, 0, 0, reynolds, r, RECORD);
-  fillStation(TURBULENT, theta, displacement, u, 0, 0, reynolds, r, 2 * RECORD);
+  fillStation(TURBULENT, behind, ratio * displacement, u, 0, 0, reynolds, r, 2 * RECORD);
   const root = INITIAL_SHEAR * r[2 * RECORD + DRIVE];
-  fillStation(TURBULENT, theta, displacement, u, root, 0, reynolds, r, 2 * RECORD);
+  fillStation(TURBULENT, behind, ratio * displacement, u, root, 0, reynolds, r, 2 * RECORD);
   fillStation(TURBULENT, v[5], v[6], v[7], v[4], 0, reynolds, r, 3 * RECORD);
   intervalResidual(LAMINAR, r, 0, r, RECORD, v[1], theta, v[3], u, v[0], 0, x1, x, p, 0);
-  intervalResidual(TURBULENT, r, 2 * RECORD, r, 3 * RECORD, theta, v[5], u, v[7], root, v[4], x, x2, p, 3);
+  intervalResidual(TURBULENT, r, 2 * RECORD, r, 3 * RECORD, behind, v[5], u, v[7], root, v[4], x, x2, p, 3);
   out[to] = p[0] + p[3];
   out[to + 1] = p[1] + p[4];
   out[to + 2] = p[5];
