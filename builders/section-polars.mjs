@@ -215,7 +215,9 @@ if (!existsSync(data)) {
   console.log('../shared/data/sections is absent: nothing written');
 } else {
   mkdirSync(`${docs}sections`, { recursive: true });
+  /** @type {string[]} */
   const lines = [];
+  /** @type {string[]} */
   const pictures = [];
   /** Sections whose model was measured, by outline. */
   const both = {
