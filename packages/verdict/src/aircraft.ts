@@ -153,7 +153,7 @@ function wingStage(assembled: AssembledShape, stages: Stages): Outcome<AirframeM
     const solved = solveWing(shape, wingOptions(assembled));
     if (!solved.ok) return solved;
     const strips: Record<string, StripSection> = named(({ name, model }) =>
-      stripSection(model, assembled.flapFractions[name] ?? 0.25, reynolds[name]!),
+      stripSection(model, reynolds[name]!, assembled.flaps[name]),
     );
     const { kinematicViscosity } = airAt({ altitude: 0 });
     const parasite = parasiteDrag(shape, { airspeed: usualAirspeed, kinematicViscosity });

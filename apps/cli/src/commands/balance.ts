@@ -2,6 +2,7 @@ import { formatQuantity } from '@noonwing/quantities';
 import { type BalanceReport, pitchControlWords, type Verdict } from '@noonwing/verdict';
 import { type CommandModule, exampleText } from '../command.js';
 import { exitCode } from '../exit.js';
+import type { LoadedDesign } from '../input/design.js';
 import { addCommonOptions, addPlanOptions } from '../input/plan-options.js';
 import { answerForAircraft } from '../input/run.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
@@ -10,6 +11,7 @@ import { refusalAnswer } from '../output/refusal.js';
 import { tableLines, wrapped } from '../output/table.js';
 import { balanceLine, problemLines, warningLines } from '../report/aircraft-lines.js';
 import { problemData } from '../report/day-json.js';
+import { controlsRemedy } from '../report/sections.js';
 import { heading, type Terminal } from '../terminal.js';
 
 /** `noonwing balance`: the aircraft as a beam on its balance point, and how to bring that where it belongs. */
@@ -28,7 +30,7 @@ export const command: CommandModule = {
     if (json) terminal.out(jsonText({ ok: true, design: design.path, ...balanceData(verdict) }));
     else {
       terminal.out(heading(terminal, design.aircraft.name));
-      for (const line of [...day.notes, ...balanceLines(verdict, terminal)]) terminal.out(line);
+      for (const line of [...day.notes, ...balanceLines(verdict, design, terminal)]) terminal.out(line);
     }
     return exitCode.answer;
   },
@@ -37,7 +39,7 @@ export const command: CommandModule = {
 const mm = (metres: number): string => `${(1000 * metres).toFixed(0)} mm`;
 const mmBand = (value: number, sigma: number): string => `${mm(value)} ± ${mm(sigma)}`;
 
-function balanceLines(verdict: Verdict, terminal: Terminal): readonly string[] {
+function balanceLines(verdict: Verdict, design: LoadedDesign, terminal: Terminal): readonly string[] {
   const report = verdict.balance;
   if (report === undefined) {
     return [
@@ -75,7 +77,7 @@ function balanceLines(verdict: Verdict, terminal: Terminal): readonly string[] {
       ],
     }),
     ...title('Pitch control'),
-    ...controlLines(report),
+    ...controlLines(report, design),
     ...title('Where the battery goes'),
     ...batteryLines(report),
     ...cellLines(report),
@@ -110,10 +112,14 @@ function batteryLines({ battery, problem, staticMargin }: BalanceReport): readon
   );
 }
 
-const controlLines = ({ controls }: BalanceReport): readonly string[] =>
-  controls.length === 0
-    ? ['  There is none: only one airspeed trims by itself.']
-    : controls.flatMap((control) => wrapped(pitchControlWords(control)));
+function controlLines({ controls }: BalanceReport, design: LoadedDesign): readonly string[] {
+  if (controls.length === 0) return ['  There is none: only one airspeed trims by itself.'];
+  const remedy = controls.some(({ computed }) => !computed) ? controlsRemedy(design) : undefined;
+  return [
+    ...controls.flatMap((control) => wrapped(pitchControlWords(control))),
+    ...(remedy === undefined ? [] : wrapped(remedy)),
+  ];
+}
 
 function cellLines({ cellEffect }: BalanceReport): readonly string[] {
   if (cellEffect === undefined) return [];

@@ -68,6 +68,7 @@ export function computedSections(store: StoredText, from: string): ComputedSecti
       inAir,
       of: sectionsInAir(store, from, { ...POLAR_SETTINGS, critical }),
       turningOf: turningsInAir(store.controls ?? {}, critical),
+      hasControl: (key: string) => store.controls?.[key] !== undefined,
     };
     kept.set(critical, made);
     return made;
@@ -100,6 +101,11 @@ export function eitherComputed(
         other ??= { sections: second() };
         const there = inAir(other.sections)?.of(geometry, options);
         return there?.basis.kind === 'computed' || found.basis.kind === 'not computed' ? (there ?? found) : found;
+      },
+      hasControl: (key) => {
+        if (inAir(first)?.hasControl?.(key)) return true;
+        other ??= { sections: second() };
+        return inAir(other.sections)?.hasControl?.(key) ?? false;
       },
       turningOf: (...of) => {
         const found = inAir(first)?.turningOf?.(...of);

@@ -52,6 +52,8 @@ export interface ComputedSections {
     hinge: number,
     role: CompleteSurface['role'],
   ) => ControlTurning | undefined;
+  /** Whether the deflected sections of a key were computed. */
+  readonly hasControl?: (key: string) => boolean;
 }
 
 /** What the model of a section rests on. */

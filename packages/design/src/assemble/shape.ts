@@ -30,8 +30,16 @@ export interface AssembledShape {
   /** Travel of the pitch control [rad], trailing edge down positive; undefined where there is no pitch control. */
   readonly controlRange: { readonly lower: number; readonly upper: number } | undefined;
   readonly pitchControls: readonly string[];
-  /** Chord fraction of the control on each section's surface, by section name. */
-  readonly flapFractions: Readonly<Record<string, number>>;
+  /** Control on each section's surface, by section name; absent where it has none. */
+  readonly flaps: Readonly<Record<string, SectionFlap>>;
+}
+
+/** A control as the section under it has it. */
+export interface SectionFlap {
+  /** Hinged chord / chord. */
+  readonly fraction: number;
+  /** Real / ideal turning by hinge and gap; boundary layers not counted. */
+  readonly efficiency: number;
 }
 
 /** Chord stations that cells cover and their height over the skin [m], by surface. */
@@ -94,11 +102,11 @@ export function assembleShape(
   files: SectionSources,
 ): Outcome<AssembledShape> {
   const sections = new Map<string, AssembledSection>();
-  const flapFractions: Record<string, number> = {};
+  const flaps: Record<string, SectionFlap> = {};
   const lifting: LiftingSurface[] = [];
   const warnings: Warning[] = [];
   for (const surface of surfaces) {
-    const made = liftingSurface(surface, files, coverage[surface.name], sections, flapFractions);
+    const made = liftingSurface(surface, files, coverage[surface.name], sections, flaps);
     if (!made.ok) return made;
     lifting.push(made.value);
     warnings.push(...made.warnings);
@@ -114,7 +122,7 @@ export function assembleShape(
   };
   const checked = checkShape(shape);
   if (!checked.ok) return checked;
-  return success({ shape, sections: [...sections.values()], flapFractions, ...pitchControl(surfaces) }, [
+  return success({ shape, sections: [...sections.values()], flaps, ...pitchControl(surfaces) }, [
     ...warnings,
     ...checked.warnings,
   ]);
@@ -125,11 +133,11 @@ function liftingSurface(
   files: SectionSources,
   cells: Coverage[string] | undefined,
   sections: Map<string, AssembledSection>,
-  flapFractions: Record<string, number>,
+  flaps: Record<string, SectionFlap>,
 ): Outcome<LiftingSurface> {
   const stations: Station[] = [];
   const warnings: Warning[] = [];
-  const flap = surface.controls[0] === undefined ? 0.25 : 1 - surface.controls[0].hinge.value;
+  const [control] = surface.controls;
   for (const station of surface.stations) {
     const label = sectionLabel(surface.name, station.section, station.chord.value);
     if (!sections.has(label)) {
@@ -137,7 +145,11 @@ function liftingSurface(
       const made = assembleSection(label, station.section, station.chord.value, files, options);
       if (!made.ok) return { ...made, where: `surfaces.${surface.name}: ${made.where}` };
       sections.set(label, made.value);
-      flapFractions[label] = flap;
+      if (control !== undefined)
+        flaps[label] = {
+          fraction: 1 - control.hinge.value,
+          efficiency: hingeEfficiency(control, station.chord.value),
+        };
       warnings.push(...made.warnings);
     }
     stations.push({
@@ -201,11 +213,15 @@ function controlSurface(
     fromY: start + control.from * reach,
     toY: start + control.to * reach,
     chordFraction: 1 - control.hinge.value,
-    effectiveness: FLAP_EFFICIENCY * (1 - flapGapLoss(control.gap.value / chordAt(control, stations)).loss),
+    effectiveness: hingeEfficiency(control, chordAt(control, stations)),
     layerAhead: LAYER_AHEAD.unknown,
     ...(turning === undefined ? {} : { turning }),
   };
 }
+
+/** What hinge and open gap of a control leave of the turning in theory. chord - of the section [m] */
+const hingeEfficiency = ({ gap }: CompleteControl, chord: number): number =>
+  FLAP_EFFICIENCY * (1 - flapGapLoss(gap.value / chord).loss);
 
 /** Chord in the middle of a control [m]. */
 function chordAt({ from, to }: Pick<CompleteControl, 'from' | 'to'>, stations: readonly Station[]): number {

@@ -32,12 +32,16 @@ export interface WingAirframe {
 
 /**
  * A section as the strips of a wing ask for it.
- * @param flapFraction - chord fraction of the control that may lie behind it; the effect of a deflection on drag and
- *   maximum lift follows from it
  * @param reynolds - at which the moment is taken [-]
+ * @param flap - chord fraction of the control behind it, and its real / ideal turning by hinge and gap (default 0.8); the
+ *   effect of a deflection on drag and maximum lift follows from both
  */
-export function stripSection(model: SectionModel, flapFraction: number, reynolds: number): StripSection {
-  const shift = flapEffect(flapFraction).zeroLiftShift;
+export function stripSection(
+  model: SectionModel,
+  reynolds: number,
+  { fraction, efficiency }: { readonly fraction: number; readonly efficiency?: number } = { fraction: 0.25 },
+): StripSection {
+  const shift = flapEffect(fraction, 0, efficiency).zeroLiftShift;
   return {
     dragCoefficient: (lift, re, deflection) => sectionDragCoefficient(model, lift, re, shift * deflection),
     maximumLift: (re, deflection) => sectionMaximumLiftCoefficient(model, re, shift * deflection),

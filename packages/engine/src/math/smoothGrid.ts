@@ -7,13 +7,6 @@ export interface SmoothGrid {
   readonly columns: number;
 }
 
-/** Value with its slopes along the rows (per column) and across them (per row). */
-export interface SmoothValue {
-  readonly value: number;
-  readonly byColumn: number;
-  readonly byRow: number;
-}
-
 /** Harmonic mean of two differences of one sign, zero at an extremum. */
 const harmonic = (a: number, b: number): number => (a * b > 0 ? (2 * a * b) / (a + b) : 0);
 
@@ -43,7 +36,6 @@ export function smoothGrid(values: Float64Array, columns: number, around = false
 
 /** Distance by which a trend goes on beyond the end of a grid: it dies out within one step, half a step on. */
 const beyond = (u: number): number => (u < 1 ? u - 0.5 * u * u : 0.5);
-const beyondSlope = (u: number): number => (u < 1 ? 1 - u : 0);
 
 /**
  * Slope at a row between two differences of one sign, zero at an extremum: 8 a^2 b^2 / (a + b)^3. It keeps the cubic monotone (never above
@@ -54,13 +46,6 @@ function rowSlope(a: number, b: number): number {
   if (!(a * b > 0)) return 0;
   const r = a / (a + b);
   return 8 * (a + b) * r * r * (1 - r) * (1 - r);
-}
-
-/** Change of `rowSlope` by its first difference; by its second with the arguments exchanged. */
-function rowSlopeChange(a: number, b: number): number {
-  if (!(a * b > 0)) return 0;
-  const r = a / (a + b);
-  return 8 * r * (1 - r) * (1 - r) * (2 - 3 * r);
 }
 
 /**
@@ -133,54 +118,4 @@ export function smoothGridValue(grid: SmoothGrid, row: number, column: number): 
     after = a * values[n] + b * values[n + 1] + s * slopes[n] + z * slopes[n + 1] - low - step;
   }
   return acrossRows(row - i, low, step, before, after);
-}
-
-/** Value and slope of one row of a grid at a column. */
-function alongRow({ values, slopes, columns }: SmoothGrid, row: number, column: number): readonly [number, number] {
-  const start = row * columns;
-  const last = columns - 1;
-  if (column < 0) return [values[start] - beyond(-column) * slopes[start], beyondSlope(-column) * slopes[start]];
-  if (column > last) {
-    const u = column - last;
-    return [values[start + last] + beyond(u) * slopes[start + last], beyondSlope(u) * slopes[start + last]];
-  }
-  const j = Math.min(columns - 2, Math.floor(column));
-  const k = start + j;
-  const u = column - j;
-  const v = 1 - u;
-  const difference = values[k + 1] - values[k];
-  return [
-    values[k] + u * (u * (3 - 2 * u) * difference + v * (v * slopes[k] - u * slopes[k + 1])),
-    6 * u * v * difference + v * (1 - 3 * u) * slopes[k] + u * (3 * u - 2) * slopes[k + 1],
-  ];
-}
-
-/**
- * Value of a grid with its derivatives. Arguments as `smoothGridValue`.
- */
-export function smoothGridSlopes(grid: SmoothGrid, row: number, column: number): SmoothValue {
-  const i = rowBelow(grid.rows, row);
-  const [low, lowSlope] = alongRow(grid, i, column);
-  if (grid.rows === 1) return { value: low, byColumn: lowSlope, byRow: 0 };
-  const [high, highSlope] = alongRow(grid, i + 1, column);
-  const [step, stepSlope] = [high - low, highSlope - lowSlope];
-  const [before, beforeSlope] = i > 0 ? alongRow(grid, i - 1, column) : [low - step, lowSlope - stepSlope];
-  const [after, afterSlope] = i + 2 < grid.rows ? alongRow(grid, i + 2, column) : [high + step, highSlope + stepSlope];
-  const [a, b] = [low - before, after - high];
-  const t = row - i;
-  const value = acrossRows(t, low, step, a, b);
-  if (t < 0 || t > 1) {
-    const reach = t < 0 ? -beyond(-t) : 1 + beyond(t - 1);
-    return { value, byColumn: lowSlope + reach * stepSlope, byRow: step * beyondSlope(t < 0 ? -t : t - 1) };
-  }
-  const r = 1 - t;
-  // Slopes at both rows, and how they change along the columns.
-  const [start, end] = [rowSlope(a, step), rowSlope(step, b)];
-  const startChange = rowSlopeChange(a, step) * (lowSlope - beforeSlope) + rowSlopeChange(step, a) * stepSlope;
-  const endChange = rowSlopeChange(step, b) * stepSlope + rowSlopeChange(b, step) * (afterSlope - highSlope);
-  return {
-    value,
-    byColumn: lowSlope + t * (t * (3 - 2 * t) * stepSlope + r * (r * startChange - t * endChange)),
-    byRow: 6 * t * r * step + r * (1 - 3 * t) * start + t * (3 * t - 2) * end,
-  };
 }
