@@ -1,14 +1,5 @@
 import type { HookAnswer, LineAnswer } from './launch.js';
-
-/** How numbers are said. */
-export interface LaunchSaid {
-  readonly speed: (value: number) => string;
-  readonly force: (value: number) => string;
-  /** Of small lengths, and of ways. */
-  readonly length: (value: number) => string;
-  readonly way: (value: number) => string;
-  readonly degrees: (value: number) => string;
-}
+import type { LoadSaid } from './load-words.js';
 
 /** Share of the weight below which a pull lifts nothing (judgement). */
 const leastPull = 0.3;
@@ -16,7 +7,7 @@ const leastPull = 0.3;
 const times = (value: number): string => `${value.toFixed(1)} times the weight`;
 
 /** Why no more, in half a sentence. */
-function boundWords({ by, climb, reserve, reason, startReason, limitSpeed }: LineAnswer, said: LaunchSaid): string {
+function boundWords({ by, climb, reserve, reason, startReason, limitSpeed }: LineAnswer, said: LoadSaid): string {
   if (by === 'speed') return `more lift than that takes more airspeed than the limit of ${said.speed(limitSpeed)}`;
   if (by === 'start')
     return `more, straight ahead at the start, pushes it with over half of what breaks its wings by their own inertia (${startReason})`;
@@ -25,7 +16,7 @@ function boundWords({ by, climb, reserve, reason, startReason, limitSpeed }: Lin
     : `more, straight down in the climb, takes the wing beyond half of the ${(climb * reserve).toFixed(1)} times the weight that break it there (${reason})`;
 }
 
-function pullWords(line: LineAnswer, said: LaunchSaid): string {
+function pullWords(line: LineAnswer, said: LoadSaid): string {
   const { greatest, weight, stated, kind } = line;
   const name = kind === undefined ? 'A line' : `The ${kind}`;
   if (!(greatest > leastPull * weight)) return `It is not made for a line: ${boundWords(line, said)}.`;
@@ -40,7 +31,7 @@ function pullWords(line: LineAnswer, said: LaunchSaid): string {
 
 function bungeeWords(
   { kind, way, weight, least, most, greatest, limitSpeed, stated }: LineAnswer,
-  said: LaunchSaid,
+  said: LoadSaid,
 ): string {
   if (kind === 'winch' || kind === 'towline' || !(greatest > leastPull * weight)) return '';
   const first = `A bungee that pulls ${said.force(least.pull)} at first and slackens evenly over ${said.way(way)} lets it go at ${said.speed(least.airspeed)}, 1.3 times its stall`;
@@ -51,7 +42,7 @@ function bungeeWords(
   return `${first}; ${which} at ${said.speed(most.airspeed)} at most${fast}.`;
 }
 
-function hookWords({ below, direction, usual, ahead, balancePoint }: HookAnswer, said: LaunchSaid): string {
+function hookWords({ below, direction, usual, ahead, balancePoint }: HookAnswer, said: LoadSaid): string {
   const range = `${said.degrees(usual[0])} to ${said.degrees(usual[1])}`;
   if (direction === undefined)
     return `Its hook: ${said.length(ahead[0])} to ${said.length(ahead[1])} ahead of the balance point, which is ${said.length(balancePoint)} aft of the datum, if it sits ${said.length(below)} below it (line ${range} below the nose, from memory).`;
@@ -64,7 +55,7 @@ function hookWords({ below, direction, usual, ahead, balancePoint }: HookAnswer,
 }
 
 /** What a builder needs to know of a launch on a line: how hard it may pull, how fast a bungee lets go, where the hook goes. */
-export function lineWords(line: LineAnswer, said: LaunchSaid): readonly string[] {
+export function lineWords(line: LineAnswer, said: LoadSaid): readonly string[] {
   const all = [
     pullWords(line, said),
     bungeeWords(line, said),

@@ -4,6 +4,7 @@ import { createStages } from './index.js';
 import type { LineAnswer } from './launch.js';
 import { lineWords } from './launch-words.js';
 import { limits } from './limits.js';
+import { forwardText, jointText, throwText } from './load-words.js';
 
 const said = {
   speed: (value: number) => `${value.toFixed(1)} m/s`,
@@ -11,6 +12,7 @@ const said = {
   length: (value: number) => `${(1000 * value).toFixed(0)} mm`,
   way: (value: number) => `${value.toFixed(1)} m`,
   degrees: (value: number) => `${((180 * value) / Math.PI).toFixed(0)} deg`,
+  fine: (value: number) => `${((180 * value) / Math.PI).toFixed(2)} deg`,
 };
 
 function lineOf(text: string): LineAnswer {
@@ -63,5 +65,31 @@ describe('launch on a line', () => {
   it('needs a longer bungee where the pull that it takes is too hard', () => {
     const weak = { ...described, greatest: 0.4 * described.weight };
     expect(lineWords(weak, said).join()).toContain('or more');
+  });
+});
+
+describe('what loads do, in words', () => {
+  it('names place and play of a joint, and no play where there is none', () => {
+    const joint = {
+      surface: 'wing',
+      name: 'middle',
+      y: 0,
+      kept: { bending: 0.5, torsion: 0.7 },
+      breaks: 20,
+      crushes: 40,
+    };
+    expect(jointText({ ...joint, kink: 0 }, said)).toMatch(/^wing, joint middle, at the root: .*40\.0 N m\.$/);
+    expect(jointText({ ...joint, y: 0.8, kink: 0.01 }, said)).toContain('800 mm out');
+    expect(jointText({ ...joint, kink: 0.01 }, said)).toContain('kink by 0.57 deg');
+  });
+
+  it('says how hard a throw is and that it breaks where it does, and what bending forward takes', () => {
+    const thrown = { speed: 9, way: 1.2, needs: 33.75, bears: 20, y: 0, reason: 'spar breaks' };
+    expect(throwText(thrown, said)).toContain('pushed with 3.4 g');
+    expect(throwText(thrown, said)).toContain('they bear 2.0 g, which is less (at the root, spar breaks)');
+    expect(throwText({ ...thrown, bears: 1e3 }, said)).toContain('more than 50 g');
+    const forward = { tilt: 0.2, without: 12, loadFactor: 15, y: 1, reason: 'spar breaks' };
+    expect(forwardText(forward, { up: 9 }, said)).toContain('stands 11 deg above the path');
+    expect(forwardText(forward, { up: 9 }, said)).toContain('with it the wing bears 9.0 g, without it 12.0 g');
   });
 });

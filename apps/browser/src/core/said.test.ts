@@ -33,7 +33,14 @@ describe('numbers in words', () => {
     expect(massWords(0.4536, { ...usual, units: { mass: 'lb' } })).toContain('lb');
     expect(lengthWords(0.0254, { ...usual, units: { length: 'in' } })).toBe('1.00 in');
     expect(areaWords(0.515, usual)).toBe('0.515 m²');
-    expect(speedWords(10, { ...usual, units: { speed: 'km/h' } })).toBe('36.0 km/h');
+  });
+  it('say airspeeds to a tenth below ten of the unit shown, and to three digits above', () => {
+    const of = (speed: number) => speedWords(speed, usual);
+    expect([0.0811, 0.811, 7.56, 9.96, 9.999, 12.04, 101.6].map(of)).toEqual(
+      ['0.081', '0.81', '7.6', '10.0', '10.0', '12.0', '102'].map((text) => `${text} m/s`),
+    );
+    expect(speedWords(9, { ...usual, units: { speed: 'km/h' } })).toBe('32.4 km/h');
+    expect(speedWords(2, { ...usual, language: 'de', units: { speed: 'km/h' } })).toBe('7,2 km/h');
   });
 });
 

@@ -29,9 +29,8 @@ export function lengthWords(x: number, preferences: Said): string {
 export const areaWords = (area: number, preferences: Said): string =>
   shownQuantity({ value: area }, 'area', preferences, 3).replace(/2$/, '²');
 
-/** A limit of airspeed, to a tenth of m/s: bands are wider than that. */
-export const limitSpeedWords = (speed: number, preferences: Said): string =>
-  shownQuantity({ value: speed }, 'speed', preferences, Math.abs(speed) < 9.95 ? 2 : 3);
-
-export const speedWords = (speed: number, preferences: Said): string =>
-  shownQuantity({ value: speed }, 'speed', preferences, 3);
+/** An airspeed to a tenth of the unit below ten and to three digits above: less is scatter. */
+export function speedWords(speed: number, preferences: Said): string {
+  const shown = shownQuantity({ value: speed }, 'speed', { units: preferences.units }, 6);
+  return shownQuantity({ value: speed }, 'speed', preferences, Math.abs(Number.parseFloat(shown)) < 10 ? 2 : 3);
+}

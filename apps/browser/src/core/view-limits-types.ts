@@ -1,8 +1,9 @@
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
+import type { ForeAftFlight } from '@noonwing/engine/aeroelastic';
 import type { JointReport, WarmMaterial } from '@noonwing/engine/structure';
 import type { KnownLimit } from '@noonwing/verdict';
-import type { LineAnswer } from '@noonwing/verdict/launch';
+import type { LaunchLoad, LineAnswer } from '@noonwing/verdict/launch';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
 
@@ -146,20 +147,15 @@ export interface LimitsView {
   /** Load factors that the structure bears, where its strength is known. */
   readonly allowed?: { readonly up: number; readonly down: number; readonly reason: string };
   /** Bending forward in a pull-up, where it counts: tilt of the chord [rad], load factors of it alone and without it, and what gives way. */
-  readonly foreAft?: {
-    readonly tilt: number;
-    readonly loadFactor: number;
-    readonly without: number;
-    readonly reason: string;
-  };
+  readonly foreAft?: ForeAftFlight;
   /** What a top warmer by so many kelvin does to the trimmed pitch control, up negative [rad]. */
   readonly heat?: { readonly difference: number; readonly control: number };
   /** What bending does to level power and stall speed, as factors, and to the pitch control, up negative [rad]. */
   readonly bent?: { readonly levelPower: number; readonly stallSpeed: number; readonly control: number };
   /** Where wings come apart: stiffness that is left, and the moments [N m] at which joiner and socket give way; kink by play [rad]. */
-  readonly joints: readonly JointReport[];
+  readonly joints: readonly (JointReport & { readonly surface: string })[];
   /** Thrown by hand at a speed [m/s]: acceleration needed, and borne fore and aft [m/s2]. */
-  readonly launch?: { readonly speed: number; readonly needs: number; readonly bears: number; readonly reason: string };
+  readonly launch?: LaunchLoad;
   /** On a line: how hard it may pull [N], and why. */
   readonly line?: LineAnswer;
   /** Touchdown on the body: load factor, and the sink rate [m/s] ended within so many metres. */

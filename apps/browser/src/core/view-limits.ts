@@ -132,7 +132,9 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     ...(bent === undefined || power === undefined
       ? {}
       : { bent: { levelPower: power, stallSpeed: bent.stallSpeed, control: bent.control } }),
-    joints: Object.values(structure.described).flatMap((of) => (of.joints ?? []).map((each) => jointReport(of, each))),
+    joints: Object.values(structure.described).flatMap((of) =>
+      (of.joints ?? []).map((each) => ({ surface: of.name, ...jointReport(of, each) })),
+    ),
     ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
     line: answer.line,
     ...(landing === undefined ? {} : { landing: { ...landing } }),

@@ -1,7 +1,7 @@
 import { type Limit, type LimitsReport, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
 import { standardGravity } from '@noonwing/engine/flight';
 import { jointReport } from '@noonwing/engine/structure';
-import { type LaunchSaid, lineWords } from '@noonwing/verdict/launch-words';
+import { lineWords } from '@noonwing/verdict/launch-words';
 import { diveTexts, findingText, marginText, warmTexts } from '@noonwing/verdict/limit-words';
 import {
   bentPower,
@@ -12,6 +12,7 @@ import {
   limits,
   limitWarnings,
 } from '@noonwing/verdict/limits';
+import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { WarmLimit } from '@noonwing/verdict/warm-limits';
 import { type CommandModule, exampleText } from '../command.js';
@@ -124,49 +125,28 @@ const jointsOf = ({ structure }: LimitsAnswer) =>
 function jointLines(answer: LimitsAnswer, title: readonly string[]): readonly string[] {
   const joints = jointsOf(answer);
   if (joints.length === 0) return [];
-  const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
-  return [
-    ...title,
-    ...joints.flatMap(({ surface, name, y, kept, breaks, crushes, kink }) =>
-      wrapped(
-        `${surface}, ${name}, ${(1000 * y).toFixed(0)} mm out: over its length ${percent(kept.bending)} of the bending and ${percent(kept.torsion)} of the torsional stiffness are left; the joiner breaks at ${breaks.toFixed(1)} N m, its socket is crushed at ${crushes.toFixed(1)} N m; play lets the panels kink by ${((180 * kink) / Math.PI).toFixed(2)} deg.`,
-      ),
-    ),
-  ];
+  return [...title, ...joints.flatMap((joint) => wrapped(jointText(joint, loadSaid)))];
 }
 
 /** What bending forward does to a pull-up, where it counts. */
 function forwardLines({ report: { allowed, foreAft } }: LimitsAnswer, title: readonly string[]): readonly string[] {
   if (allowed === undefined || foreAft === undefined) return [];
-  const { tilt, without, loadFactor, reason, y } = foreAft;
-  const words = wrapped(
-    `In a full pull-up the chord stands ${plainWords.angle(tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${loadFactor.toFixed(1)} g (${placeWords(y)}, ${reason}); with it the wing bears ${allowed.up.toFixed(1)} g, without it ${without.toFixed(1)} g.`,
-  );
-  return [...title, ...words];
+  return [...title, ...wrapped(forwardText(foreAft, allowed, loadSaid))];
 }
 
-const placeWords = (y: number): string => (y > 0.05 ? `${(1000 * y).toFixed(0)} mm out` : 'at the root');
-
-const lineSaid: LaunchSaid = {
+const loadSaid: LoadSaid = {
   speed: speedText,
   force: (value) => `${value.toFixed(0)} N`,
   length: (value) => `${(1000 * value).toFixed(0)} mm`,
   way: (value) => `${value.toFixed(1)} m`,
   degrees: plainWords.angle,
+  fine: (value) => `${((180 * value) / Math.PI).toFixed(2)} deg`,
 };
 
 function groundLines({ report: { landing }, launch, line }: LimitsAnswer): readonly string[] {
   const lines: string[] = [];
-  if (launch !== undefined) {
-    const g = (acceleration: number) => (acceleration / standardGravity).toFixed(1);
-    const { speed, way, needs, bears, reason, y } = launch;
-    const borne = bears > 50 * standardGravity ? 'more than 50 g' : `${g(bears)} g`;
-    const place = placeWords(y);
-    lines.push(
-      `Thrown by hand to ${speedText(speed)} within ${way.toFixed(1)} m it is pushed with ${g(needs)} g, and its wings lag behind: fore and aft they bear ${borne}${bears < needs ? ', which is less' : ''} (${place}, ${reason}).`,
-    );
-  }
-  lines.push(...lineWords(line, lineSaid));
+  if (launch !== undefined) lines.push(throwText(launch, loadSaid));
+  lines.push(...lineWords(line, loadSaid));
   if (landing !== undefined)
     lines.push(
       `On skid or belly the wing's own inertia bends its tips down: it bears ${landing.loadFactor.toFixed(0)} g, which is ${landing.sinkRate.toFixed(1)} m/s of sink ended within ${(1000 * landing.stoppedWithin).toFixed(0)} mm (judgement: grass).`,

@@ -1,10 +1,10 @@
 import type { CompareData } from '@noonwing/drawing';
 import { fixed } from '../../core/decimal.js';
-import { lengthWords, massWords } from '../../core/said.js';
+import { lengthWords, massWords, speedWords } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { PowerView, VerdictView } from '../../core/view.js';
 import { confidenceText } from '../../core/words.js';
-import { shownAs, words } from '../day/shown.js';
+import { shownAs } from '../day/shown.js';
 import { durationText } from '../shell/clock.js';
 import { stageSpan } from '../shell/day-data.js';
 import { carriedText, enduranceText, limitText, skyTitle, wattsText } from '../shell/words.js';
@@ -63,9 +63,7 @@ export function figureRows(mine: VerdictView, other: VerdictView, units: Units):
     ...numberRow('level power', mine.levelPower?.value, other.levelPower?.value, wattsText),
     ...numberRow('income over need at best', a?.bestRatio.value, b?.bestRatio.value, (value) => fixed(value, 2)),
     ...numberRow('mass', mine.balance?.mass, other.balance?.mass, mass),
-    ...numberRow('airspeed flown', mine.flight?.airspeed, other.flight?.airspeed, (value) =>
-      words(value, 'speed', units),
-    ),
+    ...numberRow('airspeed flown', mine.flight?.airspeed, other.flight?.airspeed, (value) => speedWords(value, units)),
     ...numberRow('balance point', mine.balance?.balancePoint.x, other.balance?.balancePoint.x, (x) =>
       lengthWords(x, units),
     ),

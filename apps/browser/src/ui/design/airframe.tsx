@@ -1,7 +1,7 @@
 import { type DrawOptions, liftDragMoment, powerAgainstAirspeed } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useMemo } from 'react';
 import { fixed } from '../../core/decimal.js';
-import { areaWords } from '../../core/said.js';
+import { areaWords, speedWords } from '../../core/said.js';
 import { shownQuantity } from '../../core/shown-quantity.js';
 import type { PowerView } from '../../core/view.js';
 import { Figure, Panel, useAppState } from '../kit/index.js';
@@ -94,7 +94,7 @@ function LevelPower({ view }: OfPower): ReactNode {
   const flown = verdict?.flight?.airspeed;
   const data = useMemo(() => powerData(view, flown, preferences), [view, flown, preferences]);
   const draw = useCallback((options: DrawOptions) => powerAgainstAirspeed(data, options), [data]);
-  const speed = (value: number) => shownQuantity({ value }, 'speed', preferences, 3);
+  const speed = (value: number) => speedWords(value, preferences);
   const { leastPower, stallSpeed } = view;
   const finding =
     leastPower === undefined

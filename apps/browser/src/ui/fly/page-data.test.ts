@@ -46,7 +46,7 @@ describe('the page of the first flight', () => {
     const data = firstFlightData(view, undefined, limits);
     expect(speedFigures(data, units).at(-1)).toEqual({
       label: 'Limit',
-      value: '7.60 m/s',
+      value: '7.6 m/s',
       note: 'it is pitched down',
       assumed: true,
     });

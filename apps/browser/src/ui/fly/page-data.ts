@@ -1,7 +1,7 @@
 import type { BeamData, FirstFlightData as PageData, PageFigure } from '@noonwing/drawing';
 import { fixed } from '../../core/decimal.js';
 import type { FirstFlightData } from '../../core/first-flight.js';
-import { lengthWords, massWords, unitOnce } from '../../core/said.js';
+import { lengthWords, massWords, speedWords, unitOnce } from '../../core/said.js';
 import type { Preferences } from '../../core/state.js';
 import type { AssumptionView, BeamLoadView, VerdictView } from '../../core/view.js';
 import { shownAs, words } from '../day/shown.js';
@@ -89,9 +89,8 @@ export function limitFigure({ limit, limitUnknown }: FirstFlightData, units: Uni
   if (limit === undefined) return { label: 'Limit', value: 'not known', note: limitUnknown ?? '' };
   return {
     label: 'Limit',
-    value: words(limit.speed, 'speed', units),
-    note:
-      limit.warm === undefined ? limit.words : `${limit.words}; ${words(limit.warm, 'speed', units)} in the noon sun`,
+    value: speedWords(limit.speed, units),
+    note: limit.warm === undefined ? limit.words : `${limit.words}; ${speedWords(limit.warm, units)} in the noon sun`,
     ...(limit.assumed ? { assumed: true } : {}),
   };
 }
@@ -99,7 +98,7 @@ export function limitFigure({ limit, limitUnknown }: FirstFlightData, units: Uni
 export function speedFigures(data: FirstFlightData, units: Units): readonly PageFigure[] {
   const { speeds, levelPower } = data;
   if (speeds === undefined) return [];
-  const speed = (value: number) => words(value, 'speed', units);
+  const speed = (value: number) => speedWords(value, units);
   return [
     {
       label: 'Stall',

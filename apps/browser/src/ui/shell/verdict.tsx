@@ -2,7 +2,7 @@ import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
 import type { ChannelState, ChannelStatus } from '../../core/compute.js';
 import { localNumbers } from '../../core/decimal.js';
 import { placeOfField } from '../../core/field-place.js';
-import { limitSpeedWords } from '../../core/said.js';
+import { speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { confidenceText } from '../../core/words.js';
 import { Button } from '../kit/button.js';
@@ -150,7 +150,7 @@ function LimitSpeed(): ReactNode {
   const { view, stale } = useComputeState(({ channels }) => channels.limits);
   const said = useAppState((state) => state.preferences);
   if (view === undefined) return null;
-  const text = limitSpeedText(view, (speed) => limitSpeedWords(speed, said));
+  const text = limitSpeedText(view, (speed) => speedWords(speed, said));
   return (
     <p className={stale ? `${styles.reason} ${styles.old}` : styles.reason}>
       <b>Limit speed:</b> {localNumbers(text)}

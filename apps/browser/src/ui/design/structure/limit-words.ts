@@ -1,7 +1,8 @@
-import { type LaunchSaid, lineWords } from '@noonwing/verdict/launch-words';
+import { lineWords } from '@noonwing/verdict/launch-words';
 import { diveTexts, findingText, marginText, type QuantityWords, warmTexts } from '@noonwing/verdict/limit-words';
+import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
 import { fixed } from '../../../core/decimal.js';
-import { lengthWords, limitSpeedWords, massWords, type Said, speedWords } from '../../../core/said.js';
+import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
 import { shownQuantity } from '../../../core/shown-quantity.js';
 import type { LimitsView, StiffeningView } from '../../../core/view-limits-types.js';
 
@@ -20,7 +21,7 @@ const degreeWords = (angle: number): string => `${Math.round((180 * angle) / Mat
 
 /** Quantities as the page writes them. */
 const wordsOf = (said: Said): QuantityWords => ({
-  speed: (value) => limitSpeedWords(value, said),
+  speed: (value) => speedWords(value, said),
   height: (value) => lengthIn(value, said),
   angle: degreeWords,
   temperature: (kelvin) => `${Math.round(kelvin - 273.15)} °C`,
@@ -53,15 +54,13 @@ const turned = (angle: number): string =>
 
 const changed = (factor: number): string => `${factor < 1 ? '−' : '+'}${fixed(Math.abs(100 * (factor - 1)), 1)} %`;
 
-/** [m/s2] */
-const gravity = 9.80665;
-
-const lineSaid = (said: Said): LaunchSaid => ({
+const loadSaid = (said: Said): LoadSaid => ({
   speed: (value) => speedWords(value, said),
   force: (value) => shownQuantity({ value }, 'force', said, 2),
   length: (value) => lengthWords(value, said),
   way: (value) => shownQuantity({ value }, 'length', said, 2),
   degrees: degreeWords,
+  fine: (value) => `${fixed((180 * value) / Math.PI, 2)}°`,
 });
 
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
@@ -78,19 +77,11 @@ export function flightWords(
     lines.push(
       `Within the slop of its linkages the airspeed wanders by ${speedWords(slop.airspeed, said)} either way.`,
     );
-  for (const { name, kept, breaks, crushes, kink } of joints)
-    lines.push(
-      `Joint ${name}: ${Math.round(100 * kept.bending)} % of the bending and ${Math.round(100 * kept.torsion)} % of the torsional stiffness are left over its length; the joiner breaks at ${fixed(breaks, 1)} N m, its socket is crushed at ${fixed(crushes, 1)} N m; play lets the panels kink by ${fixed((180 * kink) / Math.PI, 2)}°.`,
-    );
-  if (allowed !== undefined && foreAft !== undefined)
-    lines.push(
-      `In a full pull-up the chord stands ${degreeWords(foreAft.tilt)} above the path, and its lift bends the wing forward too: alone that breaks it at ${fixed(foreAft.loadFactor, 1)} g (${foreAft.reason}); with it the wing bears ${fixed(allowed.up, 1)} g, without it ${fixed(foreAft.without, 1)} g.`,
-    );
-  if (launch !== undefined)
-    lines.push(
-      `Thrown by hand to ${speedWords(launch.speed, said)} it is pushed with ${fixed(launch.needs / gravity, 1)} g; fore and aft its wings bear ${launch.bears > 50 * gravity ? 'more than 50' : fixed(launch.bears / gravity, 1)} g (${launch.reason}).`,
-    );
-  if (line !== undefined) lines.push(...lineWords(line, lineSaid(said)));
+  const loads = loadSaid(said);
+  lines.push(...joints.map((joint) => jointText(joint, loads)));
+  if (allowed !== undefined && foreAft !== undefined) lines.push(forwardText(foreAft, allowed, loads));
+  if (launch !== undefined) lines.push(throwText(launch, loads));
+  if (line !== undefined) lines.push(...lineWords(line, loads));
   if (landing !== undefined)
     lines.push(
       `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,
@@ -102,5 +93,5 @@ export function flightWords(
 export function stiffeningWords({ name, mass, limitSpeed, first, perMass }: StiffeningView, said: Said): string {
   const gain = `+ ${shownQuantity({ value: perMass * 0.01 }, 'speed', said, 2)} for each 10 g`;
   const then = first === undefined ? 'no limit is left' : `then ${first} comes first`;
-  return `${name}: + ${massWords(mass, said)}, limit speed ${limitSpeedWords(limitSpeed, said)} (${gain}); ${then}`;
+  return `${name}: + ${massWords(mass, said)}, limit speed ${speedWords(limitSpeed, said)} (${gain}); ${then}`;
 }
