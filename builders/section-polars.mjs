@@ -22,7 +22,7 @@ const degree = Math.PI / 180;
 /** Zigzag strips of 0.023 in on a chord of 12 in (the chord from memory). */
 const TRIP_HEIGHT = 0.0019;
 
-/** @typedef {{ reynolds: number, state: string, points: { lift: number, drag: number }[] }} Run */
+/** @typedef {{ model: string, reynolds: number, state: string, points: { lift: number, drag: number }[] }} Run */
 
 /** @param {string} file */
 const rows = (file) =>
@@ -42,19 +42,22 @@ function coordinates(section, kind) {
 function outlines(section) {
   const design = coordinates(section, 'design');
   const measured = coordinates(section, 'measured');
-  return { design, ...(measured.x.length > 0 ? { built: builtOutline(design, measured) } : {}) };
+  // Of the two models of the E387 one was measured.
+  const model = section === 'E387' ? 'E387 (C)' : undefined;
+  return { design, model, ...(measured.x.length > 0 ? { built: builtOutline(design, measured) } : {}) };
 }
 
-/** Runs of about one Reynolds number of one state, together. @param {string} section @returns {Run[]} */
+/** Runs of one model at about one Reynolds number in one state, together. @param {string} section @returns {Run[]} */
 function runs(section) {
   /** @type {Map<string, Run>} */
   const found = new Map();
   for (const row of rows(`${section}_drag.csv`)) {
     const reynolds = 50_000 * Math.round(Number(row[4]) / 50_000) || 50_000;
     const state = row[2] ?? 'clean';
-    const run = found.get(`${state} ${reynolds}`) ?? { reynolds: Number(row[4]), state, points: [] };
+    const model = row[1] ?? section;
+    const run = found.get(`${model} ${state} ${reynolds}`) ?? { model, reynolds: Number(row[4]), state, points: [] };
     run.points.push({ lift: Number(row[8]), drag: Number(row[9]) });
-    found.set(`${state} ${reynolds}`, run);
+    found.set(`${model} ${state} ${reynolds}`, run);
   }
   return [...found.values()].sort((a, b) => a.reynolds - b.reynolds);
 }
@@ -64,7 +67,7 @@ function measuredLift(section, run) {
   /** @type {Map<string, [number, number][]>} */
   const blocks = new Map();
   for (const row of rows(`${section}_lift.csv`)) {
-    if (row[2] !== run.state || Math.abs(Number(row[4]) / run.reynolds - 1) >= 0.05) continue;
+    if (row[1] !== run.model || row[2] !== run.state || Math.abs(Number(row[4]) / run.reynolds - 1) >= 0.05) continue;
     const block = blocks.get(`${row[1]} ${row[5]}`) ?? [];
     block.push([Number(row[7]), Number(row[8])]);
     blocks.set(`${row[1]} ${row[5]}`, block);
@@ -123,7 +126,7 @@ function compare(section, run, shape, outline) {
 }
 
 /** One row of the table. @param {ReturnType<typeof compare>} one */
-function row({ section, run, shape, errors, computed, measured }) {
+function row({ run, shape, errors, computed, measured }) {
   const top = (/** @type {[number, number][]} */ points) => Math.max(...points.map(([, lift]) => lift));
   const drag =
     errors.length === 0
@@ -139,7 +142,7 @@ function row({ section, run, shape, errors, computed, measured }) {
     `${fixed(top(computed), 2)} / ${fixed(top(measured), 2)}`,
     percent(top(computed) / top(measured) - 1),
   ];
-  return `| ${[section, run.state, shape, run.reynolds, errors.length, ...drag, ...lift].join(' | ')} |`;
+  return `| ${[run.model, run.state, shape, run.reynolds, errors.length, ...drag, ...lift].join(' | ')} |`;
 }
 
 /** Pooled row of clean runs between two Reynolds numbers. @param {ReturnType<typeof compare>[]} all @param {string} name @param {number} from @param {number} to */
@@ -225,24 +228,26 @@ if (!existsSync(data)) {
     built: /** @type {ReturnType<typeof compare>[]} */ ([]),
   };
   for (const section of ['E387', 'SD7037', 'A18', 'E374', 'SD7080', 'S1223']) {
-    const { design, built } = outlines(section);
+    const { design, built, model } = outlines(section);
     const designed = runs(section).map((run) => compare(section, run, 'designed', design));
-    const asBuilt = built === undefined ? [] : runs(section).map((run) => compare(section, run, 'built', built));
-    designed.forEach((one, i) => {
+    const shown = designed.flatMap((one) => {
       lines.push(row(one));
-      const other = asBuilt[i];
-      if (other !== undefined) lines.push(row(other));
+      if (built === undefined || one.run.model !== (model ?? one.run.model)) return [one];
+      const other = compare(section, one.run, 'built', built);
+      lines.push(row(other));
+      both.designed.push(one);
+      both.built.push(other);
+      return [other];
     });
     if (built !== undefined) {
-      both.designed.push(...designed);
-      both.built.push(...asBuilt);
       const [above, below] = built.scatter.map((value) => (100 * value).toFixed(3));
       console.log(
         `${section}: scatter ${above} and ${below} % of chord, trailing edge ${(100 * built.tailGap).toFixed(2)} %`,
       );
     }
-    const shown = built === undefined ? designed : asBuilt;
-    for (const state of new Set(shown.map(({ run }) => run.state))) pictures.push(draw(shown, section, state), '');
+    // One curve for each Reynolds number: of the measured model where there are two.
+    const drawn = shown.filter(({ run }) => run.model === (model ?? run.model));
+    for (const state of new Set(drawn.map(({ run }) => run.state))) pictures.push(draw(drawn, section, state), '');
     console.log(section);
   }
   const summary = [
