@@ -14,7 +14,8 @@ import {
   readStoredText,
 } from '../packages/design/dist/index.js';
 import { createStages, verdict } from '../packages/verdict/dist/index.js';
-import { knownLimit, limitChanges, limits } from '../packages/verdict/dist/limits.js';
+import { limitChanges } from '../packages/verdict/dist/limit-changes.js';
+import { knownLimit, limits } from '../packages/verdict/dist/limits.js';
 
 /** @param {string} path */
 const file = (path) => fileURLToPath(new URL(path, import.meta.url));

@@ -28,7 +28,7 @@ inBrowser('structure', ({ visit }) => {
       .waitFor({ timeout: later });
     expect(await page.getByText('Follow the rules of your club and your country.').count()).toBe(1);
     await verdictOf(page)
-      .getByText(new RegExp(`${speed}, \\d\\.\\d times the speed flown`))
+      .getByText(new RegExp(`${speed} \\(\\d+\\.\\d m/s in the noon sun\\), \\d\\.\\d times the speed flown`))
       .waitFor();
     await goTo(page, 'Fly');
     const limit = page.getByRole('region', { name: 'Airspeeds' }).locator('div', { hasText: 'Limit' });

@@ -11,7 +11,9 @@ describe('limits', () => {
     expect(out.replace(/\s+/g, ' ')).toMatch(
       /above its limit: the \d+\.\d m\/s flown are \d\.\d times the limit speed\./,
     );
-    expect(out.replace(/\s+/g, ' ')).toMatch(/Parked in that sun its top comes to \d+ C: .* foam keeps \d+ %/);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /Parked in that sun its top comes to \d+ C, where .* foam keeps \d+ % of its stiffness/,
+    );
     expect(out).not.toContain('assumed: plank');
     expect(out).toContain('plank: as the design describes it');
     expect(out).toMatch(/Thrown by hand to \d\.\d m\/s within 1\.2 m/);

@@ -7,7 +7,13 @@ const words: QuantityWords = {
   angle: (value) => `${((180 * value) / Math.PI).toFixed(0)} deg`,
   temperature: (kelvin) => `${(kelvin - 273.15).toFixed(0)} C`,
 };
-const limit = (low: number, reason = 'it diverges') => ({ words: reason, low, airspeed: 1.3 * low, high: 1.7 * low });
+const limit = (low: number, reason = 'it diverges') => ({
+  kind: reason,
+  words: reason,
+  low,
+  airspeed: 1.3 * low,
+  high: 1.7 * low,
+});
 const told = (low: number, of: Partial<ToldLimits> = {}): ToldLimits => ({
   limits: [limit(low)],
   airspeed: 10,
@@ -58,10 +64,12 @@ describe('the limit speed in words', () => {
     const soft = { name: 'foam', kept: 0.7, low: 0.55, high: 0.85 };
     const warm = (reason: string) => ({ top: 343.15, bottom: 296.15, softer: [soft], first: limit(16, reason) });
     const [flight, parked] = warmTexts(told(20), { flight: warm('it diverges'), parked: warm('it tucks') }, words);
-    expect(flight).toContain('air at 23 C, its top comes to 70 C: of its stiffness there foam keeps 70 % (55 to 85 %)');
+    expect(flight).toContain('air at 23 C, its top comes to 70 C, where foam keeps 70 % of its stiffness (55 to 85 %)');
     expect(flight).toContain('the limit speed is then 16.0 m/s instead of 20.0 m/s, for the same reason.');
     expect(parked).toContain('instead of 20.0 m/s, it tucks.');
     const hard = { ...warm('x'), softer: [{ ...soft, kept: 0.999 }] };
-    expect(warmTexts(told(20), { flight: hard, parked: hard }, words)[0]).toContain('hardly anything softens there');
+    expect(warmTexts(told(20), { flight: hard, parked: hard }, words)[0]).toContain(
+      '70 C, where hardly anything softens; ',
+    );
   });
 });

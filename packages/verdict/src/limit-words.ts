@@ -13,6 +13,7 @@ export interface QuantityWords {
 
 /** A limit as it is told; frequency of a vibration in Hz. */
 export interface ToldLimit {
+  readonly kind: string;
   readonly words: string;
   readonly airspeed: number;
   readonly low: number;
@@ -105,17 +106,18 @@ const leastLoss = 0.01;
 
 function softerText(softer: readonly ToldMaterial[]): string {
   const lost = softer.filter(({ kept }) => 1 - kept >= leastLoss);
-  if (lost.length === 0) return 'hardly anything softens there';
+  if (lost.length === 0) return ', where hardly anything softens';
   const each = lost.map(
-    ({ name, kept, low, high }) => `${name} keeps ${percent(kept)} % (${percent(low)} to ${percent(high)} %)`,
+    ({ name, kept, low, high }, i) =>
+      `${name} ${i === 0 ? 'keeps ' : ''}${percent(kept)} %${i === 0 ? ' of its stiffness' : ''} (${percent(low)} to ${percent(high)} %)`,
   );
-  return `of its stiffness there ${each.join(', ')}`;
+  return `, where ${each.join(', ')}`;
 }
 
 function warmLimitText(told: ToldLimits, { first }: ToldWarmth, { speed }: QuantityWords): string {
   if (first === undefined) return `no limit was found up to ${speed(told.searchedTo)}`;
   const [cold] = told.limits;
-  const reason = cold?.words === first.words ? 'for the same reason' : first.words;
+  const reason = cold?.kind === first.kind ? 'for the same reason' : first.words;
   const instead = cold === undefined ? '' : ` instead of ${speed(cold.low)}`;
   return `the limit speed is then ${speed(first.low)}${instead}, ${reason}`;
 }
@@ -127,10 +129,10 @@ export function warmTexts(
   words: QuantityWords,
 ): readonly string[] {
   const { temperature } = words;
-  const at = (of: ToldWarmth) => `${softerText(of.softer)}; ${warmLimitText(told, of, words)}.`;
+  const at = (of: ToldWarmth) => `${temperature(of.top)}${softerText(of.softer)}; ${warmLimitText(told, of, words)}.`;
   return [
-    `In flight in the noon sun, air at ${temperature(flight.bottom)}, its top comes to ${temperature(flight.top)}: ${at(flight)} A day holds its airspeed below the lower of both.`,
-    `Parked in that sun its top comes to ${temperature(parked.top)}: ${at(parked)} Let it cool in the shade before a launch.`,
+    `In flight in the noon sun, air at ${temperature(flight.bottom)}, its top comes to ${at(flight)} A day holds its airspeed below the lower of both.`,
+    `Parked in that sun its top comes to ${at(parked)} Let it cool in the shade before a launch.`,
     'Solved anew with the wing as soft as that and bent by its warm top. How much materials soften is common practice or from memory.',
   ];
 }

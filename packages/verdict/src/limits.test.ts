@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import * as test from '../test/support.js';
 import { createStages, shareUnchanged, verdict as verdictFor } from './index.js';
-import { knownLimit, limitChanges, limits, limitWarnings, steadyLimit } from './limits.js';
+import { limitChanges } from './limit-changes.js';
+import { knownLimit, limits, limitWarnings, steadyLimit } from './limits.js';
 
 const plan = test.planText('bandeja');
 /** Without what the example says of its structure. */

@@ -2,16 +2,9 @@ import { type Limit, type LimitsReport, steadyDiveSpeed } from '@noonwing/engine
 import { standardGravity } from '@noonwing/engine/flight';
 import { jointReport } from '@noonwing/engine/structure';
 import { lineWords } from '@noonwing/verdict/launch-words';
+import { type LimitChange, limitChanges, usefulChanges } from '@noonwing/verdict/limit-changes';
 import { diveTexts, findingText, marginText, warmTexts } from '@noonwing/verdict/limit-words';
-import {
-  bentPower,
-  type LimitChange,
-  type LimitsAnswer,
-  limitChanges,
-  limitCondition,
-  limits,
-  limitWarnings,
-} from '@noonwing/verdict/limits';
+import { bentPower, type LimitsAnswer, limitCondition, limits, limitWarnings } from '@noonwing/verdict/limits';
 import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { WarmLimit } from '@noonwing/verdict/warm-limits';
@@ -106,7 +99,7 @@ function limitLines({ answer, changes, dive }: Told, terminal: Terminal): readon
     ...title('Heat'),
     ...heatLines(answer),
     ...title('What would raise it, the most for its mass first'),
-    ...changeLines(changes),
+    ...changeLines(changes, answer),
     ...title('The structure behind it'),
     ...Object.keys(structure.described).flatMap((name) => wrapped(`${name}: as the design describes it`)),
     ...[...structure.assumed, ...structure.assumedJoints].flatMap((text) => wrapped(`assumed: ${text}`)),
@@ -149,7 +142,7 @@ function groundLines({ report: { landing }, launch, line }: LimitsAnswer): reado
   lines.push(...lineWords(line, loadSaid));
   if (landing !== undefined)
     lines.push(
-      `On skid or belly the wing's own inertia bends its tips down: it bears ${landing.loadFactor.toFixed(0)} g, which is ${landing.sinkRate.toFixed(1)} m/s of sink ended within ${(1000 * landing.stoppedWithin).toFixed(0)} mm (judgement: grass).`,
+      `On skid or belly the wing's own inertia bends its tips down: it bears ${landing.loadFactor.toFixed(0)} g, which is ${landing.sinkRate.toFixed(1)} m/s of sink ended evenly within ${(1000 * landing.stoppedWithin).toFixed(0)} mm (judgement: grass).`,
     );
   return lines.flatMap((each) => wrapped(each));
 }
@@ -194,9 +187,9 @@ function heatLines(answer: LimitsAnswer): readonly string[] {
     : wrapped('Nothing in it is known to warp or soften.');
 }
 
-function changeLines(changes: readonly LimitChange[]): readonly string[] {
-  const useful = changes.filter(({ perGram }) => perGram > 0);
-  if (useful.length === 0) return wrapped('None of the changes looked at raises it.');
+function changeLines(changes: readonly LimitChange[], answer: LimitsAnswer): readonly string[] {
+  const useful = usefulChanges(changes, answer);
+  if (useful.length === 0) return wrapped(`None of the ${changes.length} changes looked at raises it.`);
   return tableLines({
     head: ['', 'added, g', 'limit speed, m/s', 'm/s per 10 g', 'then'],
     left: [0, 4],

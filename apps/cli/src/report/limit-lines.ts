@@ -18,8 +18,8 @@ export const plainWords: QuantityWords = {
   temperature: (kelvin) => `${(kelvin - 273.15).toFixed(0)} C`,
 };
 
-const toldLimit = ({ words, airspeed, low, high, frequency }: Limit): ToldLimit => ({
-  ...{ words, airspeed, low, high },
+const toldLimit = ({ kind, words, airspeed, low, high, frequency }: Limit): ToldLimit => ({
+  ...{ kind, words, airspeed, low, high },
   ...(frequency === undefined ? {} : { frequency: frequency / (2 * Math.PI) }),
 });
 

@@ -21,6 +21,9 @@ const unknown = (allowed: AllowedLoad | undefined): Borne => ({
   drag: () => undefined,
 });
 
+/** Normal flight is slower than this, over the stall speed (judgement). */
+const fastest = 2;
+
 /**
  * What the strength along the wing allows, from how it bends in normal flight.
  *
@@ -33,8 +36,9 @@ export function borneLoads(
   brief: boolean,
 ): Borne {
   const { strength, trim: of, allowed } = condition;
-  const trim =
-    strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * condition.airspeed ** 2, of);
+  // Far above its stall a wing bends by the air itself, not by what it carries: what a load does is then looked at more slowly.
+  const airspeed = Math.min(condition.airspeed, fastest * condition.stallSpeed);
+  const trim = strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * airspeed ** 2, of);
   if (strength === undefined || trim === undefined) return unknown(allowed);
   const curvature = spanCurvature(elastic, model, trim, of, strength);
   const moments = foreAftMoments(elastic, trim, condition, strength);

@@ -29,7 +29,7 @@ export function bandData(
       ...(view.loose === undefined ? [] : [{ ...row(view.loose, 'loose'), label: 'loose linkage', aside: true }]),
     ],
     flown: [
-      { label: 'level, flown', value: speed.of(view.airspeed) },
+      { label: view.undriven ? 'looked for at' : 'level, flown', value: speed.of(view.airspeed) },
       ...(power?.bestRange === undefined ? [] : [{ label: 'best range', value: speed.of(power.bestRange.airspeed) }]),
       ...(dive === undefined ? [] : [{ label: 'steady dive of 10°', value: speed.of(dive) }]),
     ],

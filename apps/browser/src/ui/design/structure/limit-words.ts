@@ -84,7 +84,7 @@ export function flightWords(
   if (line !== undefined) lines.push(...lineWords(line, loads));
   if (landing !== undefined)
     lines.push(
-      `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,
+      `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended evenly within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,
     );
   return lines;
 }

@@ -59,6 +59,9 @@ describe('limits of Bandeja', () => {
     expect(data.limits.map(({ id }) => id)).toHaveLength(new Set(data.limits.map(({ id }) => id)).size);
     expect(data.limits.at(-1)).toMatchObject({ label: 'loose linkage', aside: true });
     expect(data.flown[0]).toMatchObject({ label: 'level, flown', value: view.airspeed });
+    expect(bandData({ ...view, undriven: true }, 'Bandeja', undefined, { units: {} }).flown[0]!.label).toBe(
+      'looked for at',
+    );
     expect(limitBands(data).text).toContain(`${view.limits[0]!.low.toFixed(1)} m/s`);
     const knots = bandData(view, 'Bandeja', undefined, { units: { speed: 'kt' } });
     expect(knots.speed.unit).toBe('kt');
