@@ -34,7 +34,7 @@ const materialStrain = (material: StructuralMaterial, buckling = Number.POSITIVE
 });
 
 /** Films carry no compression, and lose nothing by it. */
-const isFilm = (thickness: number, material: StructuralMaterial): boolean =>
+export const isFilm = (thickness: number, material: StructuralMaterial): boolean =>
   thickness < 1.2e-4 && material.modulus < 6e9;
 
 /** Foam of a sandwich shell beside a layer of one face. */

@@ -93,8 +93,11 @@ function joinerParts(structure: SurfaceStructure, joint: PanelJoint, curvatureMo
  * y - along the surface [m]
  * Returns undefined where nothing carries. Source: bending about two principal axes, textbook.
  */
-export function twoWayStrength(structure: SurfaceStructure, y: number): TwoWayStrength | undefined {
-  const whole = surfaceSection(structure, y);
+export function twoWayStrength(
+  structure: SurfaceStructure,
+  y: number,
+  whole = surfaceSection(structure, y),
+): TwoWayStrength | undefined {
   const plates = plateFibres(structure, whole, middles);
   const along = chordwiseBending(plates, whole);
   if (along === undefined || !(along.bending > 0)) return undefined;
@@ -165,7 +168,7 @@ export function outboardMassMoments(
 ): number[] {
   const { stations } = structure;
   const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
-  const count = 24;
+  const count = 12;
   const step = (tip - root) / count;
   const strips = Array.from({ length: count }, (_, i) => {
     const at = root + (i + 0.5) * step;

@@ -14,6 +14,7 @@ export * from './model-types.js';
 export * from './panelJoint.js';
 export * from './profiles.js';
 export { addForce, addWeighted, pointRow, readRow } from './rows.js';
+export * from './sectionShear.js';
 export * from './softening.js';
 export * from './strength.js';
 export * from './surface-types.js';

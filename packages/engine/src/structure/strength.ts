@@ -1,8 +1,8 @@
 import { type Fibre, gaveWay, plateFibres, sparFibres } from './fibres.js';
 import { outboardMassMoments, type TwoWayStrength, twoWayStrength } from './foreAft.js';
 import type { MassPoint } from './input-types.js';
-import { webBucklingStress } from './joiner.js';
 import { jointKept, jointLimits, shearArm } from './panelJoint.js';
+import { closedShear, type ShearBorne, webStrength } from './shearLimits.js';
 import type { SurfaceStructure } from './surface-types.js';
 import { type SurfaceSection, sparBeam, surfaceSection } from './surfaceSection.js';
 
@@ -34,40 +34,45 @@ const deepPlaces = [0.1, 0.25, 0.4, 0.6];
  * their core, sheets that buckle between ribs, foam at its outer fibre.
  * Characteristic strengths; no safety factor.
  */
-export function curvatureLimits(structure: SurfaceStructure, y: number): readonly CurvatureLimit[] {
-  const whole = surfaceSection(structure, y);
+export function curvatureLimits(
+  structure: SurfaceStructure,
+  y: number,
+  whole = surfaceSection(structure, y),
+): readonly CurvatureLimit[] {
   return [
     ...sparFibres(structure, whole).flatMap(fibreLimits),
-    ...webLimits(structure, whole),
+    ...shearLimits(structure, whole),
     ...plateFibres(structure, whole, deepPlaces).flatMap(fibreLimits),
   ];
 }
 
-/** Shear of webs, by the shear that goes with the bending moment under elliptic lift; each spar carries its share of bending. */
-function webLimits(
-  structure: SurfaceStructure,
-  { spars, section, bending, neutralAxis }: SurfaceSection,
-): CurvatureLimit[] {
-  const arm = shearArm(structure, section.y);
+/** Shear of webs where the section is not closed: each spar carries its share of bending, skins none. */
+function openShear(structure: SurfaceStructure, { spars, neutralAxis }: SurfaceSection): readonly ShearBorne[] {
   const own = spars.map((cut) => sparBeam(cut, neutralAxis, structure).bending);
   const all = own.reduce((sum, value) => sum + value, 0);
-  return spars.flatMap(({ spar, size, profile }, i) => {
+  return spars.flatMap((cut, i) => {
+    const { spar, size, profile } = cut;
     if (spar.web === undefined || !(own[i] > 0)) return [];
-    const { material, thickness } = spar.web;
-    const height = Math.max(thickness, 2 * profile.halfHeight - size.depth);
-    const buckling = webBucklingStress(material.modulus, material.poisson, thickness, height);
-    const shear = (Math.min(material.shearStrength, buckling) * height * thickness * all) / own[i];
-    // The whole shear goes through the spars: skins are no webs.
-    const curvature = (shear * arm) / (structure.bendingFactor * bending);
-    const reason = buckling < material.shearStrength ? 'buckles in shear' : 'shears';
-    return [{ part: `web of ${spar.name}`, reason, up: curvature, down: curvature }];
+    const { flow, reason } = webStrength(cut);
+    const height = Math.max(spar.web.thickness, 2 * profile.halfHeight - size.depth);
+    return [{ part: `web of ${spar.name}`, reason, shear: (flow * height * all) / own[i] }];
+  });
+}
+
+/** Shear of webs and closed skins, by the shear that goes with the bending moment under elliptic lift. */
+function shearLimits(structure: SurfaceStructure, whole: SurfaceSection): CurvatureLimit[] {
+  const arm = shearArm(structure, whole.section.y);
+  const borne = closedShear(structure, whole) ?? openShear(structure, whole);
+  return borne.map(({ part, reason, shear }) => {
+    const curvature = (shear * arm) / (structure.bendingFactor * whole.bending);
+    return { part, reason, up: curvature, down: curvature };
   });
 }
 
 /** Limits where a joint lies: of the panels, whose curvature is less than that of the softened model, and of the joiner. */
-function limitsWithJoint(structure: SurfaceStructure, y: number): readonly CurvatureLimit[] {
+function limitsWithJoint(structure: SurfaceStructure, y: number, whole: SurfaceSection): readonly CurvatureLimit[] {
   const kept = jointKept(structure, y).bending;
-  const panels = curvatureLimits(structure, y).map((limit) => ({
+  const panels = curvatureLimits(structure, y, whole).map((limit) => ({
     ...limit,
     up: limit.up / kept,
     down: limit.down / kept,
@@ -113,8 +118,9 @@ export function strengthAlong(structure: SurfaceStructure, masses: readonly Mass
   const [root, tip] = [stations[0].y, stations[stations.length - 1].y];
   const even = Array.from({ length: count }, (_, i) => root + (tip - root) * (0.02 + (0.88 * i) / (count - 1)));
   const y = [...even, ...(structure.joints ?? []).map((joint) => joint.y)].sort((a, b) => a - b);
-  const firsts = y.map((at) => {
-    const limits = limitsWithJoint(structure, at);
+  const sections = y.map((at) => surfaceSection(structure, at));
+  const firsts = y.map((at, i) => {
+    const limits = limitsWithJoint(structure, at, sections[i]);
     return { up: firstLimit(limits, 'up'), down: firstLimit(limits, 'down') };
   });
   return {
@@ -125,7 +131,7 @@ export function strengthAlong(structure: SurfaceStructure, masses: readonly Mass
     down: firsts.map(({ down }) => down?.down ?? 1e3),
     reasons: firsts.map(({ up }) => (up === undefined ? '' : `${up.part} ${up.reason}`)),
     foreAft: {
-      strengths: y.map((at) => twoWayStrength(structure, at)),
+      strengths: y.map((at, i) => twoWayStrength(structure, at, sections[i])),
       massMoments: outboardMassMoments(structure, masses, y),
     },
   };

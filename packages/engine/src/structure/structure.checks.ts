@@ -7,6 +7,7 @@ import { freeChecks } from './free.checks.js';
 import { sandwich } from './laminate.js';
 import { plateChecks } from './plates.checks.js';
 import { capsProfile, rectangleTorsionCoefficient, tubeProfile } from './profiles.js';
+import { shearChecks } from './shear.checks.js';
 import { bredtConstant, cellTorsion, openConstant } from './thinWalled.js';
 
 const unit = (elements: number) => ({ length: 1, elements, at: () => ({ bending: 1, torsion: 1, linearMass: 1 }) });
@@ -262,4 +263,5 @@ export const structureChecks: readonly Check[] = [
   ...foamRows,
   ...plateChecks,
   ...freeChecks,
+  ...shearChecks,
 ];
