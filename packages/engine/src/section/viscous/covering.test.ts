@@ -40,6 +40,23 @@ describe('cells on a section', () => {
     expect(low.value.covered.upper.transition).toBeLessThan(low.value.bare.upper.transition + 1e-3);
   });
 
+  it('a front edge that trips costs more the higher it stands, and more than a trip without height', () => {
+    const { x, y } = outline();
+    const fast = { ...point, reynolds: 4e5 };
+    const [low, high] = [2e-3, 5e-3].map((edge) => {
+      const cost = coveringCost(x, y, { from: 0.15, to: 0.85, edge, cell: 0 }, fast, 100);
+      if (!cost.ok) throw new Error(cost.reason);
+      expect(cost.value.front.trips).toBe(true);
+      return cost.value.covered.drag;
+    });
+    const made = preparedOutline(x, y, 100);
+    if (!made.ok) throw new Error(made.reason);
+    const flat = solveAtLift(made.value, fast.lift, { ...fast, trips: [0.15, Number.NaN] });
+    if (!flat.ok) throw new Error(flat.reason);
+    expect(low!).toBeGreaterThan(1.02 * flat.value.drag);
+    expect(high!).toBeGreaterThan(1.1 * low!);
+  });
+
   it('a higher step has the higher Reynolds number', () => {
     const { x, y } = outline();
     const made = preparedOutline(x, y, 100);

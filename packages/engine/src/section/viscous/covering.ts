@@ -12,6 +12,7 @@ import {
   type ViscousInput,
   type ViscousSolution,
 } from './solve.js';
+import { STEP_DRAG } from './transition.js';
 
 /** Solar cells on the upper surface. Lengths / chord. */
 export interface Covering {
@@ -47,6 +48,9 @@ const STEP_GROWTH = { up: 1.6, down: 4.4 } as const;
 /** A step in a laminar layer. */
 export interface EdgeEffect {
   readonly station: number;
+  /** Rise / chord, and whether the flow climbs it. */
+  readonly height: number;
+  readonly kind: 'up' | 'down';
   /** Height times speed at that height / viscosity. */
   readonly stepReynolds: number;
   readonly trips: boolean;
@@ -69,6 +73,8 @@ export function edgeEffect(flow: SectionFlow, station: number, height: number, k
   const laminar = station < upper.transition;
   return {
     station,
+    height,
+    kind,
     stepReynolds,
     trips: laminar && stepReynolds > TRIP_REYNOLDS.value,
     growth: laminar ? (STEP_GROWTH[kind] * height) / displacement : 0,
@@ -130,23 +136,31 @@ export function solutionAtLift(
   };
 }
 
-/** What edges do to the upper layer of a section made ready: growth at steps, and the foremost trip. */
-export function edgesOn(
-  { mesh }: PreparedSection,
-  edges: readonly EdgeEffect[],
-): Required<Pick<ViscousInput, 'steps' | 'trips'>> {
+/** What edges do to a layer. */
+export type EdgeInput = Required<Pick<ViscousInput, 'steps' | 'trips' | 'tripHeights' | 'tripDrags'>>;
+
+/**
+ * What edges do to the upper layer of a section made ready: growth at steps, and the foremost trip with its own drag. That of an edge which
+ * does not trip lies so deep in the layer that it is left out: 1 % of the section's or less.
+ */
+export function edgesOn({ mesh }: PreparedSection, edges: readonly EdgeEffect[]): EdgeInput {
   const steps: SurfaceStep[] = edges
     .filter(({ growth }) => growth > 0)
     .map(({ station, growth }) => ({ side: 0, s: surfaceLength(mesh, 0, station), growth, length: GROWTH_LENGTH }));
-  const tripping = edges.filter(({ trips }) => trips).map(({ station }) => station);
-  return { steps, trips: [tripping.length > 0 ? Math.min(...tripping) : Number.NaN, Number.NaN] };
+  const [trip] = edges.filter(({ trips }) => trips).sort((a, b) => a.station - b.station);
+  return {
+    steps,
+    trips: [trip?.station ?? Number.NaN, Number.NaN],
+    tripHeights: [trip?.height ?? 0, 0],
+    tripDrags: [STEP_DRAG[trip?.kind ?? 'up'], 0],
+  };
 }
 
 /** A section under cells, ready to be solved. */
 export interface CoveredSection {
   readonly section: PreparedSection;
   /** What its edges do to the layer: part of the input of a solution or sweep. */
-  readonly surface: Required<Pick<ViscousInput, 'steps' | 'trips'>>;
+  readonly surface: EdgeInput;
 }
 
 /**

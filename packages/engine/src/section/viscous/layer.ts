@@ -17,6 +17,7 @@ export interface ViscousCase {
   readonly trips: readonly [number, number];
   /** How far each trip stands up / chord. */
   readonly tripHeights: readonly [number, number];
+  readonly tripDrags: readonly [number, number];
   /** Steps in the surface: side 0 upper, 1 lower. */
   readonly steps: readonly SurfaceStep[];
 }
@@ -107,6 +108,7 @@ export function ruleOf(c: ViscousCase, at: number, side: 0 | 1): TransitionRule 
     critical: c.critical,
     trip: Number.isNaN(trip) ? Infinity : Math.max(0, sign * (trip - at)),
     tripHeight: c.tripHeights[side],
+    tripDrag: c.tripDrags[side],
     steps: c.steps
       .filter((step) => step.side === side)
       .map((step) => ({ distance: sign * (step.s - at), growth: step.growth, length: step.length })),

@@ -8,6 +8,7 @@ import { marchLayers } from './march.js';
 import type { SectionMesh } from './mesh.js';
 import { type NewtonWork, newtonWork } from './newton.js';
 import { type SectionFlow, sectionFlow } from './result.js';
+import { RIDGE_DRAG } from './transition.js';
 import { wakeLine } from './wake.js';
 
 /** A section made ready: everything that does not depend on incidence and Reynolds number, and work space. */
@@ -49,6 +50,8 @@ export interface ViscousInput {
   readonly trips?: readonly [number, number];
   /** How far the trips stand up / chord, upper and lower: their own drag; none where not given. */
   readonly tripHeights?: readonly [number, number];
+  /** Their drag coefficients on the mean pressure over their height; those of ridges where not given. */
+  readonly tripDrags?: readonly [number, number];
   readonly steps?: readonly SurfaceStep[];
 }
 
@@ -85,6 +88,7 @@ export function viscousCase(section: PreparedSection, input: ViscousInput): Visc
     critical: input.critical,
     trips: [surfaceLength(mesh, 0, trips[0]), surfaceLength(mesh, 1, trips[1])],
     tripHeights: input.tripHeights ?? [0, 0],
+    tripDrags: input.tripDrags ?? [RIDGE_DRAG, RIDGE_DRAG],
     steps: input.steps ?? [],
   };
 }

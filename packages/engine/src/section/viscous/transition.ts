@@ -10,6 +10,8 @@ export interface TransitionRule {
   readonly trip: number;
   /** How far the trip stands up / chord: it takes momentum from the layer. */
   readonly tripHeight: number;
+  /** Its drag coefficient on the mean pressure of the flow over its height. */
+  readonly tripDrag: number;
   /** Surface steps: where, by how much each raises the logarithm of amplitude, and over what length. */
   readonly steps: readonly { readonly distance: number; readonly growth: number; readonly length: number }[];
 }
@@ -107,26 +109,28 @@ function refine(excess: (f: number) => number, low: number, below: number, high:
   return a - (fa * (b - a)) / (fb - fa);
 }
 
-/** Pressure drag of a forward and a backward step on the flow they stand in. Source: S. Hoerner, Fluid-Dynamic Drag, 1965 (from memory). */
-const RIDGE_DRAG = 0.6;
+/** Drag of a step up and of one down on the pressure of the flow they stand in. Source: S. Hoerner, Fluid-Dynamic Drag, 1965 (from memory). */
+export const STEP_DRAG = { up: 0.4, down: 0.2 } as const;
+/** That of a ridge: up and down again. */
+export const RIDGE_DRAG = STEP_DRAG.up + STEP_DRAG.down;
 
 /**
- * Momentum thickness that a ridge takes from a laminar layer: half its drag coefficient times the mean square of the speed over its height,
- * in a sine profile.
- * height - of the ridge; theta - momentum thickness of the layer it stands in (same length)
+ * Momentum thickness that a ridge or step takes from a laminar layer: half its drag coefficient times the mean square of the speed over its
+ * height, in a sine profile.
+ * height - of the ridge; theta - momentum thickness of the layer it stands in (same length); drag - its coefficient
  */
-export function ridgeLoss(height: number, theta: number): number {
+export function ridgeLoss(height: number, theta: number, drag: number = RIDGE_DRAG): number {
   // Momentum thickness of a sine profile is 2 / pi - 1 / 2 of its thickness.
   const thickness = theta / (2 / Math.PI - 0.5);
   const inside = Math.min(height, thickness);
   const square = 0.5 * inside - (thickness / (2 * Math.PI)) * Math.sin((Math.PI * inside) / thickness);
-  return 0.5 * RIDGE_DRAG * (square + height - inside);
+  return 0.5 * drag * (square + height - inside);
 }
 
 /** Momentum thickness just ahead of a ridge in an interval, and how many times that it is behind: both shares of the interval grow evenly. */
-function aroundRidge(v: Float64Array, f: number, height: number): readonly [number, number] {
-  if (height <= 0) return [v[1] + f * (v[5] - v[1]), 1];
-  const loss = ridgeLoss(height, v[1]);
+function aroundRidge(v: Float64Array, f: number, ridge: TransitionRule | undefined): readonly [number, number] {
+  if (ridge === undefined) return [v[1] + f * (v[5] - v[1]), 1];
+  const loss = ridgeLoss(ridge.tripHeight, v[1], ridge.tripDrag);
   const own = v[1] * (1 - f);
   const b = loss - own - f * v[5];
   const theta = 0.5 * (Math.sqrt(b * b + 4 * own * loss) - b);
@@ -153,7 +157,7 @@ export function transitionResidual(
   const x2 = v[9];
   const x = x1 + f * (x2 - x1);
   const isTripped = rule.tripHeight > 0 && fraction === forcedFraction(v, rule);
-  const [theta, ratio] = aroundRidge(v, f, isTripped ? rule.tripHeight : 0);
+  const [theta, ratio] = aroundRidge(v, f, isTripped ? rule : undefined);
   const displacement = v[2] + f * (v[6] / ratio - v[2]);
   const u = v[3] + f * (v[7] - v[3]);
   const r = scratch.records;

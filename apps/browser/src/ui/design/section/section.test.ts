@@ -121,7 +121,7 @@ describe('words of a layer', () => {
   });
 
   it('a step trips, adds growth, is flush or lies in turbulent flow', () => {
-    const edge = { station: 0.1, stepReynolds: 500, trips: true, growth: 0 };
+    const edge = { station: 0.1, height: 2e-3, kind: 'up' as const, stepReynolds: 500, trips: true, growth: 0 };
     expect(edgeWords('Front', edge)).toContain('makes the layer turbulent there');
     expect(edgeWords('Front', { ...edge, trips: false, growth: 1.2 })).toContain('grow by 1.2 more');
     expect(edgeWords('Rear', { ...edge, stepReynolds: 0, trips: false })).toContain('flush');
