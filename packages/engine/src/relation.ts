@@ -9,6 +9,8 @@ export type QuantityKind =
   | 'acceleration'
   | 'angle'
   | 'angular speed'
+  /** Of a vibration, inside as its angular frequency [rad/s]. */
+  | 'frequency'
   | 'areal density'
   | 'linear density'
   | 'density'

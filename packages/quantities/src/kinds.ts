@@ -12,6 +12,7 @@ export type QuantityKind =
   | 'acceleration'
   | 'angle'
   | 'angular speed'
+  | 'frequency'
   | 'areal density'
   | 'linear density'
   | 'density'

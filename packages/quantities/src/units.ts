@@ -107,6 +107,8 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
     unit('deg/s|°/s', Math.PI / 180),
     unit('rps|Hz|1/s', TURN),
   ],
+  // Vibrations a second; inside as an angular frequency.
+  frequency: [unit('rad/s', 1), unit('Hz|1/s', TURN), unit('kHz', 1000 * TURN), unit('rpm|1/min', TURN / 60)],
   'areal density': [
     unit('kg/m2', 1),
     unit('g/dm2', 0.1),

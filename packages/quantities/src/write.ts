@@ -34,6 +34,7 @@ const LADDERS: Readonly<Partial<Record<QuantityKind, readonly (readonly [limit: 
   ],
   angle: [[0, 'deg']],
   'angular speed': [[0, 'rpm']],
+  frequency: [[0, 'Hz']],
   'areal density': [[0, 'g/dm2']],
   'linear density': [[0, 'g/m']],
   charge: [
@@ -85,6 +86,8 @@ const LADDERS: Readonly<Partial<Record<QuantityKind, readonly (readonly [limit: 
   pressure: [
     [0, 'Pa'],
     [1e4, 'hPa'],
+    // More than any air: of loads and strengths.
+    [1.2e5, 'kPa'],
     [1e6, 'MPa'],
     [1e9, 'GPa'],
   ],
@@ -102,6 +105,7 @@ const SUGGESTED: Readonly<Partial<Record<QuantityKind, readonly string[]>>> = {
   speed: ['m/s', 'km/h', 'kt', 'mph', 'Bft'],
   angle: ['deg', 'rad'],
   'angular speed': ['rpm', 'rad/s'],
+  frequency: ['Hz', 'rad/s'],
   'areal density': ['g/dm2', 'kg/m2', 'g/m2', 'oz/ft2', 'oz/yd2'],
   'linear density': ['g/m', 'kg/m', 'oz/ft'],
   charge: ['Ah', 'mAh'],

@@ -16,6 +16,7 @@ export interface JsonQuantity {
 const JSON_UNITS: Readonly<Partial<Record<QuantityKind, string>>> = {
   angle: 'deg',
   'angular speed': 'rpm',
+  frequency: 'Hz',
   'motor speed constant': 'rpm/V',
   temperature: 'degC',
   charge: 'Ah',

@@ -10,14 +10,20 @@ const numbers = <K extends string>(values: RelationValues, keys: readonly K[]) =
   Object.fromEntries(keys.map((key) => [key, Number(values[key])])) as Record<K, number>;
 
 const uniformInputs = [
-  { key: 'torque', kind: 'torque', help: 'that twists the tip of one half by `twist` while its root is held' },
-  { key: 'twist', kind: 'angle', help: 'of the tip under that torque' },
-  { key: 'semispan', kind: 'length', help: 'from the held root to the tip' },
-  { key: 'chord', kind: 'length', help: 'of the wing' },
+  {
+    key: 'torque',
+    kind: 'torque',
+    help: 'that twists the tip of one half by `twist` while its root is held',
+    default: 1,
+  },
+  { key: 'twist', kind: 'angle', help: 'of the tip under that torque', default: Math.PI / 90 },
+  { key: 'semispan', kind: 'length', help: 'from the held root to the tip', default: 1.2 },
+  { key: 'chord', kind: 'length', help: 'of the wing', default: 0.22 },
   {
     key: 'axis',
     kind: 'ratio',
     help: 'elastic axis (where a load bends without twisting), aft of the leading edge / chord',
+    default: 0.35,
   },
   {
     key: 'liftSlope',
@@ -119,18 +125,23 @@ const flutter: Relation = {
   topic: 'flutter',
   title: 'Flutter of a section that heaves and pitches on springs, in unsteady flow (Theodorsen)',
   inputs: [
-    { key: 'chord', kind: 'length', help: 'of the section' },
-    { key: 'mass', kind: 'linear density', help: 'per length of span' },
-    { key: 'axis', kind: 'ratio', help: 'elastic axis, aft of the leading edge / chord' },
-    { key: 'balancePoint', kind: 'ratio', help: 'centre of mass of the section, aft of the leading edge / chord' },
+    { key: 'chord', kind: 'length', help: 'of the section', default: 0.22 },
+    { key: 'mass', kind: 'linear density', help: 'per length of span', default: 0.5 },
+    { key: 'axis', kind: 'ratio', help: 'elastic axis, aft of the leading edge / chord', default: 0.35 },
+    {
+      key: 'balancePoint',
+      kind: 'ratio',
+      help: 'centre of mass of the section, aft of the leading edge / chord',
+      default: 0.42,
+    },
     { key: 'gyration', kind: 'ratio', help: 'radius of gyration about the elastic axis / chord', default: 0.25 },
-    { key: 'bending', kind: 'angular speed', help: 'frequency of bending in vacuo' },
-    { key: 'torsion', kind: 'angular speed', help: 'frequency of torsion in vacuo' },
+    { key: 'bending', kind: 'frequency', help: 'of bending without air, plucked', default: 2 * Math.PI * 6 },
+    { key: 'torsion', kind: 'frequency', help: 'of torsion without air', default: 2 * Math.PI * 25 },
     { key: 'density', kind: 'density', help: 'of the air', default: 1.225 },
   ],
   outputs: [
     { key: 'airspeed', kind: 'speed', help: 'at which the motion begins to grow' },
-    { key: 'frequency', kind: 'angular speed', help: 'of that motion' },
+    { key: 'frequency', kind: 'frequency', help: 'of that motion' },
     { key: 'reducedFrequency', kind: 'ratio', help: 'frequency x semichord / airspeed' },
   ],
   compute: (values) => {
@@ -175,15 +186,15 @@ const buzz: Relation = {
   topic: 'buzz',
   title: 'Airspeed at which a thin plate behind a spar begins to buzz (plane flow, no damping: a low estimate)',
   inputs: [
-    { key: 'modulus', kind: 'pressure', help: 'of elasticity of the plate along the flow' },
-    { key: 'thickness', kind: 'length', help: 'of the plate' },
-    { key: 'length', kind: 'length', help: 'from where it is held to its trailing edge' },
-    { key: 'arealMass', kind: 'areal density', help: 'of the plate' },
+    { key: 'modulus', kind: 'pressure', help: 'of elasticity of the plate along the flow', default: 15e6 },
+    { key: 'thickness', kind: 'length', help: 'of the plate', default: 0.006 },
+    { key: 'length', kind: 'length', help: 'from where it is held to its trailing edge', default: 0.15 },
+    { key: 'arealMass', kind: 'areal density', help: 'of the plate', default: 0.22 },
     { key: 'density', kind: 'density', help: 'of the air', default: 1.225 },
   ],
   outputs: [
     { key: 'airspeed', kind: 'speed', help: 'at which a travelling wave begins to grow' },
-    { key: 'frequency', kind: 'angular speed', help: 'of that wave' },
+    { key: 'frequency', kind: 'frequency', help: 'of that wave' },
   ],
   compute: (values) => {
     const { modulus, thickness, length, arealMass, density } = numbers(values, [
@@ -212,10 +223,10 @@ const gust: Relation = {
   topic: 'gust',
   title: 'Load factor in a vertical gust, with what the wing can lift as a limit',
   inputs: [
-    { key: 'mass', kind: 'mass', help: 'of the aircraft' },
-    { key: 'area', kind: 'area', help: 'of the wing' },
-    { key: 'meanChord', kind: 'length', help: 'of the wing' },
-    { key: 'airspeed', kind: 'speed', help: 'flown' },
+    { key: 'mass', kind: 'mass', help: 'of the aircraft', default: 1.3 },
+    { key: 'area', kind: 'area', help: 'of the wing', default: 0.5 },
+    { key: 'meanChord', kind: 'length', help: 'of the wing', default: 0.22 },
+    { key: 'airspeed', kind: 'speed', help: 'flown', default: 8 },
     { key: 'gustSpeed', kind: 'speed', help: 'upwards', default: 7.62 },
     { key: 'liftSlope', kind: 'ratio', help: 'of the aircraft per radian', default: 5 },
     { key: 'maximumLift', kind: 'ratio', help: 'greatest lift coefficient', default: 1.2 },

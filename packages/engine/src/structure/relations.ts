@@ -86,12 +86,16 @@ const plate: Relation = {
     },
   ],
   outputs: [
-    { key: 'bendingStiffness', kind: 'torque', help: 'per radian per metre, for one metre of width: D' },
+    {
+      key: 'bendingStiffness',
+      kind: 'torque',
+      help: 'moment that bends a strip of one metre of width to a radius of one metre: D',
+    },
     { key: 'deflection', kind: 'length', help: 'of the free edge under the pressure' },
     { key: 'shearShare', kind: 'ratio', help: 'part of it by shear of the foam' },
     { key: 'slope', kind: 'angle', help: 'of the free edge by bending' },
     { key: 'heatSlope', kind: 'angle', help: 'of the free edge by heat, downwards; bare foam' },
-    { key: 'wrinklingStress', kind: 'pressure', help: 'at which a face wrinkles; of foam faces without meaning' },
+    { key: 'wrinklingStress', kind: 'pressure', help: 'at which a face on this foam would wrinkle' },
   ],
   compute: (values) => {
     const v = numbers(values, [
@@ -216,7 +220,7 @@ const softening: Relation = {
     { key: 'high', kind: 'ratio', help: 'upper end: half as much is lost' },
     { key: 'shear', kind: 'ratio', help: 'of its stiffness in shear that is left' },
     { key: 'compression', kind: 'ratio', help: 'of its strength in compression that is left' },
-    { key: 'limitSpeed', kind: 'ratio', help: 'of a limit speed that rests on this stiffness alone (its root)' },
+    { key: 'speedFactor', kind: 'ratio', help: 'on a limit speed that rests on this stiffness alone: its root' },
   ],
   compute: ({ kind, temperature }) => {
     const law: Softening | undefined = softeningLaws[kind as keyof typeof softeningLaws];
@@ -225,7 +229,7 @@ const softening: Relation = {
       return { reason: 'the temperature must lie between -70 and 175 C', remedy: 'give temperature=60C' };
     const { kept, low, high } = stiffnessKept(law, at);
     const { shearModulus, compression } = softenedBetween({ ...unitMaterial, ...law }, at, at);
-    return { stiffness: kept, low, high, shear: shearModulus, compression, limitSpeed: Math.sqrt(kept) };
+    return { stiffness: kept, low, high, shear: shearModulus, compression, speedFactor: Math.sqrt(kept) };
   },
 };
 

@@ -83,7 +83,7 @@ describe('stiffness of a warm material', () => {
     const answer = relation.compute({ kind: 'polystyrene foam', temperature: 348.15 });
     expect(answer).toMatchObject({
       stiffness: expect.closeTo(0.62, 2),
-      limitSpeed: expect.closeTo(Math.sqrt(0.62), 2),
+      speedFactor: expect.closeTo(Math.sqrt(0.62), 2),
     });
     expect(relation.compute({ kind: 'wood', temperature: -5 })).toHaveProperty('reason');
   });
