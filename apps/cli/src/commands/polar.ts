@@ -1,4 +1,5 @@
 import { type CurveSet, comparedCurves } from '@noonwing/drawing';
+import type { Problem } from '@noonwing/engine';
 import { sectionDragAtLift, sectionModel, TURBULENCE, type Turbulence } from '@noonwing/engine/section';
 import {
   COMPUTED_LIFT_SPREAD,
@@ -17,7 +18,7 @@ import { type CommandModule, exampleText } from '../command.js';
 import { type Attempt, type ExitCode, exitCode, ready, refuse } from '../exit.js';
 import { type MeasuredInput, readMeasured } from '../input/measured-polar.js';
 import { type Options, typed } from '../input/plan-options.js';
-import { type PolarRequest, polarRequest } from '../input/polar.js';
+import { type PolarRequest, polarRequest, usualCovering } from '../input/polar.js';
 import { type StoreUpdate, storeBeside, updatePolarStore } from '../input/polar-store.js';
 import { writeDrawing } from '../output/drawing.js';
 import { jsonQuantity, jsonText } from '../output/json.js';
@@ -42,12 +43,12 @@ export const command: CommandModule = {
       .option('--lift <number>', 'lift coefficient of the design point', '0.6')
       .option('--air <words>', `turbulence: ${Object.keys(TURBULENCE).join(', ')}`, 'outdoors')
       .option('--cells <stretch>', 'cells on the upper surface, such as 10%..80% of the chord')
-      .option('--chord <length>', 'chord that edge and cell width refer to', '250mm')
-      .option('--edge <length>', 'height of cells and film over the skin; 0mm in a recess', '0.3mm')
+      .option('--chord <length>', 'chord that edge and cell width refer to', usualCovering.chord)
+      .option('--edge <length>', 'height of cells and film over the skin; 0mm in a recess', usualCovering.edge)
       .option(
         '--cell <length>',
         'width of a rigid flat cell along the chord; 0mm where cells follow the surface',
-        '0mm',
+        usualCovering.cell,
       )
       .option('--measured <file>', 'measured points to lay over the computed polar (docs/measured-polars.md)')
       .option(
@@ -182,10 +183,19 @@ function computePolar(request: PolarRequest, measured: MeasuredInput | undefined
     ...(cost?.ok ? { cost: cost.value } : {}),
     measured: besideMeasured((of) => sweepPolar(prepared.value, { ...input, reynolds: of }), measured?.runs ?? []),
     notes: [
-      ...[point, ...(cost ? [cost] : [])].flatMap((one) => (one.ok ? [] : [`${one.reason}: ${one.remedy}.`])),
+      ...new Set([point, ...(cost ? [cost] : [])].flatMap((one) => (one.ok ? [] : [whyNot(one, lift, polar)]))),
       ...(measured?.notes ?? []),
     ],
   });
+}
+
+/** Why nothing is said of the design point. */
+function whyNot({ reason, remedy }: Problem, lift: number, polar: SectionPolar): string {
+  const branch = risingBranch(polar);
+  const [least, most] = [branch[0]!.lift, branch.at(-1)!.lift];
+  if (lift < least || lift > most)
+    return `Lift ${lift.toFixed(2)} is beyond what it reaches, ${least.toFixed(2)} to ${most.toFixed(2)}: nothing is said of it.`;
+  return `At lift ${lift.toFixed(2)} ${reason}: ${remedy}.`;
 }
 
 const degrees = (radians: number): string => `${((180 * radians) / Math.PI).toFixed(1)} deg`;
@@ -233,18 +243,21 @@ function findings(request: PolarRequest, { polar, point, cost, measured, notes }
       : []),
     `Least drag ${coefficient(least.drag)} at lift ${least.lift.toFixed(2)}; best lift / drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}; greatest lift ${top.lift.toFixed(2)} (${(top.lift - half).toFixed(2)} to ${(top.lift + half).toFixed(2)}) at ${degrees(top.alpha)}.`,
     ...measuredWords(measured),
-    `Air: ${request.air}, disturbances grow to N ${criticalOf(request.air)} +- ${TURBULENCE[request.air].spread} before the layer is turbulent.`,
+    `Air: ${request.air}, disturbances grow to N ${criticalOf(request.air)} ± ${TURBULENCE[request.air].spread} before the layer is turbulent.`,
     ...holes,
     ...notes,
   ];
 }
 
+/** Whether an incidence is shown in the table, which leaves out the halves between. */
+const isWholeDegree = (alpha: number): boolean => Math.abs(Math.sin(alpha * 180)) < 0.05;
+
 const polarRows = ({ polar }: PolarAnswer): TextTable => ({
   head: ['incidence', 'lift', 'drag', 'moment', 'laminar above', 'laminar below'],
   rows: polar.points
-    .filter((_, i) => i % 2 === 0)
+    .filter(({ alpha }) => isWholeDegree(alpha))
     .map((p) => [
-      degrees(p.alpha),
+      `${Math.round((180 * p.alpha) / Math.PI)} deg`,
       p.lift.toFixed(3),
       coefficient(p.drag),
       p.moment.toFixed(3),

@@ -48,7 +48,13 @@ export function geometryOf(name: string): Attempt<SectionGeometry> {
     return built(station.section, station.chord.value, design.value.files, name);
   }
   const text = readText(name);
-  if (!text.ok) return text;
+  if (!text.ok)
+    return /[./\\]/.test(name)
+      ? text
+      : refuse(
+          exitCode.unusableInput,
+          `${name}: no section by a formula or of the library, and no file; 'NACA 3410' or 'flat cells 3' are such, 'noonwing section --help' says more`,
+        );
   return built({ type: 'file', path: name }, 1, { texts: { [name]: text.value } }, name);
 }
 
@@ -57,9 +63,19 @@ function built(section: Section, chord: number, files: SectionSources, name: str
   return made.ok ? ready(made.value) : refuse(exitCode.unusableInput, `${name}: ${made.reason}; ${made.remedy}`);
 }
 
+/** What says how cells lie, as it is where nothing is typed. */
+export const usualCovering = { chord: '250mm', edge: '0.3mm', cell: '0mm' } as const;
+
 function coveringOf(options: Options): Attempt<Covering | undefined> {
   const stretch = typed(options, 'cells');
-  if (stretch === undefined) return ready(undefined);
+  if (stretch === undefined) {
+    const idle = Object.entries(usualCovering).find(([name, usual]) => typed(options, name) !== usual)?.[0];
+    return idle === undefined
+      ? ready(undefined)
+      : wrong(
+          `--${idle}: without --cells no cells lie on the section; add a stretch of the chord such as --cells 10%..80%`,
+        );
+  }
   const found = /^\s*([\d.]+)\s*%?\s*(?:\.\.|to|-)\s*([\d.]+)\s*%?\s*$/.exec(stretch);
   const from = Number(found?.[1]) / 100;
   const to = Number(found?.[2]) / 100;

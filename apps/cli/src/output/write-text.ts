@@ -1,4 +1,5 @@
 import { writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { systemReason } from '../input/file.js';
 
@@ -8,6 +9,8 @@ export function writeText(file: string, text: string): Attempt<undefined> {
     writeFileSync(file, text);
     return ready(undefined);
   } catch (error) {
-    return refuse(exitCode.unusableInput, `${file}: ${systemReason(error)}`);
+    const isMissing = (error as { code?: string }).code === 'ENOENT';
+    const why = isMissing ? `there is no folder ${dirname(file)}; make it, or name another one` : systemReason(error);
+    return refuse(exitCode.unusableInput, `${file}: ${why}`);
   }
 }

@@ -10,11 +10,13 @@ import {
   sectionZeroLiftAngle,
 } from './model.js';
 import { nacaFourDigitMeanLine, nacaHalfThickness, sectionFromLaws } from './naca.js';
+import { sectionControlRelation } from './viscous/controlRelation.js';
 import { sectionFlowRelation } from './viscous/relations.js';
 
 const sectionRelation: Relation = {
   topic: 'section',
-  title: 'Lift, drag and moment of a wing section from its thickness, camber and Reynolds number',
+  title:
+    'Lift, drag and moment of a wing section from its thickness, camber and Reynolds number, by the first estimate',
   inputs: [
     { key: 'thickness', kind: 'ratio', help: 'greatest thickness / chord', default: 0.09 },
     { key: 'camber', kind: 'ratio', help: 'greatest camber / chord', default: 0.03 },
@@ -182,6 +184,7 @@ const frictionRelation: Relation = {
 export const sectionRelations: readonly Relation[] = [
   sectionRelation,
   sectionFlowRelation,
+  sectionControlRelation,
   flapRelation,
   flapEfficiencyRelation,
   frictionRelation,
