@@ -66,11 +66,12 @@ function compareText(data: CompareData): string {
     const other = data.b.curves.find(({ id }) => id === curve.id);
     const found = other && largestDifference(byX(curve.points), byX(other.points));
     if (found === undefined) return [];
-    const at = data.x.kind === 'hour' ? hourText(found.x) : withUnit(found.x, data.x);
+    const place = data.x.kind === 'hour' ? hourText(found.x) : withUnit(found.x, data.x);
+    const at = data.x.kind === 'hour' || data.x.unit !== '' ? place : `${data.x.label} ${place}`;
     if (found.by === 0) return [`${sentence(curve.label)}: no difference.`];
     const side = found.by > 0 ? 'above' : 'below';
     return [
-      `${sentence(curve.label)}: ${data.b.name} up to ${withUnit(Math.abs(found.by), data.y)} ${side} ${data.a.name} (${at}).`,
+      `${sentence(curve.label)}: ${data.b.name} up to ${withUnit(Math.abs(found.by), data.y)} ${side} ${data.a.name} (at ${at}).`,
     ];
   });
   return differences.length === 0 ? 'The two states have no curve in common.' : differences.join(' ');

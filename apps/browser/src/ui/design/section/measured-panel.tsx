@@ -91,26 +91,21 @@ export default function MeasuredPanel({ view, measured, flown, onMeasured }: Pro
             {`From the project: ${name}`}
           </Button>
         ))}
-        {measured !== undefined && !flown && (
-          <>
-            <Button kind="main" hint="Keeps them in the project; undo takes it back" onPress={() => fly(measured)}>
-              Fly with these points
-            </Button>
-            <Button kind="quiet" onPress={() => onMeasured(undefined)}>
-              Take the points away
-            </Button>
-          </>
-        )}
-        {measured !== undefined && flown && (
+        {measured !== undefined && (
           <Button
-            kind="quiet"
-            hint="They stay here to compare with"
+            kind={flown ? 'quiet' : 'main'}
+            hint={flown ? 'They stay here to compare with' : 'Keeps them in the project; undo takes it back'}
             onPress={() => {
               onMeasured(measured);
-              fly(undefined);
+              fly(flown ? undefined : measured);
             }}
           >
-            Fly without these points
+            {flown ? 'Fly without these points' : 'Fly with these points'}
+          </Button>
+        )}
+        {measured !== undefined && !flown && (
+          <Button kind="quiet" onPress={() => onMeasured(undefined)}>
+            Take the points away
           </Button>
         )}
       </div>

@@ -1,6 +1,6 @@
 import type { CompareData, CurveSet, LayerPictureData, LayerStretch, Point } from '@noonwing/drawing';
 import type { FlowView, LayerView, PolarPointView, SectionView } from '../../../core/view-section-types.js';
-import { pointWords, polarName } from './section-words.js';
+import { pointWords, thousands } from './section-words.js';
 
 const percent = (share: number): number => 100 * share;
 const degrees = (angle: number): number => (180 * angle) / Math.PI;
@@ -64,7 +64,7 @@ export function polarData(view: SectionView, question: PolarQuestion): CompareDa
       .filter((polar) => polar.covered === covered)
       .map((polar) => ({
         id: String(Math.round(polar.reynolds)),
-        label: polarName(polar.reynolds),
+        label: thousands(polar.reynolds),
         points: polar.points.filter((one) => !question.rising || one.rising).map(question.point),
       }));
   return {
@@ -78,7 +78,6 @@ export function polarData(view: SectionView, question: PolarQuestion): CompareDa
 
 /** Curves of one question: computed lines as far as was measured, measured points. */
 export function measuredData({ measured }: SectionView, question: PolarQuestion): CompareData {
-  const label = (reynolds: number) => `${Math.round(reynolds / 1000)}k`;
   const most = 1.3 * Math.max(0.02, ...measured.flatMap(({ points }) => points.map(({ drag }) => drag ?? 0)));
   const whole = { drag: Number.NaN, moment: Number.NaN, alpha: Number.NaN, upperTransition: Number.NaN, rising: true };
   return {
@@ -88,8 +87,8 @@ export function measuredData({ measured }: SectionView, question: PolarQuestion)
     a: {
       name: 'computed',
       curves: measured.map(({ reynolds, polar }) => ({
-        id: label(reynolds),
-        label: label(reynolds),
+        id: thousands(reynolds),
+        label: thousands(reynolds),
         points: polar.points.filter((one) => (!question.rising || one.rising) && one.drag < most).map(question.point),
       })),
     },
@@ -97,8 +96,8 @@ export function measuredData({ measured }: SectionView, question: PolarQuestion)
       name: 'measured',
       asPoints: true,
       curves: measured.map(({ reynolds, points }) => ({
-        id: label(reynolds),
-        label: label(reynolds),
+        id: thousands(reynolds),
+        label: thousands(reynolds),
         points: points
           .map(({ incidence, ...point }) => question.point({ ...whole, ...point, alpha: incidence ?? Number.NaN }))
           .filter((pair) => pair.every((value) => Number.isFinite(value))),

@@ -141,4 +141,5 @@ export const cautionWords = ({ air, cells, chord, polars }: SectionView): readon
 ];
 
 /** Name of a polar. */
-export const polarName = (reynolds: number): string => `Reynolds number ${rounded(reynolds)}`;
+/** A Reynolds number as curves are named by it: 117k. */
+export const thousands = (reynolds: number): string => `${Math.round(reynolds / 1000)}k`;

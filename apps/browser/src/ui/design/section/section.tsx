@@ -15,7 +15,16 @@ import FlatsPanel from './flats-panel.js';
 import { useKeptPoints } from './kept-points.js';
 import MeasuredPanel, { type Measured } from './measured-panel.js';
 import { layerData, type PolarQuestion, polarData, pressureData, questions } from './section-data.js';
-import { cautionWords, costWords, dragWords, edgeWords, layerWords, plateWords, pointWords } from './section-words.js';
+import {
+  cautionWords,
+  costWords,
+  dragWords,
+  edgeWords,
+  layerWords,
+  plateWords,
+  pointWords,
+  thousands,
+} from './section-words.js';
 import ShapePanel from './shape-panel.js';
 
 function useSection(edge: number, rigid: boolean, measured: Measured | undefined) {
@@ -30,9 +39,12 @@ function useSection(edge: number, rigid: boolean, measured: Measured | undefined
 
 /** Points that were chosen here, or that the project keeps for the section that is shown. */
 function useMeasured() {
-  const [chosen, choose] = useState<Measured>();
+  const [last, setLast] = useState<{ readonly key: string | undefined; readonly points: Measured | undefined }>();
   const kept = useKeptPoints();
   const key = useComputeState(({ channels }) => channels.section.view?.key);
+  // Points belong to the section that they were chosen for.
+  const chosen = last?.key === key ? last?.points : undefined;
+  const choose = (points: Measured | undefined) => setLast({ key, points });
   const own = key === undefined ? undefined : kept[key];
   const flying = useMemo(() => own && { name: own.source, points: own.points, notes: [] }, [own]);
   const same = flying !== undefined && (chosen === undefined || sameData(chosen.points, flying.points));
@@ -179,7 +191,7 @@ function bestWords({ polars, plate }: SectionView): string {
   // Beyond the stall of a plate lift rises again, at many times the drag.
   const most = plate?.greatest.value ?? Math.max(...rising.map(({ lift }) => lift));
   return localNumbers(
-    `Bare, at the speed flown: best lift over drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}, greatest lift ${most.toFixed(2)}.`,
+    `Bare, at the Reynolds number flown, ${thousands(polars[0]!.reynolds)}: best lift over drag ${(best.lift / best.drag).toFixed(0)} at lift ${best.lift.toFixed(2)}, greatest lift ${most.toFixed(2)}.`,
   );
 }
 
