@@ -1,6 +1,12 @@
 import { sectionFromPoints } from '@noonwing/engine/section';
 import { morphedOutline } from '@noonwing/engine/section/flats';
-import { type Covering, coveringCost, preparedOutline, solveAtLift } from '@noonwing/engine/section/viscous';
+import {
+  type Covering,
+  coveringCost,
+  facetedOutline,
+  preparedOutline,
+  solveAtLift,
+} from '@noonwing/engine/section/viscous';
 import { type LaterJob, refusedAs } from './job.js';
 import { coveringOf, flowView, rootSection, usualCritical } from './view-section.js';
 
@@ -30,6 +36,8 @@ export const answer: LaterJob<'sectionShape'>['answer'] = async (request, ready,
     view: {
       x,
       y,
+      drawn: covering === undefined ? { x, y } : facetedOutline(x, y, covering),
+      flats: covering === undefined ? 0 : flats,
       thickness,
       camber,
       bare: flowView(bare.value),

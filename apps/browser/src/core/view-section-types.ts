@@ -84,6 +84,9 @@ export interface OutlineView {
 
 /** Another shape at the design point. */
 export interface SectionShapeView extends OutlineView {
+  /** With its flats, where cells make some; and how many. */
+  readonly drawn: OutlineView;
+  readonly flats: number;
   readonly thickness: number;
   readonly camber: number;
   readonly bare: FlowView;

@@ -1,13 +1,13 @@
 import { comparedCurves, type DrawOptions } from '@noonwing/drawing';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { localNumbers } from '../../../core/decimal.js';
-import type { OutlineView, SectionView } from '../../../core/view-section-types.js';
+import type { OutlineView, SectionShapeView, SectionView } from '../../../core/view-section-types.js';
 import { Button, Figure, Panel, useComputeState, useServices } from '../../kit/index.js';
 import computed from '../computed.module.css';
 import { NumberSlider } from '../number-slider.js';
 import { Pending } from '../pending.js';
 import { outlineData } from './outline-data.js';
-import { shapeWords } from './shape-words.js';
+import { flatsOf, shapeWords } from './shape-words.js';
 import { UsePoints } from './use-points.js';
 
 /** As the sliders stand; per cent of the chord, the place of thickness as a share of the way. */
@@ -17,11 +17,9 @@ interface Tried {
   readonly bow: number;
   readonly lead: number;
   readonly tail: number;
-  readonly flats: number;
+  /** As many as cells on the section make now where absent. */
+  readonly flats?: number;
 }
-
-const flatsOf = ({ cells }: SectionView): number =>
-  cells === undefined || !(cells.cell > 0) ? 0 : Math.max(1, Math.round((cells.to - cells.from) / cells.cell));
 
 const startOf = (view: SectionView): Tried => ({
   thickness: 100 * view.thickness,
@@ -29,13 +27,12 @@ const startOf = (view: SectionView): Tried => ({
   bow: 0,
   lead: 0,
   tail: 0,
-  flats: flatsOf(view),
 });
 
 function useShape(view: SectionView, edge: number, tried: Tried) {
   const { compute } = useServices();
   const isStart = JSON.stringify(tried) === JSON.stringify(startOf(view));
-  const { thickness, shift, bow, lead, tail, flats } = tried;
+  const { thickness, shift, bow, lead, tail, flats = flatsOf(view) } = tried;
   useEffect(() => {
     // 4 x (1 - x) is 1 at its top: a camber of one per cent is a bow of four.
     const morph = {
@@ -66,7 +63,7 @@ export default function ShapePanel({ view, edge }: Props): ReactNode {
     <NumberSlider
       label={label}
       unit={unit}
-      value={tried[key]}
+      value={tried[key] ?? flatsOf(view)}
       least={least}
       most={most}
       step={step}
@@ -112,10 +109,10 @@ function ShapeFigure({
   found,
 }: {
   readonly start: OutlineView & { readonly name: string };
-  readonly found: OutlineView;
+  readonly found: SectionShapeView;
 }) {
   const data = useMemo(
-    () => outlineData('How does the other shape look?', { ...found, name: 'tried' }, start),
+    () => outlineData('How does the other shape look?', { ...found.drawn, name: 'tried' }, start),
     [start, found],
   );
   const draw = useCallback((options: DrawOptions) => comparedCurves(data, options), [data]);

@@ -11,13 +11,26 @@ export function dragChange(before: number, after: number): string {
 
 const coefficient = (value: number): string => fixed(value, 4);
 
+/** Flats that cells make on the section as it is shown; 0 where they follow its curve. */
+export const flatsOf = ({ cells }: Pick<SectionView, 'cells'>): number =>
+  cells === undefined || !(cells.cell > 0) ? 0 : Math.max(1, Math.round((cells.to - cells.from) / cells.cell));
+
+const flatsText = (count: number): string =>
+  count === 0 ? 'cells that follow the curve' : count === 1 ? 'one flat' : `${count} flats`;
+
+/** What lies on both shapes, or on each where that differs. */
+function underText(now: number, then: number): string {
+  if (now !== then) return ` under ${flatsText(then)}, not ${flatsText(now)},`;
+  return ' under the cells';
+}
+
 /** What another shape does at the design point, with cells where there are any. */
-export function shapeWords(view: SectionView, { bare, covered, thickness, camber }: SectionShapeView): string {
+export function shapeWords(view: SectionView, { bare, covered, thickness, camber, flats }: SectionShapeView): string {
   const now = view.cost?.covered ?? view.bare;
   const then = covered ?? bare;
   const shape = `${shareText(thickness)} thick, camber ${fixed(100 * camber, 1)} %`;
   if (now === undefined) return `${shape}: drag ${coefficient(then.drag)}, moment ${fixed(then.moment, 3)}.`;
-  const under = covered === undefined ? '' : ' under the cells';
+  const under = covered === undefined ? '' : underText(flatsOf(view), flats);
   return `${shape}: ${dragChange(now.drag, then.drag)}${under} at lift ${fixed(view.lift, 2)} (${coefficient(then.drag)} against ${coefficient(now.drag)}); moment ${fixed(then.moment, 3)} against ${fixed(now.moment, 3)}.`;
 }
 
