@@ -206,15 +206,28 @@ function massLevers(design: AircraftDesign, complete: CompleteAircraft): LeverCa
     (most, part) => (most === undefined || part.mass.value > most.mass.value ? part : most),
     undefined,
   );
-  if (heaviest !== undefined) {
-    const { name, mass, weighed } = heaviest;
-    levers.push({
-      key: `lighter ${name}`,
-      label: `"${name}" 10 % lighter (${grams(0.1 * mass.value)})`,
-      edits: [{ path: massPath(design, name), text: weighedText(0.9 * mass.value, weighed), why: 'the change' }],
-    });
-  }
+  if (heaviest === undefined) return [...levers, ...wholeMassLever(design)];
+  const { name, mass, weighed } = heaviest;
+  levers.push({
+    key: `lighter ${name}`,
+    label: `"${name}" 10 % lighter (${grams(0.1 * mass.value)})`,
+    edits: [{ path: massPath(design, name), text: weighedText(0.9 * mass.value, weighed), why: 'the change' }],
+  });
   return levers;
+}
+
+/** All of it a tenth lighter, where only the mass of the whole is stated. */
+function wholeMassLever({ allUpMass }: AircraftDesign): LeverCandidate[] {
+  if (allUpMass === undefined) return [];
+  const { value, sigma } = allUpMass;
+  const spread = sigma === undefined ? '' : ` ± ${grams(sigma)}`;
+  return [
+    {
+      key: 'lighter',
+      label: `the aircraft 10 % lighter (${grams(0.1 * value)})`,
+      edits: [{ path: 'all up mass', text: `${grams(0.9 * value)}${spread}`, why: 'the change' }],
+    },
+  ];
 }
 
 /** Edits that put a propeller of another size in the place of the one that is written, or assumed, folding as it was. */

@@ -52,10 +52,12 @@ export function weighingEdits(
   const weighed = recordOf(complete.measured, 'mass');
   const spread = (sigma: number | undefined, text: (value: number) => string) =>
     sigma === undefined ? '' : ` ± ${text(sigma)}`;
-  if (weighed !== undefined) {
+  // What was only moved weighs what it did.
+  const isHeavier = Math.abs(added) >= 5e-5;
+  if (isHeavier && weighed !== undefined) {
     const text = `${grams(mass)}${spread(weighed.mass.sigma, grams)}`;
     edits.push({ path: `${pathOf(written, 'mass')}.mass`, text, why: 'the weighed mass and the change' });
-  } else if (complete.allUpMass !== undefined) {
+  } else if (isHeavier && complete.allUpMass !== undefined) {
     const text = `${grams(mass)}${spread(complete.allUpMass.sigma, grams)}`;
     edits.push({ path: 'all up mass', text, why: 'the stated mass and the change' });
   }

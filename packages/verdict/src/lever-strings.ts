@@ -10,13 +10,13 @@ const own = 'a converter of its own';
  * in one, tracking instead of a fixed voltage, bypass diodes, better settings. What they add brings its mass, which the balance
  * then carries.
  *
- * @param written - whether the file has strings: diodes need one to be written at
+ * @param written - whether the file has strings: diodes need one to be written at, and a split writes down what was assumed
  */
 export function stringLevers({ array }: CompleteAircraft, written = true): LeverCandidate[] {
   if (array === undefined) return [];
   return [
-    ...splitBySide(array),
-    ...splitByRow(array),
+    ...splitBySide(array, written),
+    ...splitByRow(array, written),
     ...sharedConverters(array),
     ...(written ? diodeLevers(array) : []),
     ...trackingLevers(array),
@@ -24,14 +24,16 @@ export function stringLevers({ array }: CompleteAircraft, written = true): Lever
   ];
 }
 
+const powerOf = (name: string, like: CompleteConverter | undefined, share: number): Edit => ({
+  path: `array.converters.${name}.rated power`,
+  text: `${Math.max(5, Math.round(share * (like?.ratedPower.value ?? 80)))} W`,
+  why: own,
+});
+
 /** A converter as edits: of the topology of another, for a share of its power. */
 export const converterLike = (name: string, like: CompleteConverter | undefined, share: number): readonly Edit[] => [
   { path: `array.converters.${name}.topology`, text: like?.topology ?? 'boost', why: own },
-  {
-    path: `array.converters.${name}.rated power`,
-    text: `${Math.max(5, Math.round(share * (like?.ratedPower.value ?? 80)))} W`,
-    why: own,
-  },
+  powerOf(name, like, share),
 ];
 
 /** What a row that is taken from another has of it, beside its side, its stretch of the span and its number of cells. */
@@ -61,13 +63,33 @@ export function leftHalf(row: CompleteRow, name: string): readonly Edit[] {
   ];
 }
 
-const converterEdits = (name: string, like: CompleteConverter | undefined, share: number): readonly Edit[] => [
+/** The converter of a new string; of which topology an assumed one is, follows from its cells and the battery. */
+const converterEdits = (
+  name: string,
+  like: CompleteConverter | undefined,
+  share: number,
+  written: boolean,
+): readonly Edit[] => [
   { path: `array.strings.${name}.converter`, text: name, why: own },
-  ...converterLike(name, like, share),
+  ...(written ? converterLike(name, like, share) : [powerOf(name, like, share)]),
 ];
 
+/** Writes down an assumed string with the rows that stay on it, and its converter: what is added beside it takes the assumption away. */
+function writtenOut(
+  { converters }: CompleteArray,
+  { name, converter }: CompleteArray['strings'][number],
+  rows: readonly string[],
+): readonly Edit[] {
+  const like = converters.find((candidate) => candidate.name === converter);
+  return [
+    ...rows.map((row) => ({ path: `array.strings.${name}.rows[0]`, text: row, why: 'as it was assumed' })),
+    { path: `array.strings.${name}.converter`, text: converter, why: 'as it was assumed' },
+    powerOf(converter, like, 1),
+  ];
+}
+
 /** A row that lies on both halves, alone on its string: the halves see the sun at different angles in a turn. */
-function splitBySide(array: CompleteArray): LeverCandidate[] {
+function splitBySide(array: CompleteArray, written: boolean): LeverCandidate[] {
   return array.strings.flatMap((string): LeverCandidate[] => {
     const row = array.rows.find(({ name }) => name === string.rows[0]);
     const isWhole = string.rows.length === 1 && row?.side === 'both' && row.cells % (2 * string.parallel) === 0;
@@ -80,9 +102,10 @@ function splitBySide(array: CompleteArray): LeverCandidate[] {
     const converter = array.converters.find((candidate) => candidate.name === string.converter);
     const edits: Edit[] = [
       ...leftHalf(row, name),
+      ...(written ? [] : writtenOut(array, string, [row.name])),
       { path: `array.strings.${name}.rows[0]`, text: name, why },
       ...(string.parallel > 1 ? [{ path: `array.strings.${name}.parallel`, text: String(string.parallel), why }] : []),
-      ...converterEdits(name, converter, 0.5),
+      ...converterEdits(name, converter, 0.5, written),
     ];
     return [
       {
@@ -95,7 +118,7 @@ function splitBySide(array: CompleteArray): LeverCandidate[] {
 }
 
 /** Rows in series on one string: the last one gets a string and converter of its own. */
-function splitByRow(array: CompleteArray): LeverCandidate[] {
+function splitByRow(array: CompleteArray, written: boolean): LeverCandidate[] {
   return array.strings.flatMap((string): LeverCandidate[] => {
     const last = string.rows.at(-1);
     const row = array.rows.find(({ name }) => name === last);
@@ -104,9 +127,11 @@ function splitByRow(array: CompleteArray): LeverCandidate[] {
     const all = array.rows.filter(({ name }) => string.rows.includes(name)).reduce((sum, { cells }) => sum + cells, 0);
     const converter = array.converters.find((candidate) => candidate.name === string.converter);
     const edits: Edit[] = [
-      { path: `array.strings.${string.name}.rows[${string.rows.length}]`, why },
+      ...(written
+        ? [{ path: `array.strings.${string.name}.rows[${string.rows.length}]`, why }]
+        : writtenOut(array, string, string.rows.slice(0, -1))),
       { path: `array.strings.${row.name}.rows[0]`, text: row.name, why },
-      ...converterEdits(row.name, converter, row.cells / all),
+      ...converterEdits(row.name, converter, row.cells / all, written),
     ];
     return [{ key: `row ${row.name} apart`, label: `the row "${row.name}" on its own string and converter`, edits }];
   });

@@ -134,3 +134,38 @@ describe('levers of a design that leaves out its drive', () => {
     for (const { edits, key } of candidates) expect([key, 'ok' in applyEdits(text.text, edits)]).toEqual([key, false]);
   });
 });
+
+describe('levers of a new design whose cells do not all fit', () => {
+  const made = newDesignText({ span: '3 m', chord: '280 mm', cells: '40', mass: '2 kg' });
+  if (!made.ok) throw new Error('no design');
+  const plan = test.planOf(test.midsummer);
+  const report = levers({ designText: made.text, plan, files: {}, stages: createStages() });
+  if ('ok' in report) throw new Error(report.reason);
+  const lever = (key: string) => report.levers.find((one) => one.key === key)!;
+
+  it('are refused only where the change lays the cells that do not fit, not all of them', () => {
+    const base = verdict(test.aircraftOf(made.text), plan, {}, createStages(), { samples: 0 });
+    expect(base.warnings.map(({ code }) => code)).toContain('cells-do-not-fit');
+    expect(possible(report).length).toBeGreaterThan(8);
+    const more = report.levers.filter(({ label }) => label.startsWith('2 more cells'));
+    expect(more.map(({ problem }) => problem?.code)).toEqual(['cells-do-not-fit', 'cells-do-not-fit']);
+  });
+
+  it('make the whole lighter where only its mass is stated, and restoring does not undo it', () => {
+    const { after, payoff } = lever('lighter');
+    expect(after!.mass).toBeCloseTo(1.8, 3);
+    expect(payoff!.solarRatio).toBeGreaterThan(0.1);
+  });
+
+  it('split an assumed string by writing it down, with converters that suit the shorter strings', () => {
+    const { text, payoff } = lever('row row 2 apart');
+    const { array } = test.aircraftOf(text!);
+    expect(array!.strings.map(({ name, rows }) => [name, rows])).toEqual([
+      ['all', ['row 1']],
+      ['row 2', ['row 2']],
+    ]);
+    // 40 cells in series step down to three cells of the pack; 20 do not reach it at all times.
+    expect(array!.converters.map(({ topology }) => topology)).toEqual(['buck-boost', 'buck-boost']);
+    expect(payoff!.solarRatio).toBeGreaterThan(0);
+  });
+});

@@ -9,7 +9,7 @@ import {
   readDesign,
   type SectionSources,
 } from '@noonwing/design';
-import { type Problem, problem } from '@noonwing/engine';
+import { type Problem, problem, type Warning } from '@noonwing/engine';
 import { centralVerdict, type Verdict } from './central.js';
 import { isWithinReach, type KnownLimit } from './held-speed.js';
 import { type Edit, type LeverCandidate, leverCandidates } from './lever-edits.js';
@@ -138,10 +138,17 @@ export function* leverSlices(request: Omit<LeverRequest, 'onProgress'>): Slices<
   };
 }
 
-/** Findings about cells that no change may bring: that they do not fit, and where it is strict all that the design has not yet. */
-function refusedFindings(base: Verdict, strict: boolean): (code: string) => boolean {
+/**
+ * Findings about cells that no change may bring: that they do not fit where they did, or still do not where the change lays them anew; and
+ * where it is strict all that the design has not yet.
+ */
+function refusedFindings(base: Verdict, strict: boolean): Before['refused'] {
   const known = new Set(base.warnings.map(({ code }) => code));
-  return (code) => code === 'cells-do-not-fit' || (strict && code.startsWith('cells-') && !known.has(code));
+  const unfit = new Set(base.warnings.flatMap(({ code, where }) => (code === 'cells-do-not-fit' ? [where] : [])));
+  return ({ code, where }, edits) => {
+    if (code === 'cells-do-not-fit') return !unfit.has(where) || edits.some(({ path }) => path.startsWith(`${where}.`));
+    return strict && code.startsWith('cells-') && !known.has(code);
+  };
 }
 
 /** Slices of work that comes before anything that is counted. */
@@ -202,7 +209,7 @@ interface Before {
   /** Records as the file has them, those not in use too. */
   readonly records: readonly MeasuredRecord[];
   /** Findings that a change must not bring. */
-  readonly refused: (code: string) => boolean;
+  readonly refused: (finding: Warning, edits: readonly Edit[]) => boolean;
 }
 
 /** Rounds of restoring: string and weighed mass, then balance, until nothing is left to do; the trim settles in two or three. */
@@ -227,6 +234,8 @@ function* pull(
     edits,
     problem: found,
   });
+  // A change of the stated mass itself is not to be undone by restoring it.
+  const changesMass = candidate.edits.some(({ path }) => path === 'all up mass');
   let edits: readonly Edit[] = candidate.edits;
   let changed = applyEdits(before.text, edits);
   if ('ok' in changed) return fail(changed);
@@ -234,7 +243,8 @@ function* pull(
   if (isProblem(result)) return fail(result);
   for (let round = 0; round <= restoringRounds; round++) {
     const { model } = result.prepared;
-    const wanted = [...stringEdits(result), ...weighingEdits(before.verdict.prepared.model, model, before.records)];
+    const weighing = changesMass ? [] : weighingEdits(before.verdict.prepared.model, model, before.records);
+    const wanted = [...stringEdits(result), ...weighing];
     const first = wanted.filter((edit) => !edits.some(({ path, text }) => path === edit.path && text === edit.text));
     const balance = first.length > 0 ? [] : balanceEdits(result, before.verdict.balance);
     if (balance === undefined) return fail(unbalanced, edits);
@@ -259,7 +269,7 @@ function* pull(
   if (blocking !== undefined) return fail(blocking, edits);
   const unlike = unlikeSections(before.verdict, result);
   if (unlike !== undefined) return fail(unlike, edits);
-  const tight = result.warnings.find(({ code }) => before.refused(code));
+  const tight = result.warnings.find((finding) => before.refused(finding, edits));
   if (tight !== undefined) {
     return fail(
       problem({

@@ -1,5 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { type ComputedSections, completeDesign, completePlan, readDayPlan, readDesign } from '@noonwing/design';
+import {
+  type ComputedSections,
+  completeDesign,
+  completePlan,
+  newDesignText,
+  readDayPlan,
+  readDesign,
+} from '@noonwing/design';
 import { sectionModel } from '@noonwing/engine/section';
 import { describe, expect, it } from 'vitest';
 import { centralVerdict } from './central.js';
@@ -43,6 +50,21 @@ describe('sections beside what was computed', () => {
     expect(codes(said([3e4, 6e4], wide))).toEqual([...missing, 'section.reynolds wing: NACA 3410']);
     expect(codes(said([3e4, 6e5], { least: 1.1, most: 1.2 }))).toEqual([...missing, 'section.lift wing: NACA 3410']);
   });
+});
+
+it('counts a strip between two sections for both, so that the section of a tip has an area', () => {
+  const made = newDesignText({ layout: 'flying wing', span: '2 m' });
+  if (!made.ok) throw new Error('no design');
+  const wing = completeDesign(readDesign(made.text).design!).aircraft;
+  const of = (reynolds: readonly number[]) =>
+    centralVerdict(wing, plan, { computed: said(reynolds, wide) }, createStages()).warnings.filter(
+      ({ code }) => code === 'section.reynolds',
+    );
+  expect(of([3e4, 6e5])).toEqual([]);
+  const beyond = of([2e5, 6e5]);
+  expect(beyond.map(({ where }) => where)).toEqual(['wing: NACA 2411', 'wing: NACA 0010']);
+  // Once 'NaN % of its area'.
+  for (const { message } of beyond) expect(message).toMatch(/^\d+ % of its area/);
 });
 
 describe('levers', () => {

@@ -42,7 +42,7 @@ export function sectionWarnings(
   return [...missing, ...outside];
 }
 
-/** Strips of each section at the flight point. */
+/** Strips of each section at the flight point, with its share of their area where they lie between two sections. */
 function stripsOf(
   { aircraft, wing }: AirframeModel,
   { alpha, control, airspeed }: { readonly alpha: number; readonly control: number; readonly airspeed: number },
@@ -53,9 +53,15 @@ function stripsOf(
   const state = { alpha, controls, airspeed, kinematicViscosity, momentReference };
   const { liftCoefficient, reynolds } = wingForces(wing, state, aircraft.sections).strips;
   const strips = new Map<string, Strip[]>();
-  wing.strips.sections.forEach((name, i) => {
-    const strip = { reynolds: reynolds[i]!, lift: liftCoefficient[i] ?? 0, area: wing.strips.area[i]! };
+  const { sections, outerSections, blend, area } = wing.strips;
+  const add = (name: string, i: number, share: number) => {
+    if (share === 0) return;
+    const strip = { reynolds: reynolds[i]!, lift: liftCoefficient[i] ?? 0, area: share * area[i]! };
     strips.set(name, [...(strips.get(name) ?? []), strip]);
+  };
+  sections.forEach((name, i) => {
+    add(name, i, 1 - blend[i]!);
+    add(outerSections[i]!, i, blend[i]!);
   });
   return strips;
 }
@@ -68,6 +74,7 @@ function outsideWarnings({ name, basis }: AssembledSection, strips: readonly Str
   const [first, last] = [rows[0], rows.at(-1)];
   if (first === undefined || last === undefined) return [];
   const area = strips.reduce((sum, strip) => sum + strip.area, 0);
+  if (!(area > 0)) return [];
   const share = (is: (strip: Strip) => boolean) =>
     strips.reduce((sum, strip) => sum + (is(strip) ? strip.area : 0), 0) / area;
   const warning = (code: string, part: number, what: string): readonly Warning[] =>

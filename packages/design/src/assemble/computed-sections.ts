@@ -251,7 +251,8 @@ const SPOKEN = { lift: 0.6, reynolds: [1e5, 2e5] } as const;
 function coveringWords(table: CoveredTable | undefined, front: number): string {
   if (table === undefined)
     return 'cells: 0 to 15 % of section drag by the first estimate; its polars with a turbulent layer from their front edge on are not computed';
-  const share = (value: number) => `${(100 * value).toFixed(0)} %`;
+  // A share of -0.3 % is written 0 %, not -0 %.
+  const share = (value: number) => `${Math.round(100 * value) + 0} %`;
   const at = SPOKEN.reynolds.map((reynolds) => {
     const { likelihood, expected, tripped } = table.cost(SPOKEN.lift, reynolds);
     return `${share(expected)} at Reynolds number ${reynolds / 1000} thousand (${share(tripped)} if their front edge trips the layer, likelihood ${share(likelihood)})`;

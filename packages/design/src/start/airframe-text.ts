@@ -13,11 +13,44 @@ export const mm = (metres: number): string => formatExact(Math.round(metres * 10
 
 const marked = (text: string, known: boolean): string => (known ? text : `${text} assumed`);
 
+export type Layout = 'tailed' | 'flying wing' | 'plank';
+
+/** Where the control of the main surface is hinged, as a share of the chord: cells lie ahead of it. */
+export const MAIN_CONTROL: Readonly<Record<Layout, { readonly hinge: number }>> = {
+  tailed: { hinge: 0.76 },
+  'flying wing': { hinge: 0.78 },
+  plank: { hinge: 0.84 },
+};
+
+/** Chord along the half span of the main surface / chord at the root, and its mean. */
+interface ChordShare {
+  readonly at: (share: number) => number;
+  readonly mean: number;
+}
+
+/** Constant chord as far as the break, then straight to a tip of 75 %. */
+const brokenTaper = (breakAt: number): ChordShare => ({
+  at: (share) => 1 - 0.25 * Math.max(0, Math.min(1, (share - breakAt) / (1 - breakAt))),
+  mean: 1 - 0.125 * (1 - breakAt),
+});
+
+const straightTaper: ChordShare = { at: (share) => 1 - 0.3 * share, mean: 0.85 };
+
+/** Chords of a layout whose dihedral breaks at a share of the half span. */
+export const chordShare = (layout: Layout, breakAt = 0.6): ChordShare =>
+  layout === 'tailed' ? brokenTaper(breakAt) : layout === 'plank' ? { at: () => 1, mean: 1 } : straightTaper;
+
+const degree = Math.PI / 180;
+
+/** Of a wing with a tail, inside and outside of its break [rad]. */
+export const DIHEDRAL = { inner: 2 * degree, outer: 6 * degree } as const;
+
+const degrees = (angle: number): string => `${Math.round(angle / degree)} deg`;
+
 /** Half spans and chords follow from the answers; the rest is a usual proportion. */
-function tailed({ span, chord, spanKnown, chordKnown }: Outline): string {
+function tailed({ span, chord, spanKnown, chordKnown }: Outline, breakAt: number): string {
   const half = span / 2;
-  // Constant chord over 60 % of the span and a tip of 75 % give a mean of 95 % of the root.
-  const root = chord / 0.95;
+  const root = chord / brokenTaper(breakAt).mean;
   const tailArea = 0.14 * span * chord;
   const tailSpan = Math.sqrt(4.5 * tailArea);
   const tailChord = tailArea / tailSpan;
@@ -32,11 +65,11 @@ function tailed({ span, chord, spanKnown, chordKnown }: Outline): string {
     section: NACA 3410               # assumed; a coordinate file beside this one may be named instead
     incidence: 2 deg assumed
     stations:
-      - {y: 0 mm, chord: ${marked(mm(root), chordKnown)}, dihedral: 2 deg}
-      - {y: ${marked(mm(0.6 * half), spanKnown)}, chord: ${marked(mm(root), chordKnown)}, dihedral: 6 deg}
+      - {y: 0 mm, chord: ${marked(mm(root), chordKnown)}, dihedral: ${degrees(DIHEDRAL.inner)}}
+      - {y: ${marked(mm(breakAt * half), spanKnown)}, chord: ${marked(mm(root), chordKnown)}, dihedral: ${degrees(DIHEDRAL.outer)}}
       - {y: ${marked(mm(half), spanKnown)}, chord: ${mm(0.75 * root)} assumed, leading edge: ${mm(0.06 * root)}, twist: -1 deg assumed}
     controls:
-      aileron: {kind: aileron, from: 62 %, to: 96 %, hinge: 76 %}
+      aileron: {kind: aileron, from: 62 %, to: 96 %, hinge: ${100 * MAIN_CONTROL.tailed.hinge} %}
   tailplane:
     role: tailplane
     x: ${mm(aft)} assumed
@@ -68,7 +101,7 @@ bodies:
 
 function flyingWing({ span, chord, spanKnown, chordKnown }: Outline): string {
   const half = span / 2;
-  const root = chord / 0.85;
+  const root = chord / straightTaper.mean;
   const sweep = half * Math.tan((18 * Math.PI) / 180);
   return `surfaces:
   wing:
@@ -80,7 +113,7 @@ function flyingWing({ span, chord, spanKnown, chordKnown }: Outline): string {
       - {y: 0 mm, chord: ${marked(mm(root), chordKnown)}, dihedral: 1 deg}
       - {y: ${marked(mm(half), spanKnown)}, chord: ${mm(0.7 * root)} assumed, leading edge: ${mm(sweep)} assumed, twist: -5 deg assumed, section: NACA 0010}
     controls:
-      elevon: {kind: elevon, from: 45 %, to: 97 %, hinge: 78 %}
+      elevon: {kind: elevon, from: 45 %, to: 97 %, hinge: ${100 * MAIN_CONTROL['flying wing'].hinge} %}
   winglet:
     role: fin
     mirrored: yes
@@ -110,7 +143,7 @@ function plank({ span, chord, spanKnown, chordKnown }: Outline): string {
       - {y: 0 mm, chord: ${marked(mm(chord), chordKnown)}, dihedral: 2 deg}
       - {y: ${marked(mm(half), spanKnown)}, chord: ${marked(mm(chord), chordKnown)}}
     controls:
-      elevon: {kind: elevon, from: 10 %, to: 95 %, hinge: 84 %, up: 22 deg, down: 18 deg}
+      elevon: {kind: elevon, from: 10 %, to: 95 %, hinge: ${100 * MAIN_CONTROL.plank.hinge} %, up: 22 deg, down: 18 deg}
   fin:
     role: fin
     mirrored: yes                    # one on each side
@@ -127,12 +160,15 @@ bodies:
 `;
 }
 
-export type Layout = 'tailed' | 'flying wing' | 'plank';
+const TEXTS: Readonly<Record<Layout, (outline: Outline, breakAt: number) => string>> = {
+  tailed,
+  'flying wing': flyingWing,
+  plank,
+};
 
-const TEXTS: Readonly<Record<Layout, (outline: Outline) => string>> = { tailed, 'flying wing': flyingWing, plank };
-
-/** Surfaces and bodies of a usual aircraft of this layout and size, as text of a design file. */
-export const airframeText = (layout: Layout, outline: Outline): string => TEXTS[layout](outline);
+/** Surfaces and bodies of a usual aircraft of this layout and size, as text of a design file. breakAt - of the dihedral, share of the half span */
+export const airframeText = (layout: Layout, outline: Outline, breakAt: number): string =>
+  TEXTS[layout](outline, breakAt);
 
 /** Name of the surface that carries the cells. */
 export const mainSurface = (layout: Layout): string => (layout === 'plank' ? 'plank' : 'wing');

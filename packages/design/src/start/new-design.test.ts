@@ -54,6 +54,32 @@ describe('a new design', () => {
     expect(design({ cells: '0' }).array).toBe('none');
   });
 
+  it('lays cells where they fit: on the chord that the outermost has, and none across the break of the dihedral', () => {
+    const few = [{}, { span: '2.4 m', chord: '250 mm', cells: '20' }, { span: '1.8 m', chord: '200 mm' }];
+    for (const answers of few) {
+      const { surfaces, array } = completeDesign(design(answers)).aircraft;
+      const { stations } = surfaces[0]!;
+      const [root, broken, tip] = stations;
+      const chordAt = (y: number) =>
+        y <= broken!.y
+          ? root!.chord.value
+          : broken!.chord.value + ((y - broken!.y) / (tip!.y - broken!.y)) * (tip!.chord.value - broken!.chord.value);
+      const half = array!.cell.width.value / 2;
+      for (const row of array!.rows) {
+        const chord = chordAt(row.to * tip!.y);
+        expect(row.chordStation.value * chord - half).toBeGreaterThan(0);
+        expect((1 - row.chordStation.value) * chord - half).toBeGreaterThan(0);
+        const along = broken!.y / Math.cos((2 * Math.PI) / 180);
+        const surface = along + (tip!.y - broken!.y) / Math.cos((6 * Math.PI) / 180);
+        const place = (along - row.from * surface) / (((row.to - row.from) * surface) / (row.cells / 2));
+        // The break lies within a millimetre of a seam, or beyond the row.
+        if (place < row.cells / 2) expect(Math.abs(place - Math.round(place))).toBeLessThan(0.01);
+      }
+      const [first, ...others] = array!.rows;
+      for (const row of others) expect(row.cells).toBe(first!.cells);
+    }
+  });
+
   it('says which answer cannot be used, and how to write it', () => {
     const made = newDesignText({ span: '80', battery: '3P', propeller: '10x6', cell: 'gold', mass: '-1 kg' });
     expect(made.ok).toBe(false);

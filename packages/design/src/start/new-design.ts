@@ -4,6 +4,7 @@ import { CELLS, type CellName } from '../library/cells.js';
 import { offsetText } from '../notations.js';
 import { readDesign } from '../read-files.js';
 import { airframeText, type Layout, mainSurface, mm, type Outline, usualBalancePoint } from './airframe-text.js';
+import { breakBetween, cellRows, cellsAlong, type NewRow } from './cell-rows.js';
 import {
   type AnswerProblem,
   answerProblem,
@@ -80,44 +81,40 @@ function cellCount(answers: NewDesignAnswers, outline: Outline | undefined, cell
   if (stated !== undefined) return stated;
   if (outline === undefined) return 12;
   // As many as one row takes over 85 % of the span, and as many rows as fit on 75 % of the chord.
-  const { length, width } = CELLS[cell];
-  const inRow = 2 * Math.floor((0.425 * outline.span) / (length.value + 0.002));
-  return Math.max(2, inRow * Math.max(1, Math.floor((0.75 * outline.chord) / width.value)));
+  const rows = Math.max(1, Math.floor((0.75 * outline.chord) / CELLS[cell].width.value));
+  return Math.max(2, cellsAlong(cell, outline, 0.85) * rows);
 }
 
-/** Rows that hold so many cells on the main surface, in equal parts on both halves. */
-function rowsText(count: number, cell: CellName, source: Given, known: boolean): string {
-  const { outline, layout } = source;
-  const mark = known ? '' : '       # assumed: as many as fit';
-  if (outline === undefined) return `    top: {on: wing, cells: ${count}}${mark}\n`;
-  const { length, width } = CELLS[cell];
-  const inRow = Math.max(2, 2 * Math.floor((0.48 * outline.span) / (length.value + 0.002)));
-  const rows = Math.max(1, Math.ceil(count / inRow));
-  const share = (row: number) => (row < rows - 1 ? inRow : count - inRow * (rows - 1));
-  const pitch = Math.min(0.85 / rows, (width.value + 0.004) / outline.chord);
-  // The first row must not reach over the nose; where the last would then reach over the tail, the builder is told.
-  const foremost = width.value / (2 * outline.chord) + 0.02;
-  const middle = Math.max(rows === 1 ? 0.42 : 0.45, foremost + ((rows - 1) / 2) * pitch);
-  return Array.from({ length: rows }, (_, row) => {
-    const station = Math.min(95, Math.round(100 * (middle + (row - (rows - 1) / 2) * pitch)));
-    const end = Math.min(
-      100,
-      Math.ceil((100 * (Math.ceil(share(row) / 2) * (length.value + 0.002) + 0.02)) / (outline.span / 2)),
-    );
-    return `    row ${row + 1}: {on: ${mainSurface(layout)}, side: both, from: 2 %, to: ${end} %, chord station: ${station} %, cells: ${share(row)}}${row === 0 ? mark : ''}\n`;
-  }).join('');
+const cellOf = ({ answers }: Given): CellName =>
+  (Object.keys(CELLS).find((name) => name === answerOf(answers, 'cell')?.toLowerCase()) ??
+    'back-contact 125 mm') as CellName;
+
+/** Cells of the design, in rows where there is a wing to lay them on. */
+function cellsOf(source: Given): { readonly count: number; readonly rows: readonly NewRow[] } {
+  const { answers, layout, outline } = source;
+  const cell = cellOf(source);
+  const count = cellCount(answers, outline, cell);
+  return { count, rows: outline === undefined ? [] : cellRows(count, cell, layout, outline) };
 }
+
+const shareText = (share: number): string => `${Math.round(1000 * share) / 10} %`;
 
 function arrayText(source: Given): string {
-  const cell = (Object.keys(CELLS).find((name) => name === answerOf(source.answers, 'cell')?.toLowerCase()) ??
-    'back-contact 125 mm') as CellName;
-  const count = cellCount(source.answers, source.outline, cell);
+  const { count, rows } = cellsOf(source);
   if (count === 0) return 'array: none\n';
-  const known = number(source.answers, 'cells', 'count') !== undefined;
+  const mark = number(source.answers, 'cells', 'count') === undefined ? '       # assumed: as many as fit' : '';
+  const lines =
+    source.outline === undefined
+      ? [`    top: {on: wing, cells: ${count}}${mark}`]
+      : rows.map(
+          ({ cells, from, to, station }, i) =>
+            `    row ${i + 1}: {on: ${mainSurface(source.layout)}, side: both, from: ${shareText(from)}, to: ${shareText(to)}, chord station: ${shareText(station)}, cells: ${cells}}${i === 0 ? mark : ''}`,
+        );
   return `array:
-  cell: ${cell}
+  cell: ${cellOf(source)}
   rows:
-${rowsText(count, cell, source, known)}  # Without "strings" all cells are one string. Converter and film are assumed; noonwing check lists every assumption.
+${lines.join('\n')}
+  # Without "strings" all cells are one string. Converter and film are assumed; noonwing check lists every assumption.
   lamination:
     transmittance: 96 % ± 3 % assumed
 `;
@@ -176,7 +173,7 @@ function compose(source: Given, batteryX: number): string {
     '',
     outline === undefined
       ? '# No airframe: the level power is stated. Add "surfaces" to have it computed.\n'
-      : airframeText(layout, outline),
+      : airframeText(layout, outline, breakBetween(cellsOf(source).rows, outline)),
     batteryText(source, batteryX),
     driveText(source),
     arrayText(source),
