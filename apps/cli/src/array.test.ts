@@ -44,7 +44,7 @@ describe('array', () => {
 
   it.each([
     [['--hour', 'noon'], '--hour: found "noon"'],
-    [['--hour', '12:00', '--heading', 'east'], '--heading: found "e"'],
+    [['--hour', '12:00', '--heading', 'east'], '--heading: found "east"'],
     [['--picture', join(folder, 'no', 'such.svg')], 'there is no such file'],
   ])('refuses %s with what was expected', async (options, words) => {
     const { code, err } = await runCli(['array', example('alondra'), ...options]);
