@@ -45,7 +45,7 @@ describe('array', () => {
   it.each([
     [['--hour', 'noon'], '--hour: found "noon"'],
     [['--hour', '12:00', '--heading', 'east'], '--heading: found "east"'],
-    [['--picture', join(folder, 'no', 'such.svg')], 'there is no such file'],
+    [['--picture', join(folder, 'no', 'such.svg')], 'there is no folder'],
   ])('refuses %s with what was expected', async (options, words) => {
     const { code, err } = await runCli(['array', example('alondra'), ...options]);
     expect(code).not.toBe(0);

@@ -30,6 +30,6 @@ describe('wiring', () => {
   it('says where it cannot write', async () => {
     const { code, err } = await runCli(['wiring', example('alondra'), '--out', join(folder, 'no', 'such.svg')]);
     expect(code).toBe(1);
-    expect(err).toContain('there is no such file');
+    expect(err).toContain('there is no folder');
   });
 });
