@@ -1,10 +1,22 @@
 import { describe, expect, it } from 'vitest';
-import { diveTexts, findingText, marginText, type QuantityWords, type ToldLimits, warmTexts } from './limit-words.js';
+import {
+  bentTexts,
+  diveTexts,
+  findingText,
+  landingText,
+  marginText,
+  type QuantityWords,
+  slopText,
+  type ToldLimits,
+  warmTexts,
+  warpText,
+} from './limit-words.js';
 
 const words: QuantityWords = {
   speed: (value) => `${value.toFixed(1)} m/s`,
   height: (value) => `${value.toFixed(0)} m`,
   angle: (value) => `${((180 * value) / Math.PI).toFixed(0)} deg`,
+  turn: (value) => `${((180 * value) / Math.PI).toFixed(1)} deg`,
   temperature: (kelvin) => `${(kelvin - 273.15).toFixed(0)} C`,
 };
 const limit = (low: number, reason = 'it diverges') => ({
@@ -70,6 +82,23 @@ describe('the limit speed in words', () => {
     const hard = { ...warm('x'), softer: [{ ...soft, kept: 0.999 }] };
     expect(warmTexts(told(20), { flight: hard, parked: hard }, words)[0]).toContain(
       '70 C, where hardly anything softens; ',
+    );
+  });
+
+  it('tells which way controls turn, and what bending, slop and a touchdown come to', () => {
+    const up = { difference: 20, control: -0.0611 };
+    expect(warpText(up, words)).toBe('A top 20 K warmer than the bottom moves the trimmed pitch control 3.5 deg up.');
+    expect(warpText({ ...up, control: 0.0611 }, words)).toContain('3.5 deg down');
+    const bent = { inducedDrag: 0.999, levelPower: 1.004, stallSpeed: 1, control: -0.007, staticMargin: 0.003 };
+    expect(bentTexts(bent, words)[0]).toContain(
+      'drag -0.1 %, which changes the level power by +0.4 %; stall speed +0.0 %',
+    );
+    expect(bentTexts(bent, words)[1]).toContain('0.4 deg up, the static margin by 0.3 % of the chord');
+    expect(slopText({ angle: 0.007, airspeed: 0.8 }, words)).toContain(
+      '0.4 deg to either side, the trimmed airspeed wanders by 0.8 m/s',
+    );
+    expect(landingText({ loadFactor: 4.2, sinkRate: 1.3, stoppedWithin: 0.02 }, words)).toContain(
+      '4 g, which is 1.3 m/s',
     );
   });
 });

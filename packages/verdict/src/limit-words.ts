@@ -7,6 +7,8 @@ export interface QuantityWords {
   readonly height: (value: number) => string;
   /** In whole degrees. */
   readonly angle: (value: number) => string;
+  /** In tenths of a degree, without a sign. */
+  readonly turn: (value: number) => string;
   /** In whole degrees Celsius. */
   readonly temperature: (kelvin: number) => string;
 }
@@ -84,6 +86,57 @@ export function diveTexts(
     return `${words.angle(angle)} nose down: ${end}`;
   });
 }
+
+/** What bending by its own lift changes: factors, and the pitch control, up negative [rad]; static margin in chords. */
+export interface ToldBending {
+  readonly inducedDrag: number;
+  readonly levelPower: number;
+  readonly stallSpeed: number;
+  readonly control: number;
+  readonly staticMargin: number;
+}
+
+const change = (factor: number): string => `${factor < 1 ? '-' : '+'}${one(Math.abs(100 * (factor - 1)))} %`;
+
+const turned = (angle: number, { turn }: QuantityWords): string =>
+  `${turn(Math.abs(angle))} ${angle < 0 ? 'up' : 'down'}`;
+
+/** Bent by its own lift, against the same aircraft held stiff. */
+export const bentTexts = (
+  { inducedDrag, levelPower, stallSpeed, control, staticMargin }: ToldBending,
+  words: QuantityWords,
+): readonly string[] => [
+  `Bent by its own lift: induced drag ${change(inducedDrag)}, which changes the level power by ${change(levelPower)}; stall speed ${change(stallSpeed)}.`,
+  `The trimmed pitch control moves ${turned(control, words)}, the static margin by ${one(100 * staticMargin)} % of the chord. Level power and stall of a day leave that out.`,
+];
+
+/** angle - half of the free travel [rad]; airspeed - half of the range that it trims [m/s] */
+export const slopText = (
+  { angle, airspeed }: { readonly angle: number; readonly airspeed: number },
+  { turn, speed }: QuantityWords,
+): string =>
+  `Within the slop of its linkages, ${turn(angle)} to either side, the trimmed airspeed wanders by ${speed(airspeed)} to either side.`;
+
+/** What a top that is warmer by so many kelvin does to the trim. */
+export const warpText = (
+  { difference, control }: { readonly difference: number; readonly control: number },
+  words: QuantityWords,
+): string =>
+  `A top ${difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turned(control, words)}.`;
+
+/** Less than this nobody would trim [rad]. */
+export const leastWarp = 0.001;
+
+/** A touchdown: load factor, and the sink rate [m/s] that ends within a way [m]. */
+export const landingText = (
+  {
+    loadFactor,
+    sinkRate,
+    stoppedWithin,
+  }: { readonly loadFactor: number; readonly sinkRate: number; readonly stoppedWithin: number },
+  { speed }: QuantityWords,
+): string =>
+  `On skid or belly the wing's own inertia bends its tips down: it bears ${loadFactor.toFixed(0)} g, which is ${speed(sinkRate)} of sink ended evenly within ${(1000 * stoppedWithin).toFixed(0)} mm (judgement: grass).`;
 
 /** What has softened, at its warmest place. */
 export interface ToldMaterial extends KeptStiffness {

@@ -4,6 +4,7 @@ import type { ForeAftFlight } from '@noonwing/engine/aeroelastic';
 import type { JointReport, WarmMaterial } from '@noonwing/engine/structure';
 import type { KnownLimit } from '@noonwing/verdict';
 import type { LaunchLoad, LineAnswer } from '@noonwing/verdict/launch';
+import type { ToldBending } from '@noonwing/verdict/limit-words';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { LoadedCell, UnderLoad } from '@noonwing/verdict/under-load';
 
@@ -150,8 +151,8 @@ export interface LimitsView {
   readonly foreAft?: ForeAftFlight;
   /** What a top warmer by so many kelvin does to the trimmed pitch control, up negative [rad]. */
   readonly heat?: { readonly difference: number; readonly control: number };
-  /** What bending does to level power and stall speed, as factors, and to the pitch control, up negative [rad]. */
-  readonly bent?: { readonly levelPower: number; readonly stallSpeed: number; readonly control: number };
+  /** What bending by its own lift does. */
+  readonly bent?: ToldBending;
   /** Where wings come apart: stiffness that is left, and the moments [N m] at which joiner and socket give way; kink by play [rad]. */
   readonly joints: readonly (JointReport & { readonly surface: string })[];
   /** Thrown by hand at a speed [m/s]: acceleration needed, and borne fore and aft [m/s2]. */

@@ -129,9 +129,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     ...(allowed === undefined ? {} : { allowed: { ...allowed } }),
     ...(foreAft === undefined ? {} : { foreAft: { ...foreAft } }),
     ...(heat === undefined ? {} : { heat: { difference: heat.difference, control: heat.control } }),
-    ...(bent === undefined || power === undefined
-      ? {}
-      : { bent: { levelPower: power, stallSpeed: bent.stallSpeed, control: bent.control } }),
+    ...(bent === undefined || power === undefined ? {} : { bent: { ...bent, levelPower: power } }),
     joints: Object.values(structure.described).flatMap((of) =>
       (of.joints ?? []).map((each) => ({ surface: of.name, ...jointReport(of, each) })),
     ),

@@ -3,7 +3,17 @@ import { standardGravity } from '@noonwing/engine/flight';
 import { jointReport } from '@noonwing/engine/structure';
 import { lineWords } from '@noonwing/verdict/launch-words';
 import { type LimitChange, limitChanges, usefulChanges } from '@noonwing/verdict/limit-changes';
-import { diveTexts, findingText, marginText, warmTexts } from '@noonwing/verdict/limit-words';
+import {
+  bentTexts,
+  diveTexts,
+  findingText,
+  landingText,
+  leastWarp,
+  marginText,
+  slopText,
+  warmTexts,
+  warpText,
+} from '@noonwing/verdict/limit-words';
 import { bentPower, type LimitsAnswer, limitCondition, limits, limitWarnings } from '@noonwing/verdict/limits';
 import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
@@ -94,7 +104,7 @@ function limitLines({ answer, changes, dive }: Told, terminal: Terminal): readon
     ...forwardLines(answer, title('Bent forward')),
     ...title('Launch and landing'),
     ...groundLines(answer),
-    ...title('Bent by its own lift in normal flight, against the same aircraft held stiff'),
+    ...title('Shape in normal flight, against the same aircraft held stiff'),
     ...bentLines(answer),
     ...title('Heat'),
     ...heatLines(answer),
@@ -140,48 +150,33 @@ function groundLines({ report: { landing }, launch, line }: LimitsAnswer): reado
   const lines: string[] = [];
   if (launch !== undefined) lines.push(throwText(launch, loadSaid));
   lines.push(...lineWords(line, loadSaid));
-  if (landing !== undefined)
-    lines.push(
-      `On skid or belly the wing's own inertia bends its tips down: it bears ${landing.loadFactor.toFixed(0)} g, which is ${landing.sinkRate.toFixed(1)} m/s of sink ended evenly within ${(1000 * landing.stoppedWithin).toFixed(0)} mm (judgement: grass).`,
-    );
+  if (landing !== undefined) lines.push(landingText(landing, plainWords));
   return lines.flatMap((each) => wrapped(each));
 }
 
-const turnText = (angle: number): string =>
-  `${Math.abs((180 * angle) / Math.PI).toFixed(1)} deg ${angle < 0 ? 'up' : 'down'}`;
-
-const changeText = (ratio: number): string => `${ratio < 1 ? '-' : '+'}${Math.abs(100 * (ratio - 1)).toFixed(1)} %`;
-
 function bentLines(answer: LimitsAnswer): readonly string[] {
   const { bent, slop } = answer.report;
-  const power = bentPower(answer);
-  const lines: string[] = [];
-  if (bent !== undefined && power !== undefined) {
-    lines.push(
-      `Induced drag ${changeText(bent.inducedDrag)}, which changes the level power by ${changeText(power)}; stall speed ${changeText(bent.stallSpeed)}.`,
-      `The trimmed pitch control moves ${turnText(bent.control)}, the static margin by ${(100 * bent.staticMargin).toFixed(1)} % of the chord. Level power and stall of a day leave that out.`,
-    );
-  }
-  if (slop !== undefined)
-    lines.push(
-      `Within the slop of its linkages, ${((180 * slop.angle) / Math.PI).toFixed(1)} deg to either side, the trimmed airspeed wanders by ${slop.airspeed.toFixed(1)} m/s to either side.`,
-    );
+  const levelPower = bentPower(answer);
+  const lines = [
+    ...(bent === undefined || levelPower === undefined ? [] : bentTexts({ ...bent, levelPower }, plainWords)),
+    ...(slop === undefined ? [] : [slopText(slop, plainWords)]),
+  ];
   return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Nothing is known of it.');
 }
 
 function heatLines(answer: LimitsAnswer): readonly string[] {
   const { report, warm } = answer;
   const { heat } = report;
-  const lines: string[] = [];
-  if (heat !== undefined && Math.abs(heat.control) > 0.001) {
-    lines.push(
-      `A top ${heat.difference.toFixed(0)} K warmer than the bottom moves the trimmed pitch control ${turnText(heat.control)}.`,
-    );
-  }
-  if (warm !== undefined) {
-    const told = { flight: toldWarmth(warm.flight), parked: toldWarmth(warm.parked) };
-    lines.push(...warmTexts(toldLimits(answer), told, plainWords));
-  }
+  const lines = [
+    ...(heat === undefined || Math.abs(heat.control) < leastWarp ? [] : [warpText(heat, plainWords)]),
+    ...(warm === undefined
+      ? []
+      : warmTexts(
+          toldLimits(answer),
+          { flight: toldWarmth(warm.flight), parked: toldWarmth(warm.parked) },
+          plainWords,
+        )),
+  ];
   return lines.length > 0
     ? lines.flatMap((line) => wrapped(line))
     : wrapped('Nothing in it is known to warp or soften.');

@@ -15,6 +15,7 @@ export const plainWords: QuantityWords = {
   speed: speedText,
   height: (value) => `${value.toFixed(0)} m`,
   angle: (value) => `${((180 * value) / Math.PI).toFixed(0)} deg`,
+  turn: (value) => `${((180 * value) / Math.PI).toFixed(1)} deg`,
   temperature: (kelvin) => `${(kelvin - 273.15).toFixed(0)} C`,
 };
 

@@ -1,5 +1,16 @@
 import { lineWords } from '@noonwing/verdict/launch-words';
-import { diveTexts, findingText, marginText, type QuantityWords, warmTexts } from '@noonwing/verdict/limit-words';
+import {
+  bentTexts,
+  diveTexts,
+  findingText,
+  landingText,
+  leastWarp,
+  marginText,
+  type QuantityWords,
+  slopText,
+  warmTexts,
+  warpText,
+} from '@noonwing/verdict/limit-words';
 import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
 import { fixed } from '../../../core/decimal.js';
 import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
@@ -24,6 +35,7 @@ const wordsOf = (said: Said): QuantityWords => ({
   speed: (value) => speedWords(value, said),
   height: (value) => lengthIn(value, said),
   angle: degreeWords,
+  turn: (value) => `${fixed((180 * value) / Math.PI, 1)}°`,
   temperature: (kelvin) => `${Math.round(kelvin - 273.15)} °C`,
 });
 
@@ -40,19 +52,12 @@ export const diveWords = (view: LimitsView, said: Said): readonly string[] =>
 /** What a warm day does. */
 export function heatWords(view: LimitsView, said: Said): readonly string[] {
   const { heat, warm } = view;
-  const lines: string[] = [];
-  if (heat !== undefined && Math.abs(heat.control) > 0.001) {
-    lines.push(
-      `A top ${Math.round(heat.difference)} K warmer than the bottom moves the trimmed pitch control ${turned(heat.control)}.`,
-    );
-  }
-  return warm === undefined ? lines : [...lines, ...warmTexts(view, warm, wordsOf(said))];
+  const words = wordsOf(said);
+  return [
+    ...(heat === undefined || Math.abs(heat.control) < leastWarp ? [] : [warpText(heat, words)]),
+    ...(warm === undefined ? [] : warmTexts(view, warm, words)),
+  ];
 }
-
-const turned = (angle: number): string =>
-  `${fixed(Math.abs((180 * angle) / Math.PI), 1)}° ${angle < 0 ? 'up' : 'down'}`;
-
-const changed = (factor: number): string => `${factor < 1 ? '−' : '+'}${fixed(Math.abs(100 * (factor - 1)), 1)} %`;
 
 const loadSaid = (said: Said): LoadSaid => ({
   speed: (value) => speedWords(value, said),
@@ -68,24 +73,15 @@ export function flightWords(
   { bent, slop, landing, allowed, foreAft, launch, line, joints }: LimitsView,
   said: Said,
 ): readonly string[] {
-  const lines: string[] = [];
-  if (bent !== undefined)
-    lines.push(
-      `Bent by its own lift: level power ${changed(bent.levelPower)}, stall speed ${changed(bent.stallSpeed)}, pitch control ${turned(bent.control)}.`,
-    );
-  if (slop !== undefined)
-    lines.push(
-      `Within the slop of its linkages the airspeed wanders by ${speedWords(slop.airspeed, said)} either way.`,
-    );
+  const words = wordsOf(said);
+  const lines: string[] = bent === undefined ? [] : [...bentTexts(bent, words)];
+  if (slop !== undefined) lines.push(slopText(slop, words));
   const loads = loadSaid(said);
   lines.push(...joints.map((joint) => jointText(joint, loads)));
   if (allowed !== undefined && foreAft !== undefined) lines.push(forwardText(foreAft, allowed, loads));
   if (launch !== undefined) lines.push(throwText(launch, loads));
   if (line !== undefined) lines.push(...lineWords(line, loads));
-  if (landing !== undefined)
-    lines.push(
-      `A touchdown on the belly: the wing bears ${Math.round(landing.loadFactor)} g, ${speedWords(landing.sinkRate, said)} of sink ended evenly within ${Math.round(1000 * landing.stoppedWithin)} mm of grass.`,
-    );
+  if (landing !== undefined) lines.push(landingText(landing, words));
   return lines;
 }
 
