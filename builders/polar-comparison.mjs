@@ -9,13 +9,14 @@ import {
   completeDesign,
   completePlan,
   computedSections,
+  neededControls,
   neededPolars,
   readDayPlan,
   readDesign,
   readStoredText,
 } from '../packages/design/dist/index.js';
 import { sectionDragCoefficient, sectionMaximumLiftCoefficient } from '../packages/engine/dist/section/index.js';
-import { computePolars } from '../packages/engine/dist/section/viscous/index.js';
+import { computePolars, computeTurning } from '../packages/engine/dist/section/viscous/index.js';
 import { createStages, verdict } from '../packages/verdict/dist/index.js';
 import { published3200, published3200Day } from '../packages/verdict/dist/published/wing-3200.js';
 import { published5690, published5690Day } from '../packages/verdict/dist/published/wing-5690.js';
@@ -46,16 +47,22 @@ function answer(one, files) {
 
 /** @typedef {ReturnType<typeof answer>} Answer */
 
-const store = { ...readStoredText(text('../examples/polars.json'))?.polars };
+const kept = readStoredText(text('../examples/polars.json'));
+const store = { ...kept?.polars };
+const controls = { ...kept?.controls };
 
 /** Adds what the examples do not hold. @param {(typeof aircraft)[number]} one */
 function addPolars(one) {
   const { design } = readDesign(one.design);
   if (design === undefined) throw new Error(`${one.name} cannot be read`);
-  const needed = neededPolars(completeDesign(design).aircraft, {});
+  const complete = completeDesign(design).aircraft;
+  const [needed, deflected] = [neededPolars(complete, {}), neededControls(complete, {})];
   if (!needed.ok) throw new Error(needed.reason);
+  if (!deflected.ok) throw new Error(deflected.reason);
   for (const { key, name, geometry, settings, computable } of needed.value)
     if (computable) store[key] ??= { name, polars: computePolars(geometry, settings) };
+  for (const { key, name, geometry, settings, computable } of deflected.value)
+    if (computable) controls[key] ??= { name, rows: computeTurning(geometry, settings) };
 }
 
 /** @param {{ value: number, low: number, high: number } | undefined} of */
@@ -102,7 +109,7 @@ const sections = [
 for (const one of aircraft) {
   const before = answer(one, {});
   addPolars(one);
-  const after = answer(one, { computed: computedSections({ polars: store, measured: {} }, 'store') });
+  const after = answer(one, { computed: computedSections({ polars: store, measured: {}, controls }, 'store') });
   lines.push(`| ${one.name} | ${one.measured} | first estimate | ${row(before)} |`);
   lines.push(`| | | computed | ${row(after)} |`);
   for (const words of sectionRows(before, after)) sections.push(`| ${one.name} | ${words} |`);
