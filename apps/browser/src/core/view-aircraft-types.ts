@@ -24,7 +24,13 @@ export interface BalanceView {
   readonly staticMarginSigma: number;
   readonly meanChord: number;
   readonly meanChordStart: number;
-  readonly range: { readonly forward: number; readonly aft: number; readonly width: number };
+  readonly range: {
+    readonly forward: number;
+    readonly aft: number;
+    readonly width: number;
+    /** Standard uncertainty of `forward` by what the pitch controls turn. */
+    readonly forwardSigma: number;
+  };
   readonly battery?: {
     readonly x: number;
     readonly mass: number;

@@ -24,7 +24,7 @@ export function balanceView(report: BalanceReport): BalanceView {
     staticMarginSigma: report.staticMarginSigma,
     meanChord: report.meanChord,
     meanChordStart: report.meanChordStart,
-    range: { forward: range.forward, aft: range.aft, width: range.width },
+    range: { forward: range.forward, aft: range.aft, width: range.width, forwardSigma: report.forwardSigma },
     controls: report.controls.map(pitchControlWords),
     ...(battery === undefined ? {} : { battery: batteryPlace(battery) }),
     ...(cellEffect === undefined ? {} : { cellEffect: { ...cellEffect } }),

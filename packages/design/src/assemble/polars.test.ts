@@ -11,7 +11,7 @@ import {
 import { describe, expect, it } from 'vitest';
 import { completeDesign } from '../complete/index.js';
 import { readDesign } from '../read-files.js';
-import { computedSections } from './computed-sections.js';
+import { computedSections, eitherComputed } from './computed-sections.js';
 import { neededPolars } from './needed-polars.js';
 import { polarStoreText, readStoredText } from './polars.js';
 import { assembleSection, type SectionSources } from './section.js';
@@ -118,6 +118,18 @@ describe('section with computed polars', () => {
     expect(sectionsSentence([section.value])).toBe(
       'Sections: wing: one: the measured points of tunnel.csv at Reynolds numbers 120 thousand over the first estimate',
     );
+  });
+
+  it('measured points of a section whose polars are not computed yet are laid over its first estimate too', () => {
+    const points = [0.2, 0.5, 0.8].map((lift) => ({ reynolds: 1.2e5, incidence: lift / 5.5 - 0.05, lift, drag: 0.05 }));
+    const measured = { [sectionKey(made.value)]: { name: '3410', source: 'tunnel.csv', points } };
+    const own = computedSections(readStoredText(polarStoreText({}, measured))!, 'own');
+    expect(assemble('3410', { computed: own })).toEqual({ kind: 'table', basis: 'measured', codes: [] });
+    // Computed polars of another store go before them, with the points laid over by that store.
+    const library = () => computedSections({ ...readStoredText(text)!, measured }, 'library');
+    const both = { computed: eitherComputed(own, library) };
+    expect(assemble('3410', both)).toEqual({ kind: 'table', basis: 'computed', codes: [] });
+    expect(assemble('3411', both)).toEqual({ kind: 'estimate', basis: 'not computed', codes: [] });
   });
 
   it('has other polars for other air, and wants blades of a stated section too', () => {

@@ -88,7 +88,7 @@ function Beam({ balance }: OfBalance): ReactNode {
           [
             'allowed range',
             hasRange
-              ? `${lengthWords(range.forward, preferences)} to ${lengthWords(range.aft, preferences)} (${lengthWords(range.width, preferences)} wide)`
+              ? `${lengthWords(range.forward, preferences)} ± ${lengthWords(range.forwardSigma, preferences)} to ${lengthWords(range.aft, preferences)} (${lengthWords(range.width, preferences)} wide)`
               : 'none',
           ],
           ['mean chord', lengthWords(balance.meanChord, preferences)],
