@@ -7,6 +7,8 @@ export interface BeamLoadView {
   /** About the balance point [kg m]; the loads' moments sum to zero. */
   readonly moment: number;
   readonly weighed: boolean;
+  /** Where its mass comes from, in a word. */
+  readonly source: string;
 }
 
 /** Balance as a loaded beam; stations in m aft of the datum. */

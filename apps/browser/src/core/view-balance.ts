@@ -11,12 +11,13 @@ export function balanceView(report: BalanceReport): BalanceView {
     balancePoint: { x: sum.x, y: sum.y, z: sum.z },
     balanceSigma: sum.uncertainty.x,
     assumedMass: sum.assumedMass,
-    loads: beam.loads.map(({ name, x, mass, moment, provenance }) => ({
+    loads: beam.loads.map(({ name, x, mass, moment, provenance, source }) => ({
       name,
       x,
       mass,
       moment,
       weighed: provenance === 'weighed',
+      source,
     })),
     noseMoment: beam.noseMoment,
     neutralPoint: report.neutralPoint,

@@ -135,7 +135,7 @@ function cellLines({ cellEffect }: BalanceReport): readonly string[] {
 /** Items with a bar whose length is their pull about the balance point. */
 function beamLines({ beam }: BalanceReport): readonly string[] {
   const most = Math.max(1e-9, ...beam.loads.map(({ moment }) => Math.abs(moment)));
-  const rows = beam.loads.map(({ name, x, mass, moment, provenance }) => [
+  const rows = beam.loads.map(({ name, x, mass, moment, source }) => [
     mm(x),
     formatQuantity({ value: mass }, 'mass', { unit: 'g', digits: mass < 0.1 ? 2 : 3 }),
     `${moment < 0 ? 'nose' : 'tail'} ${(1000 * Math.abs(moment)).toFixed(1)} kg mm`,
@@ -143,7 +143,7 @@ function beamLines({ beam }: BalanceReport): readonly string[] {
       .repeat(Math.max(moment === 0 ? 0 : 1, Math.round((20 * Math.abs(moment)) / most)))
       .replaceAll('#', moment < 0 ? '<' : '>'),
     name,
-    provenance,
+    source,
   ]);
   return [
     ...tableLines({ head: ['at', 'mass', 'pulls the', '', 'item', ''], rows }),
@@ -208,11 +208,11 @@ function balanceData(verdict: Verdict) {
             trimHigh: jsonQuantity(trimBand.high, 'angle'),
           }),
     })),
-    beam: report.beam.loads.map(({ name, x, mass, provenance }) => ({
+    beam: report.beam.loads.map(({ name, x, mass, source }) => ({
       item: name,
       x: length(x),
       mass: jsonQuantity(mass, 'mass'),
-      provenance,
+      source,
     })),
     problems: [...problems, ...(report.problem === undefined ? [] : problemData([report.problem]))],
   };

@@ -380,6 +380,11 @@ battery: {cell: lithium-ion 18650 3.4 Ah, layout: 3S1P, x: -100 mm}
     expect(servos.map(({ mass }) => mass)).toEqual([0.01, 0.01]);
   });
 
+  it('says where each mass comes from: what a data sheet gives was not weighed', () => {
+    const of = new Map(itemsOf(text).items.map(({ name, source }) => [name, source]));
+    expect([of.get('wing'), of.get('battery')]).toEqual(['weighed', 'data sheet']);
+  });
+
   it('a mass on a surface lies within its chord, in the middle, and spreads over its span', () => {
     const wing = itemsOf(text).items.find(({ name }) => name === 'wing')!;
     expect(wing.y).toBe(0);

@@ -1,6 +1,7 @@
 import type { Growth, MassItem } from '@noonwing/engine/balance';
 import { cutAt, type LiftingSurface, planform, type Shape, spanPosition } from '@noonwing/engine/shape';
 import type { CompleteAircraft, CompleteMass } from '../complete/index.js';
+import type { Source } from '../schema/field.js';
 import type { PlacedRow } from './array.js';
 
 /** Mass items of an aircraft; battery and ballast are named so that they can be moved. */
@@ -46,11 +47,20 @@ export function assembleMasses(
   };
 }
 
+/** Where a mass comes from, in the words of a beam. */
+const ORIGIN: Readonly<Record<Source, string>> = {
+  measured: 'weighed',
+  stated: 'stated',
+  library: 'data sheet',
+  assumed: 'assumed',
+};
+
 const massFields = (mass: CompleteMass) => ({
   name: mass.name,
   mass: mass.mass.value,
   massUncertainty: mass.mass.sigma ?? 0,
   provenance: mass.weighed ? ('weighed' as const) : ('assumed' as const),
+  source: ORIGIN[mass.mass.source],
 });
 
 function centroid(items: readonly MassItem[]): { x: number; y: number; z: number } {

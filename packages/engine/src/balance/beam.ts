@@ -10,6 +10,7 @@ export interface BeamLoad {
   /** Mass times distance behind the balance point; the moments of all loads sum to zero [kg m]. */
   readonly moment: number;
   readonly provenance: MassItem['provenance'];
+  readonly source: string;
 }
 
 /** The aircraft as a beam loaded along x and resting on its balance point. */
@@ -37,6 +38,7 @@ export function balanceBeam(items: readonly MassItem[]): BalanceBeam {
       mass: item.mass,
       moment: item.mass * (item.x - balancePoint),
       provenance: item.provenance,
+      source: item.source ?? item.provenance,
     }))
     .sort((a, b) => a.x - b.x);
   const noseMoment = -loads.reduce((sum, load) => sum + Math.min(0, load.moment), 0);

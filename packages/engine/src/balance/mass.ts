@@ -31,7 +31,10 @@ export interface MassItem {
   readonly x: number;
   readonly y: number;
   readonly z: number;
+  /** Whether it grows while the aircraft is built: weighed and bought parts do not. */
   readonly provenance: 'assumed' | 'weighed';
+  /** Where its mass comes from, in a word for people; as provenance where absent. */
+  readonly source?: string;
   readonly shape?: ItemShape | undefined;
   /** Standard uncertainty [kg]. */
   readonly massUncertainty?: number | undefined;

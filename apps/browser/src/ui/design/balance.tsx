@@ -163,12 +163,12 @@ function Items({ balance }: OfBalance): ReactNode {
   const preferences = useAppState((state) => state.preferences);
   const rows = [...balance.loads]
     .sort((a, b) => a.x - b.x)
-    .map(({ name, x, mass, moment, weighed }) => ({
+    .map(({ name, x, mass, moment, source }) => ({
       name,
       x: Math.round(x * 1000),
       mass: massWords(mass, preferences),
       moment: fixed(moment * 1e3, 1),
-      source: weighed ? 'weighed' : 'assumed',
+      source,
     }));
   return (
     <Panel level={3} title="What lies where">
