@@ -326,9 +326,14 @@ export function bentPower({ report, flight }: Pick<LimitsAnswer, 'report' | 'fli
 
 /** What a verdict says of the limits: that the airspeed flown is above, at or close to the first of them. */
 export function limitWarnings(answer: LimitsAnswer): readonly Warning[] {
+  const joints = answer.structure.acrossJoints.map((message) => ({
+    code: 'joint-cells',
+    message,
+    where: 'array.rows',
+  }));
   const limit = knownLimit(answer);
   // What is not flown is not flown too fast.
-  if (limit === undefined || answer.undriven) return [];
+  if (limit === undefined || answer.undriven) return joints;
   const { warnings, problems } = heldSpeedFindings(answer.flight, limit);
-  return [...problems.map(({ code, reason, where }) => ({ code, message: reason, where })), ...warnings];
+  return [...problems.map(({ code, reason, where }) => ({ code, message: reason, where })), ...warnings, ...joints];
 }

@@ -15,6 +15,7 @@ import {
   type WarmMaterial,
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
+import { cellsAcrossJoints } from './joint-cells.js';
 import type { AssembledMasses } from './masses.js';
 import { type MaterialFactor, materialFactors, withMaterial } from './material-factor.js';
 import type { AssembledShape } from './shape.js';
@@ -36,6 +37,8 @@ export interface AssembledStructure {
   readonly assumed: readonly string[];
   /** What joints of wing panels leave open, in words. */
   readonly assumedJoints: readonly string[];
+  /** Cells that lie across joints, in words. */
+  readonly acrossJoints: readonly string[];
   /** Materials whose stiffness was measured on a strip. */
   readonly strips: readonly MaterialFactor[];
 }
@@ -286,6 +289,13 @@ export function assumedStructure(
     assumed: ordered
       .filter(({ name }) => described[name] === undefined)
       .map(({ name }) => `${name}: ${words[constructionOf(name)]}`),
+    acrossJoints: ordered.flatMap((surface) =>
+      cellsAcrossJoints(
+        aircraft.surfaces.find(({ name }) => name === surface.name)!,
+        aircraft.array,
+        stationDistances(surface).at(-1)!,
+      ),
+    ),
     assumedJoints: aircraft.surfaces.flatMap(({ name, structure }) =>
       Object.entries(structure?.joints ?? {}).flatMap(([joint, of]) => assumedOfJoint(name, joint, of)),
     ),
