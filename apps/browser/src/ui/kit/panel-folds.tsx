@@ -22,7 +22,7 @@ interface Folds {
   /** The screen is so narrow that panels fold. */
   readonly isNarrow: boolean;
   /** Whether this panel is the first that came, which starts open. */
-  readonly isFirst: (id: string) => boolean;
+  readonly isFirst: (title: string) => boolean;
   /** Puts a panel on the list; the result takes it off. */
   readonly list: (id: string, panel: Listed) => () => void;
 }
@@ -48,9 +48,10 @@ export function PanelFolds({ name, children }: { readonly name: string; readonly
   const isNarrow = useNarrow();
   const first = useRef<string>(undefined);
   const [panels, setPanels] = useState<ReadonlyMap<string, Listed>>(new Map());
-  const isFirst = useCallback((id: string) => {
-    first.current ??= id;
-    return first.current === id;
+  // By its title: a drawing that is thrown away and begun anew gives the same panel another id.
+  const isFirst = useCallback((title: string) => {
+    first.current ??= title;
+    return first.current === title;
   }, []);
   const list = useCallback((id: string, panel: Listed) => {
     setPanels((before) => new Map(before).set(id, panel));
@@ -90,7 +91,7 @@ const fewest = 3;
 /** How a panel takes part: undefined where nothing folds. `open` - as the person left it */
 export function usePanelFold(id: string, title: string, element: { readonly current: HTMLElement | null }) {
   const folds = useContext(Context);
-  const [open, setOpen] = useState(() => folds?.isFirst(id) ?? true);
+  const [open, setOpen] = useState(() => folds?.isFirst(title) ?? true);
   const list = folds?.list;
   useEffect(() => {
     if (list === undefined || element.current === null) return;
