@@ -69,7 +69,9 @@ export const command: CommandModule = {
     if (!measured.ok) return refusalAnswer(measured, terminal, json);
     if (options.store !== undefined) {
       const store = typed(options, 'store') ?? storeBeside(args[0]!);
-      const updated = updatePolarStore(args[0]!, store, measured.value);
+      const updated = updatePolarStore(args[0]!, store, measured.value, (name) => {
+        if (!json) terminal.note(`Computing ${name} ...`);
+      });
       if (!updated.ok) return refusalAnswer(updated, terminal, json);
       if (json) terminal.out(storeJson(store, updated.value));
       else for (const line of storeLines(store, updated.value)) terminal.out(line);
@@ -141,7 +143,7 @@ function storeJson(store: string, { measured, ...update }: StoreUpdate): string 
 
 function storeLines(path: string, { computed, copied, kept, left, measured }: StoreUpdate): readonly string[] {
   const line = (words: string, names: readonly string[]) =>
-    names.length === 0 ? [] : [`${words}: ${names.join(', ')}.`];
+    names.length === 0 ? [] : wrapped(`${words}: ${names.join('; ')}.`, 100, '');
   return [
     ...line('Computed', computed),
     ...line('Copied from the polars that come with noonwing', copied),

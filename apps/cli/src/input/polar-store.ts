@@ -137,15 +137,8 @@ function controlSet({ name, geometry, settings }: NeededControl): ControlStore[s
   return rows && { name, rows };
 }
 
-/**
- * Adds the polars of every section of a design, or of one section, to a store; what it holds already is not computed again. Measured
- * points are kept for the first section, in place of earlier ones.
- */
-export function updatePolarStore(named: string, path: string, measured?: MeasuredInput): Attempt<StoreUpdate> {
-  const needed = neededOf(named);
-  if (!needed.ok) return needed;
-  const known = storeAt(path);
-  if (!known.ok) return known;
+/** Everything that is needed, from what is known, from the program's own store, or computed; onCompute - told before each set that takes seconds */
+function filled(needed: Needed, known: StoredText, onCompute: (name: string) => void) {
   const names: Record<Made, Set<string>> = { computed: new Set(), copied: new Set(), kept: new Set(), left: new Set() };
   const note = (made: Made, name: string) => names[made].add(name);
   let shipped: StoredText | undefined;
@@ -153,30 +146,53 @@ export function updatePolarStore(named: string, path: string, measured?: Measure
     shipped ??= libraryStore() ?? { polars: {}, measured: {} };
     return shipped;
   };
-  const store = added(
-    needed.value.polars,
-    { known: known.value.polars, library: () => library().polars, compute: polarSet },
-    note,
-  );
-  const controls = added(
-    needed.value.controls,
-    { known: known.value.controls ?? {}, library: () => library().controls ?? {}, compute: controlSet },
-    note,
-  );
+  const told =
+    <N extends { readonly name: string }, T>(compute: (one: N) => T) =>
+    (one: N): T => {
+      onCompute(one.name);
+      return compute(one);
+    };
+  const polars = { known: known.polars, library: () => library().polars, compute: told(polarSet) };
+  const controls = {
+    known: known.controls ?? {},
+    library: () => library().controls ?? {},
+    compute: told(controlSet),
+  };
+  return {
+    store: added(needed.polars, polars, note),
+    controls: added(needed.controls, controls, note),
+    made: {
+      computed: [...names.computed],
+      copied: [...names.copied],
+      kept: [...names.kept],
+      left: [...names.left],
+    },
+  };
+}
+
+/**
+ * Adds the polars of every section of a design, or of one section, to a store; what it holds already is not computed again. Measured
+ * points are kept for the first section, in place of earlier ones.
+ * onCompute - told before each set that takes seconds
+ */
+export function updatePolarStore(
+  named: string,
+  path: string,
+  measured?: MeasuredInput,
+  onCompute: (name: string) => void = () => {},
+): Attempt<StoreUpdate> {
+  const needed = neededOf(named);
+  if (!needed.ok) return needed;
+  const known = storeAt(path);
+  if (!known.ok) return known;
+  const { store, controls, made } = filled(needed.value, known.value, onCompute);
   const first = needed.value.polars[0]?.geometry;
-  const points = measured?.runs.flatMap((run) => [...run.points, ...run.returning]) ?? [];
-  const laid: MeasuredStore =
-    measured === undefined || first === undefined
-      ? known.value.measured
-      : { ...known.value.measured, [sectionKey(first)]: { name: first.name, source: measured.path, points } };
+  if (measured === undefined || first === undefined) {
+    const saved = writeText(path, polarStoreText(store, known.value.measured, controls));
+    return saved.ok ? ready(made) : saved;
+  }
+  const points = measured.runs.flatMap((run) => [...run.points, ...run.returning]);
+  const laid = { ...known.value.measured, [sectionKey(first)]: { name: first.name, source: measured.path, points } };
   const saved = writeText(path, polarStoreText(store, laid, controls));
-  if (!saved.ok) return saved;
-  const [computed, copied, kept, left] = [names.computed, names.copied, names.kept, names.left].map((one) => [...one]);
-  return ready({
-    computed: computed!,
-    copied: copied!,
-    kept: kept!,
-    left: left!,
-    ...(measured === undefined || first === undefined ? {} : { measured: { name: first.name, points: points.length } }),
-  });
+  return saved.ok ? ready({ ...made, measured: { name: first.name, points: points.length } }) : saved;
 }
