@@ -124,6 +124,19 @@ describe('bending both ways at once', () => {
     const perCurvature = upright / twoWayLimit({ parts }, { curvature: 1, moment: 0 })!.factor;
     const both = twoWayLimit({ parts }, { curvature: upright / perCurvature, moment: flat })!;
     expect(both.factor).toBeCloseTo(0.5, 9);
+    // One corner is pressed by both moments, whichever way they turn: what bears less of compression counts.
+    const weak = { ...blade, material: { ...carbon, compression: 3e8 } };
+    const pressed = twoWayStrength({ ...plate, joints: [weak] }, 0.4)!.parts.filter(({ part }) =>
+      part.includes('joiner'),
+    );
+    for (const [sign, turn] of [
+      [1, 1],
+      [1, -1],
+      [-1, 1],
+    ] as const)
+      expect(
+        twoWayLimit({ parts: pressed }, { curvature: (sign * upright) / perCurvature, moment: turn * flat })!.factor,
+      ).toBeCloseTo(0.25, 9);
   });
 
   it('has nothing to say of a surface of nothing', () => {

@@ -79,7 +79,9 @@ function joinerParts(structure: SurfaceStructure, joint: PanelJoint, curvatureMo
     ];
   // Corners of a blade or box; its faces press on different walls of the socket.
   return [
-    ...[-1, 1].map((side) => ({ ...breaks, byCurvature: upright * curvatureMoment, byMoment: side * flat })),
+    ...[-1, 1].flatMap((end) =>
+      [-1, 1].map((side) => ({ ...breaks, byCurvature: end * upright * curvatureMoment, byMoment: side * flat })),
+    ),
     { ...socket, byCurvature: curvatureMoment / crushes },
     { ...socket, byMoment: 1 / aside },
   ];
