@@ -2,6 +2,7 @@ import { type SmoothGrid, smoothGridValue, smoothRowValue } from '../../math/smo
 import { sectionDragCoefficient } from '../model.js';
 import { smoothTable } from '../table.js';
 import type { SectionPolarTable } from '../types.js';
+import { ridgeLoss, STEP_DRAG } from './ridge.js';
 import type { StoredTable } from './stored.js';
 
 /** Cells that follow the upper surface. Lengths / chord. */
@@ -28,8 +29,26 @@ const TRIP_SPREAD = Math.log(TRIP_REYNOLDS.high / TRIP_REYNOLDS.low) / (2 * 1.64
  */
 export function stepReynolds({ from, edge }: LaidCells, reynolds: number): number {
   const outer = EDGE_SPEED * reynolds;
-  const displacement = 1.721 * Math.sqrt(Math.max(1e-3, from) / outer);
-  return outer * edge * Math.sin(0.5 * Math.PI * Math.min(1, edge / (2.85 * displacement)));
+  return outer * edge * Math.sin(0.5 * Math.PI * Math.min(1, edge / (2.85 * displacementAt(from, outer))));
+}
+
+/** Displacement thickness of a laminar plate / chord. outer - Reynolds number on the chord and the speed outside the layer */
+const displacementAt = (from: number, outer: number): number => 1.721 * Math.sqrt(Math.max(1e-3, from) / outer);
+
+/** Momentum lost at a place counts at the trailing edge and in the wake by the speed outside the layer there to this power. Source: H. Squire, A. Young, ARC R&M 1838, 1937, with a shape factor of 1.4. */
+const WAKE_POWER = 3.2;
+
+/**
+ * Drag coefficient that a front edge which trips the layer has of its own, as a step up in the layer of a plate under the speed of an upper
+ * surface. It is 0.80 to 1.37 of what the boundary layer with the step in it gives (NACA 3410, 2412 and 4409 at 1e5 to 4e5, edges of 0.1 to 0.6 %
+ * of the chord at 5 to 25 % of it, lift 0.6), mostly within 15 %; nothing is fitted.
+ * cells - front edge; reynolds - on the chord [-]
+ */
+export function stepDrag({ from, edge }: LaidCells, reynolds: number): number {
+  if (!(edge > 0)) return 0;
+  // Blasius: the momentum thickness is the displacement thickness / 2.59.
+  const momentum = displacementAt(from, EDGE_SPEED * reynolds) / 2.59;
+  return 2 * ridgeLoss(edge, momentum, STEP_DRAG.up) * EDGE_SPEED ** WAKE_POWER;
 }
 
 /**
@@ -75,6 +94,21 @@ function mixedDrag(bare: SectionPolarTable, tripped: SectionPolarTable, share: (
     dragSpread[k] = Math.hypot(bare.dragSpread.values[k], doubt, JOINT_SPREAD);
   }
   return { logDrag, dragSpread };
+}
+
+/** A table of the tripped section with the own drag of what trips it. */
+function withStepDrag(forced: SectionPolarTable, reynolds: readonly number[], cells: LaidCells): SectionPolarTable {
+  const own = reynolds.map((re) => stepDrag(cells, re));
+  const logDrag = forced.logDrag.values.map((value, k) =>
+    Math.log(Math.exp(value) + own[Math.floor(k / forced.liftCount)]!),
+  );
+  return smoothTable({
+    ...forced,
+    logDrag,
+    dragSpread: forced.dragSpread.values,
+    lift: forced.lift.values,
+    momentAtAngle: forced.momentAtAngle.values,
+  });
 }
 
 /** Rows of a refined table for each row of the polars: whether an edge trips changes within a factor of two of Reynolds number, their distance. */
@@ -130,6 +164,7 @@ export function coveredTable(free: StoredTable, forced: StoredTable, cells: Laid
   );
   const isIn = (list: readonly number[], re: number) => list.some((one) => Math.abs(one / re - 1) < 1e-6);
   const estimated = [...new Set([...free.estimated, ...forced.estimated])].sort((a, b) => a - b);
+  const tripped = withStepDrag(forced.table, reynolds, cells);
   // The estimate knows no trip: a row that either state has from it stays that of the bare section.
   const likely = reynolds.map((re) => (isIn(estimated, re) ? 0 : tripLikelihood(cells, re)));
   const by = (columns: number) => (k: number) => likely[Math.floor(k / columns)];
@@ -137,7 +172,7 @@ export function coveredTable(free: StoredTable, forced: StoredTable, cells: Laid
     mix(table[key], forced.table[key], by(1));
   const covered = smoothTable({
     ...table,
-    ...mixedDrag(table, forced.table, by(table.liftCount)),
+    ...mixedDrag(table, tripped, by(table.liftCount)),
     lift: mix(table.lift.values, forced.table.lift.values, by(table.angleCount)),
     momentAtAngle: mix(table.momentAtAngle.values, forced.table.momentAtAngle.values, by(table.angleCount)),
     maximumLift: rows('maximumLift'),
@@ -148,7 +183,7 @@ export function coveredTable(free: StoredTable, forced: StoredTable, cells: Laid
   const cost = (lift: number, reynolds: number): CoveringShare => {
     const over = (one: SectionPolarTable) =>
       sectionDragCoefficient(one, lift, reynolds) / sectionDragCoefficient(table, lift, reynolds) - 1;
-    return { likelihood: tripLikelihood(cells, reynolds), expected: over(covered), tripped: over(forced.table) };
+    return { likelihood: tripLikelihood(cells, reynolds), expected: over(covered), tripped: over(tripped) };
   };
   return { table: covered, estimated, cost };
 }

@@ -4,6 +4,7 @@ import { TRIP_REYNOLDS } from './covered.js';
 import type { SurfaceStep } from './layer.js';
 import { sectionMesh } from './mesh.js';
 import type { SectionFlow } from './result.js';
+import { STEP_DRAG } from './ridge.js';
 import {
   type PreparedSection,
   prepareSection,
@@ -12,7 +13,6 @@ import {
   type ViscousInput,
   type ViscousSolution,
 } from './solve.js';
-import { STEP_DRAG } from './transition.js';
 
 /** Solar cells on the upper surface. Lengths / chord. */
 export interface Covering {

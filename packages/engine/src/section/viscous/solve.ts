@@ -8,7 +8,7 @@ import { marchLayers } from './march.js';
 import type { SectionMesh } from './mesh.js';
 import { type NewtonWork, newtonWork } from './newton.js';
 import { type SectionFlow, sectionFlow } from './result.js';
-import { RIDGE_DRAG } from './transition.js';
+import { RIDGE_DRAG } from './ridge.js';
 import { wakeLine } from './wake.js';
 
 /** A section made ready: everything that does not depend on incidence and Reynolds number, and work space. */

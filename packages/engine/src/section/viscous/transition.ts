@@ -1,5 +1,6 @@
 import { INITIAL_SHEAR } from './closure.js';
 import { intervalResidual } from './interval.js';
+import { ridgeLoss } from './ridge.js';
 import { DRIVE, fillStation, LAMINAR, RECORD, TURBULENT } from './station.js';
 
 /** What makes a side turbulent: amplification, a trip, and jumps of amplification at surface steps. Distances are from the stagnation point. */
@@ -107,24 +108,6 @@ function refine(excess: (f: number) => number, low: number, below: number, high:
     }
   }
   return a - (fa * (b - a)) / (fb - fa);
-}
-
-/** Drag of a step up and of one down on the pressure of the flow they stand in. Source: S. Hoerner, Fluid-Dynamic Drag, 1965 (from memory). */
-export const STEP_DRAG = { up: 0.4, down: 0.2 } as const;
-/** That of a ridge: up and down again. */
-export const RIDGE_DRAG = STEP_DRAG.up + STEP_DRAG.down;
-
-/**
- * Momentum thickness that a ridge or step takes from a laminar layer: half its drag coefficient times the mean square of the speed over its
- * height, in a sine profile.
- * height - of the ridge; theta - momentum thickness of the layer it stands in (same length); drag - its coefficient
- */
-export function ridgeLoss(height: number, theta: number, drag: number = RIDGE_DRAG): number {
-  // Momentum thickness of a sine profile is 2 / pi - 1 / 2 of its thickness.
-  const thickness = theta / (2 / Math.PI - 0.5);
-  const inside = Math.min(height, thickness);
-  const square = 0.5 * inside - (thickness / (2 * Math.PI)) * Math.sin((Math.PI * inside) / thickness);
-  return 0.5 * drag * (square + height - inside);
 }
 
 /** Momentum thickness just ahead of a ridge in an interval, and how many times that it is behind: both shares of the interval grow evenly. */

@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nacaSection } from '../index.js';
 import { preparedOutline } from './covering.js';
+import { ridgeLoss } from './ridge.js';
 import { solveViscous } from './solve.js';
-import { ridgeLoss } from './transition.js';
 
 const made = nacaSection('2410');
 if (!made.ok) throw new Error(made.reason);
