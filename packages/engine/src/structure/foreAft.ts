@@ -118,7 +118,7 @@ export function twoWayStrength(
     bending,
     parts: [
       ...[...sparFibres(structure, whole), ...plates].map(panel),
-      ...joints.flatMap((joint) => joinerParts(structure, joint, kept * structure.bendingFactor * whole.bending)),
+      ...joints.flatMap((joint) => joinerParts(structure, joint, kept * whole.bending)),
     ],
   };
 }

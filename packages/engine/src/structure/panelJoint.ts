@@ -53,7 +53,7 @@ const whole: JointKept = { bending: 1, torsion: 1 };
 /** The joiner takes over the moment towards the joint, so that panel and joiner each bend over half of its length. */
 function bendingKept(structure: SurfaceStructure, joint: PanelJoint): number {
   if (joint.bendingKept !== undefined) return joint.bendingKept;
-  const panel = structure.bendingFactor * surfaceSection(structure, joint.y).bending;
+  const panel = surfaceSection(structure, joint.y).bending;
   return Math.min(1, 2 / (1 + panel / (joint.material.modulus * joinerProfile(joint).inertia)));
 }
 
@@ -113,7 +113,7 @@ export function jointLimits(structure: SurfaceStructure, y: number): readonly Cu
     .filter((joint) => Math.abs(joint.y - y) < 1e-9)
     .flatMap((joint) => {
       const { name, breaks, crushes, kept } = jointReport(structure, joint);
-      const bending = kept.bending * structure.bendingFactor * surfaceSection(structure, y).bending;
+      const bending = kept.bending * surfaceSection(structure, y).bending;
       const at = (reason: string, moment: number) => ({
         part: `joiner ${name}`,
         reason,

@@ -64,7 +64,7 @@ function shearLimits(structure: SurfaceStructure, whole: SurfaceSection): Curvat
   const arm = shearArm(structure, whole.section.y);
   const borne = closedShear(structure, whole) ?? openShear(structure, whole);
   return borne.map(({ part, reason, shear }) => {
-    const curvature = (shear * arm) / (structure.bendingFactor * whole.bending);
+    const curvature = (shear * arm) / whole.bending;
     return { part, reason, up: curvature, down: curvature };
   });
 }
