@@ -1,5 +1,7 @@
-import { risingBranch, type SectionPolar } from '@noonwing/engine/section/viscous';
-import type { PolarView } from './view-section-types.js';
+import type { CompleteSurface } from '@noonwing/design';
+import type { SectionGeometry } from '@noonwing/engine/section';
+import { risingBranch, type SectionPolar, sectionKey } from '@noonwing/engine/section/viscous';
+import type { PolarView, SectionView } from './view-section-types.js';
 
 const degree = Math.PI / 180;
 
@@ -8,6 +10,24 @@ export const besides = [0.5, 2];
 
 /** Incidences that polars of the place are drawn over [rad]. */
 export const shownRange = { step: degree, lowest: -5 * degree, highest: 15 * degree } as const;
+
+/** What the place says of every section first: where it is, its size and outline, and its design point. */
+export const sectionHead = (
+  surface: CompleteSurface,
+  geometry: SectionGeometry,
+  { lift, reynolds }: Pick<SectionView, 'lift' | 'reynolds'>,
+) => ({
+  key: sectionKey(geometry),
+  surface: surface.name,
+  name: geometry.name,
+  chord: surface.stations[0]!.chord.value,
+  thickness: geometry.maximumThickness,
+  camber: geometry.maximumCamber,
+  lift,
+  reynolds,
+  x: geometry.outlineX,
+  y: geometry.outlineY,
+});
 
 /** A polar as the page shows it. covered - with cells */
 export function polarView(polar: SectionPolar, covered: boolean): PolarView {

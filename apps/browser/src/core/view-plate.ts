@@ -7,9 +7,8 @@ import {
   measuredRuns,
   modelAtLift,
   modelPolar,
-  sectionKey,
 } from '@noonwing/engine/section/viscous';
-import { besides, polarView, shownRange } from './polar-view.js';
+import { besides, polarView, sectionHead, shownRange } from './polar-view.js';
 import type { SectionView } from './view-section-types.js';
 
 /** The same section with cells on it. */
@@ -32,16 +31,7 @@ export function plateView(
   const under = covered && modelAtLift(covered, lift, reynolds);
   const polar = (model: SectionModel, at: number) => modelPolar(model, at, shownRange);
   return {
-    surface: surface.name,
-    name: geometry.name,
-    key: sectionKey(geometry),
-    chord: surface.stations[0]!.chord.value,
-    thickness: geometry.maximumThickness,
-    camber: geometry.maximumCamber,
-    lift,
-    reynolds,
-    x: geometry.outlineX,
-    y: geometry.outlineY,
+    ...sectionHead(surface, geometry, { lift, reynolds }),
     ...(cells === undefined ? {} : { cells }),
     plate: {
       point: point && { ...point, ...(under === undefined ? {} : { covered: under.drag }) },

@@ -17,7 +17,6 @@ import {
   preparedOutline,
   type SectionFlow,
   type SweepInput,
-  sectionKey,
   solveAtLift,
   sweepPolar,
   tripLikelihood,
@@ -25,7 +24,7 @@ import {
 import type { Slices, Verdict } from '@noonwing/verdict';
 import { type JobTools, type LaterJob, refused, refusedAs } from './job.js';
 import type { Ready, Refusal } from './messages.js';
-import { besides, polarView, shownRange } from './polar-view.js';
+import { besides, polarView, sectionHead, shownRange } from './polar-view.js';
 import { plateView } from './view-plate.js';
 import type { FlowView, LayerView, MeasuredRunView, PolarView, SectionView } from './view-section-types.js';
 
@@ -162,17 +161,9 @@ function* sectionSlices(
     ok: true,
     warnings: [],
     value: {
-      surface: surface.name,
-      name: geometry.name,
-      key: sectionKey(geometry),
-      chord: surface.stations[0]!.chord.value,
-      thickness: geometry.maximumThickness,
-      camber: geometry.maximumCamber,
-      ...point,
+      ...sectionHead(surface, geometry, point),
       dragSpread: computedDragSpread(point.reynolds),
       air: { words: air, critical, spread },
-      x,
-      y,
       ...(bare.ok ? { bare: flowView(bare.value) } : {}),
       ...(covering === undefined ? {} : { cells: covering }),
       ...(covering !== undefined && trip !== undefined && cost?.ok
