@@ -112,6 +112,27 @@ const jointField = object('where the surface comes apart, and what joins it', {
 
 export type JointDesign = Read<typeof jointField>;
 
+const wireField = object('bracing wire below a wing, taut in flight, from the wing to a body in the middle', {
+  material: required(material),
+  diameter: required(quantity('length', 'of the wire', { bounds: POSITIVE, example: '0.5 mm', step: '0.1 mm' })),
+  at: labelled(
+    'station (at)',
+    required(quantity('ratio', 'share of the half span where it is tied', { bounds: SHARE, example: '60 %' })),
+  ),
+  chordStation: quantity('ratio', 'where it is tied along the chord; absent: where the first spar runs', {
+    bounds: SHARE,
+    example: '30 %',
+  }),
+  x: required(quantity('length', 'of its other end, aft of the datum', { example: '80 mm' })),
+  z: required(quantity('length', 'of its other end, above the datum', { example: '-120 mm' })),
+  breaksAt: quantity('force', 'pull that wire and fittings bear; absent: half of what the wire bears', {
+    bounds: POSITIVE,
+    example: '100 N',
+  }),
+});
+
+export type WireDesign = Read<typeof wireField>;
+
 /** What carries load in a surface. */
 export const structureField = object('what carries load in the surface', {
   core: choice<MaterialName | 'hollow'>(['hollow', ...STRUCTURAL_MATERIALS], 'what fills the section'),
@@ -129,6 +150,7 @@ export const structureField = object('what carries load in the surface', {
   ),
   spars: record(sparField, 'spars, strips and stiffeners by name', 'spar'),
   joints: record(jointField, 'joints of wing panels by name', 'joint'),
+  wires: record(wireField, 'bracing wires by name', 'wire'),
   ribs: object('ribs', {
     material: required(material),
     thickness: required(quantity('length', 'of one rib', { bounds: POSITIVE, example: '2 mm' })),

@@ -98,6 +98,36 @@ describe('limits of Bandeja, its structure described', () => {
   });
 });
 
+describe('limits of Alondra with a bracing wire below each half', () => {
+  const braced = (wire: string) =>
+    test.designText('alondra').replace('    structure:\n', `    structure:\n      wires:\n        front: ${wire}\n`);
+  const limitsOf = (text: string) => {
+    const stages = createStages();
+    return certain(limits(test.verdictOf(text, test.planText('alondra'), test.quick, stages), stages));
+  };
+  const wire = '{material: steel wire, diameter: 0.5 mm, at: 60 %, x: 80 mm, z: -120 mm}';
+  const [bare, held] = [limitsOf(test.designText('alondra')), limitsOf(braced(wire))];
+
+  it('bears more, and its limit speed rises', () => {
+    expect(held.report.allowed!.up).toBeGreaterThan(1.3 * bare.report.allowed!.up);
+    expect(held.report.limits[0]!.low).toBeGreaterThan(bare.report.limits[0]!.low);
+    expect(limitWarnings(held).filter(({ code }) => code === 'slack-wire')).toEqual([]);
+  });
+
+  it('parts first where wire or fittings bear little', () => {
+    const weak = limitsOf(braced(wire.replace('}', ', breaks at: 5 N}')));
+    expect(weak.report.allowed!.reason).toBe('wire front of wing parts');
+    expect(weak.report.allowed!.up).toBeLessThan(bare.report.allowed!.up);
+  });
+
+  it('is as without one that lift slackens, and says so', () => {
+    const above = limitsOf(braced(wire.replace('-120 mm', '200 mm')));
+    expect(limitWarnings(above).find(({ code }) => code === 'slack-wire')!.message).toContain('not counted');
+    // Its few grams lie in the middle of the wing.
+    expect(above.report.allowed!.up / bare.report.allowed!.up).toBeCloseTo(1, 1);
+  });
+});
+
 describe('a day within its limit speed', () => {
   const stages = createStages();
   const text = test.edited(test.designText('alondra'), { 'flight.airspeed': '12 m/s' });

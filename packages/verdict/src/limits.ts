@@ -326,11 +326,11 @@ export function bentPower({ report, flight }: Pick<LimitsAnswer, 'report' | 'fli
 
 /** What a verdict says of the limits: that the airspeed flown is above, at or close to the first of them. */
 export function limitWarnings(answer: LimitsAnswer): readonly Warning[] {
-  const joints = answer.structure.acrossJoints.map((message) => ({
-    code: 'joint-cells',
-    message,
-    where: 'array.rows',
-  }));
+  const { acrossJoints, slackWires } = answer.structure;
+  const joints = [
+    ...acrossJoints.map((message) => ({ code: 'joint-cells', message, where: 'array.rows' })),
+    ...slackWires.map((message) => ({ code: 'slack-wire', message, where: 'structure' })),
+  ];
   const limit = knownLimit(answer);
   // What is not flown is not flown too fast.
   if (limit === undefined || answer.undriven) return joints;

@@ -1,4 +1,4 @@
-import type { AllowedLoad, ForeAftFlight } from '@noonwing/engine/aeroelastic';
+import type { AllowedLoad, ForeAftFlight, WirePull } from '@noonwing/engine/aeroelastic';
 import type { JointReport } from '@noonwing/engine/structure';
 import type { LaunchLoad } from './launch.js';
 
@@ -45,3 +45,7 @@ export function throwText({ speed, way, needs, bears, y, reason }: LaunchLoad, s
   const less = bears < needs ? ', which is less' : '';
   return `Thrown by hand to ${said.speed(speed)} within ${said.way(way)} it is pushed with ${g(needs)} g, and its wings lag behind: fore and aft they bear ${borne}${less} (${placeText(y, said)}, ${reason}).`;
 }
+
+/** What a bracing wire does in normal flight. */
+export const wireText = ({ name, surface, tension, breaks }: WirePull, { force }: Pick<LoadSaid, 'force'>): string =>
+  `Wire ${name} of ${surface} pulls with ${force(tension)} in level flight and parts at ${force(breaks)}, which is ${(breaks / tension).toFixed(1)} g.`;

@@ -1,6 +1,6 @@
 /** What the page shows of structure and limits: plain data as in `view.ts`; names of layers are those of the parts library. */
 
-import type { ForeAftFlight } from '@noonwing/engine/aeroelastic';
+import type { ForeAftFlight, WirePull } from '@noonwing/engine/aeroelastic';
 import type { JointReport, WarmMaterial } from '@noonwing/engine/structure';
 import type { KnownLimit } from '@noonwing/verdict';
 import type { LaunchLoad, LineAnswer } from '@noonwing/verdict/launch';
@@ -125,6 +125,14 @@ export interface LayUpView {
     readonly depth: number;
     readonly chordFraction: number;
   }[];
+  /** Bracing wires: where they are tied, x aft of their end in the middle [m], and where they part [N]. */
+  readonly wires: readonly {
+    readonly name: string;
+    readonly x: number;
+    readonly y: number;
+    readonly bodyX: number;
+    readonly breaks: number;
+  }[];
   /** Found by load tests; 1 where none was made. */
   readonly bendingFactor: number;
   readonly torsionFactor: number;
@@ -155,6 +163,8 @@ export interface LimitsView {
   readonly bent?: ToldBending;
   /** Where wings come apart: stiffness that is left, and the moments [N m] at which joiner and socket give way; kink by play [rad]. */
   readonly joints: readonly (JointReport & { readonly surface: string })[];
+  /** Bracing wires that are taut in level flight. */
+  readonly wires: readonly WirePull[];
   /** Thrown by hand at a speed [m/s]: acceleration needed, and borne fore and aft [m/s2]. */
   readonly launch?: LaunchLoad;
   /** On a line: how hard it may pull [N], and why. */

@@ -1,6 +1,6 @@
 import { MATERIALS, type Material } from '@noonwing/design';
 import { type Limit, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
-import { jointReport, type SurfaceStructure } from '@noonwing/engine/structure';
+import { jointReport, type SurfaceStructure, type WirePart } from '@noonwing/engine/structure';
 import type { Verdict } from '@noonwing/verdict';
 import {
   bentPower,
@@ -31,7 +31,7 @@ const warmView = ({ faces, softer, first }: WarmLimit): WarmView => ({
 });
 
 /** The lay-up of a surface with its materials by name. */
-export function layUpView(of: SurfaceStructure): LayUpView {
+export function layUpView(of: SurfaceStructure, wires: readonly WirePart[] = []): LayUpView {
   const { name, stations, core, zones, ribs, spars, cells, controls, joints = [], bendingFactor, torsionFactor } = of;
   return {
     name,
@@ -84,6 +84,9 @@ export function layUpView(of: SurfaceStructure): LayUpView {
       depth,
       chordFraction,
     })),
+    wires: wires
+      .filter(({ surface }) => surface === name)
+      .map(({ name: wire, at, bodyX, breaks }) => ({ name: wire, ...at, bodyX, breaks })),
     bendingFactor,
     torsionFactor,
   };
@@ -111,7 +114,7 @@ function materialView(name: string, strips: Strips): readonly MaterialView[] {
 export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
   const { report, structure, airspeed, undriven, warm } = answer;
   const condition = limitCondition(of);
-  const layUps = Object.values(structure.described).map(layUpView);
+  const layUps = Object.values(structure.described).map((of) => layUpView(of, structure.half.wires));
   const { loose, allowed, foreAft, heat, bent, landing, slop } = report;
   const power = bentPower(answer);
   const known = Object.keys(structure.described).length > 0 ? knownLimit(answer) : undefined;
@@ -134,6 +137,7 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
       (of.joints ?? []).map((each) => ({ surface: of.name, ...jointReport(of, each) })),
     ),
     ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
+    wires: report.wires.map((wire) => ({ ...wire })),
     line: answer.line,
     ...(landing === undefined ? {} : { landing: { ...landing } }),
     ...(slop === undefined ? {} : { slop: { ...slop } }),

@@ -15,7 +15,7 @@ import {
   warpText,
 } from '@noonwing/verdict/limit-words';
 import { bentPower, type LimitsAnswer, limitCondition, limits, limitWarnings } from '@noonwing/verdict/limits';
-import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
+import { forwardText, jointText, type LoadSaid, throwText, wireText } from '@noonwing/verdict/load-words';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { WarmLimit } from '@noonwing/verdict/warm-limits';
 import { type CommandModule, exampleText } from '../command.js';
@@ -155,10 +155,11 @@ function groundLines({ report: { landing }, launch, line }: LimitsAnswer): reado
 }
 
 function bentLines(answer: LimitsAnswer): readonly string[] {
-  const { bent, slop } = answer.report;
+  const { bent, slop, wires } = answer.report;
   const levelPower = bentPower(answer);
   const lines = [
     ...(bent === undefined || levelPower === undefined ? [] : bentTexts({ ...bent, levelPower }, plainWords)),
+    ...wires.map((wire) => wireText(wire, loadSaid)),
     ...(slop === undefined ? [] : [slopText(slop, plainWords)]),
   ];
   return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('Nothing is known of it.');

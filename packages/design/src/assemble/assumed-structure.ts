@@ -21,6 +21,7 @@ import { type MaterialFactor, materialFactors, withMaterial } from './material-f
 import type { AssembledShape } from './shape.js';
 import { assumedOfJoint, describedStructure, stiffnessSpread } from './structure.js';
 import { warmSpread, warmSurface } from './warm-structure.js';
+import { isTaut, laidWires, slackWords, wireParts } from './wire-parts.js';
 
 /** The structure of an aircraft as its limits need it. */
 export interface AssembledStructure {
@@ -39,6 +40,8 @@ export interface AssembledStructure {
   readonly assumedJoints: readonly string[];
   /** Cells that lie across joints, in words. */
   readonly acrossJoints: readonly string[];
+  /** Bracing wires that no lift tightens, in words: they are not counted. */
+  readonly slackWires: readonly string[];
   /** Materials whose stiffness was measured on a strip. */
   readonly strips: readonly MaterialFactor[];
 }
@@ -279,8 +282,10 @@ export function assumedStructure(
           largest.construction,
           Object.fromEntries(strips.map(({ material, spread }) => [material, spread])),
         );
+  const wires = laidWires(aircraft.surfaces.filter(({ name }) => held.has(name)));
   return success({
-    half: { surfaces, bodies: bodyParts(shape), masses: carried },
+    slackWires: wires.filter((wire) => !isTaut(wire)).map(slackWords),
+    half: { surfaces, bodies: bodyParts(shape), masses: carried, wires: wireParts(wires.filter(isTaut)) },
     described,
     ...(main === undefined ? {} : { strength: strengthAlong(main, carried) }),
     stiffnessSigma: warmSpread(spread, softer),

@@ -140,7 +140,7 @@ describe('stiffening a wing with what it is built of', () => {
       half: { surfaces: [part], bodies: [], masses: [] },
       stiffnessSigma: 0.3,
       foam: false,
-      ...{ assumed: [], assumedJoints: [], acrossJoints: [], strips: [] },
+      ...{ assumed: [], assumedJoints: [], acrossJoints: [], slackWires: [], strips: [] },
     });
   };
   const torsion = (changed: ReturnType<typeof changesOf>[number]) =>

@@ -13,7 +13,7 @@ import type {
   SurfaceStructure,
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteRow, CompleteSurface, Construction } from '../complete/index.js';
-import { joinerStation } from '../complete/joiners.js';
+import { loadStation } from '../complete/joiners.js';
 import { MATERIALS, type Material, type MaterialName } from '../library/materials.js';
 import type { JointDesign, StructureDesign } from '../structure-fields.js';
 import { cellsOnFaces, cellsOnSide, chordCovered, type Face, pieceOf, spotsOf } from './cells.js';
@@ -201,7 +201,7 @@ function jointsOf(where: string, design: StructureDesign, { root, length }: Span
     }
     joints.push({
       name,
-      chordFraction: joinerStation(design, joint),
+      chordFraction: loadStation(design, joint),
       y: root + joint.at.value * length,
       kind: joint.kind,
       material: structuralMaterial(joint.material),

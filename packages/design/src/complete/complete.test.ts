@@ -35,6 +35,36 @@ function* numbers(value: unknown, path = ''): Generator<readonly [string, number
     for (const [key, part] of Object.entries(value)) yield* numbers(part, `${path}.${key}`);
 }
 
+describe('bracing wires', () => {
+  const braced = (wire: string) =>
+    complete(`${HEAD}surfaces:
+  wing:
+    x: 10 mm
+    structure:
+      wires:
+        front: ${wire}
+    stations:
+      - {y: 0 mm, chord: 200 mm}
+      - {y: 1000 mm, chord: 200 mm}
+`).aircraft;
+  const wire = '{material: steel wire, diameter: 0.5 mm, at: 60 %, chord station: 45 %, x: 100 mm, z: -250 mm}';
+
+  it('weigh by their length and size with a tenth for fittings, on both sides', () => {
+    const { masses } = braced(wire);
+    const own = masses.find(({ name }) => name === 'wire front of wing')!;
+    // 650 mm from 600 mm out to 250 mm below the middle: 0.196 mm2 at 7850 kg/m3.
+    expect(own.mass.value).toBeCloseTo(1.1 * (Math.PI / 4) * 0.0005 ** 2 * 0.65 * 7850, 9);
+    expect(own.count).toBe(2);
+  });
+
+  it('have the drag of a cylinder across the flow, less where they lean', () => {
+    const area = (of: string) => braced(of).extraDrag.find(({ name }) => name === 'wire front of wing')!.area.value;
+    expect(area(wire)).toBeCloseTo(2 * 1.1 * 0.0005 * 0.65, 9);
+    const length = Math.hypot(0.65, 0.65);
+    expect(area(wire.replace('x: 100 mm', 'x: -550 mm'))).toBeCloseTo(2 * 1.1 * 0.0005 * length * Math.SQRT1_2 ** 3, 9);
+  });
+});
+
 describe('joiners of wing panels', () => {
   const wing = (joint: string, masses = '') =>
     complete(`${HEAD}surfaces:

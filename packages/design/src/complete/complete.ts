@@ -9,6 +9,7 @@ import { completeFlight, completeLoads } from './flight.js';
 import { completeMasses } from './masses.js';
 import { completeMeasured } from './measured.js';
 import type { CompleteAircraft, CompleteSurface } from './types.js';
+import { wireDrags } from './wires.js';
 
 const ZERO: Valued = { value: 0, source: 'stated' };
 
@@ -124,7 +125,7 @@ export function completeDesign(design: AircraftDesign): Completed {
   const aircraft: CompleteAircraft = {
     name: design.name,
     ...frame,
-    extraDrag: completeExtraDrag(log, design),
+    extraDrag: [...completeExtraDrag(log, design), ...wireDrags(design, surfaces)],
     masses: completeMasses({ log, design, ...frame, battery, drive, array }),
     growthAllowance: orDefault(log, 'growth allowance', design.growthAllowance, GROWTH),
     ...completeWhole(log, design),

@@ -9,8 +9,8 @@ import type { CompleteMass, CompleteStation, CompleteSurface, MassPlace } from '
 /** Where a spar runs if nothing is said [chord]. */
 const usualStation = 0.3;
 
-/** Where a joiner lies along the chord: as stated, else where the first spar runs at this share of the half span. */
-export function joinerStation({ spars }: StructureDesign, joint: JointDesign): number {
+/** Where a joiner or a wire lies along the chord: as stated, else where the first spar runs at this share of the half span. */
+export function loadStation({ spars }: StructureDesign, joint: Pick<JointDesign, 'at' | 'chordStation'>): number {
   if (joint.chordStation !== undefined) return joint.chordStation.value;
   const [spar] = Object.values(spars ?? {});
   const root = spar?.chordStation?.value ?? usualStation;
@@ -21,7 +21,7 @@ export function joinerStation({ spars }: StructureDesign, joint: JointDesign): n
 }
 
 /** A place between stations at a share of the way along them. */
-function stationAt(stations: readonly CompleteStation[], share: number) {
+export function stationAt(stations: readonly CompleteStation[], share: number) {
   const along = [0];
   for (let i = 1; i < stations.length; i++) {
     const [a, b] = [stations[i - 1]!, stations[i]!];
@@ -36,6 +36,7 @@ function stationAt(stations: readonly CompleteStation[], share: number) {
   const part = along[i]! > along[i - 1]! ? (wanted - along[i - 1]!) / (along[i]! - along[i - 1]!) : 0;
   const mix = (of: (station: CompleteStation) => number) => of(a) + part * (of(b) - of(a));
   return {
+    along: wanted,
     y: mix(({ y }) => y),
     z: mix(({ z }) => z),
     leadingEdge: mix(({ leadingEdge }) => leadingEdge),
@@ -48,7 +49,7 @@ const stated = (value: number): Valued => ({ value, source: 'stated' });
 function placeOf(surface: CompleteSurface, structure: StructureDesign, joint: JointDesign): MassPlace {
   const { y, z, leadingEdge, chord } = stationAt(surface.stations, joint.at.value);
   return {
-    x: stated(surface.x.value + leadingEdge + joinerStation(structure, joint) * chord),
+    x: stated(surface.x.value + leadingEdge + loadStation(structure, joint) * chord),
     y: stated(surface.y.value + y),
     z: stated(surface.z.value + z),
   };

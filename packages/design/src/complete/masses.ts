@@ -14,6 +14,7 @@ import type {
   MassGroup,
   MassPlace,
 } from './types.js';
+import { wireMasses } from './wires.js';
 
 const ZERO: Valued = { value: 0, source: 'stated' };
 
@@ -282,6 +283,8 @@ export function completeMasses(parts: Parts): readonly CompleteMass[] {
         (entry.path === 'glue wire and paint' && names.has('glue, wire and paint')),
     ),
   );
-  const joiners = replaced.has('joiner') ? [] : joinerMasses(parts.log, parts.design, parts.surfaces);
+  const joiners = replaced.has('joiner')
+    ? []
+    : [...joinerMasses(parts.log, parts.design, parts.surfaces), ...wireMasses(parts.surfaces)];
   return [...given, ...frame, ...joiners, ...kept];
 }

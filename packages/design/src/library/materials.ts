@@ -109,6 +109,9 @@ const film = (modulus: number, thickness: number): Mechanics =>
 /** Glass fibres on a film of plastic: as much stiffer along than across as wood is, but not wood. */
 const { lostByKelvin: _, ...tape } = along(4e9, [2.5e8, 3e7, 1e7], 0.4);
 
+/** Aramid fibres of 70 to 80 GPa, less by the lay of the cord. */
+const { lostByKelvin: __, ...cord } = along(4e10, [1.4e9, 1e7, 1e7], 0.35);
+
 /** Materials by name. Sheets are as applied. */
 export const MATERIALS = {
   'expanded polypropylene foam': {
@@ -161,6 +164,18 @@ export const MATERIALS = {
   },
   'carbon tube': { ...solid(1550, 50, 'pultruded or wrapped, fibre share about 60 %'), mechanics: pultruded },
   'carbon strip': { ...solid(1550, 50, 'unidirectional, fibre share about 60 %'), mechanics: pultruded },
+  'steel wire': {
+    ...solid(7850, 50, 'spring steel, drawn'),
+    mechanics: even(2e11, 7.7e10, [1.8e9, 1.8e9, 1e9], { expansion: 1.2e-5, spread: 0.05, source: handbook }),
+  },
+  'aramid cord': {
+    ...solid(1440, 60, 'braided or twisted, some stretch at first'),
+    mechanics: {
+      ...cord,
+      expansion: -4e-6,
+      source: 'fibres of 70 to 80 GPa, less by the lay of the cord; from memory',
+    },
+  },
   'glass laminate': {
     ...solid(1850, 80, 'hand-laid fabric with epoxy'),
     mechanics: even(18e9, 4e9, [2.5e8, 2e8, 5e7], handLaid),

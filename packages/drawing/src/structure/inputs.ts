@@ -25,7 +25,7 @@ export interface LimitBandsData {
   readonly searchedTo?: number;
 }
 
-export type LayUpKind = 'core' | 'skin' | 'sheet' | 'spar' | 'web' | 'rib' | 'cell' | 'control' | 'joint';
+export type LayUpKind = 'core' | 'skin' | 'sheet' | 'spar' | 'web' | 'rib' | 'cell' | 'control' | 'joint' | 'wire';
 
 /** A part of the lay-up with its number in section and plan. */
 export interface LayUpPart {
@@ -114,6 +114,8 @@ export interface LayUpPlanData {
   readonly ribs: readonly PlanLine[];
   readonly spars: readonly PlanLine[];
   readonly joints?: readonly PlanJoint[];
+  /** Bracing wires, from the middle outwards. */
+  readonly wires?: readonly PlanLine[];
   readonly parts: readonly LayUpPart[];
   /** Where it is cut: ends of the line. */
   readonly cut?: readonly [Point, Point];

@@ -40,6 +40,7 @@ export function layUpPlan(data: LayUpPlanData, options: DrawOptions = {}): Drawi
     ...areas(pen, data.cells, place, () => ({ fill: 'above0', pattern: ['dots', 'sun'], stroke: 'edge' })),
     ...lines(pen, data.spars, place, { stroke: 'ink', width: 3, round: true }),
     ...goodJoints(data).flatMap((joint) => jointMarks(pen, joint, place)),
+    ...lines(pen, data.wires ?? [], place, layUpPaints.wire),
     cutLine(pen, data.cut, place),
   ];
   return finish(pen, options, {
@@ -120,6 +121,7 @@ function numbers(
     ...marks(good(zones, 3), middle),
     ...marks(good(ribs, 2), ({ points }) => place(points[0]!)),
     ...goodJoints(data).map(({ number, joiner }) => ({ number, at: place(outer(joiner)) })),
+    ...marks(good(data.wires ?? [], 2), ({ points }) => place(points.at(-1)!)),
   ];
   // One after the other along the span, so that their lines do not cross.
   const patchAt = (line: PlanLine, i: number): Point => {

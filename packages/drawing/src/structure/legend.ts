@@ -17,6 +17,7 @@ export const layUpPaints: Readonly<Record<LayUpKind, Paint>> = {
   cell: { fill: 'sky1' },
   control: { pattern: ['back', 'edge'], stroke: 'edge' },
   joint: { fill: 'sky2' },
+  wire: { stroke: 'ink', width: 1.25, dash: '6 3' },
 };
 
 export const paintOf = (parts: readonly LayUpPart[], number: number): Paint =>

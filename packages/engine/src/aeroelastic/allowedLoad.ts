@@ -1,8 +1,14 @@
-import { type SpanStrength, type StructuralModel, type TwoWayLimit, twoWayLimit } from '../structure/index.js';
+import {
+  type SpanStrength,
+  type StructuralModel,
+  type TwoWayLimit,
+  twoWayLimit,
+  wireTensions,
+} from '../structure/index.js';
 import { curvatureAlong, trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
-import type { AllowedLoad } from './limitTypes.js';
+import type { AllowedLoad, WirePull } from './limitTypes.js';
 
 /**
  * Curvature along the span of a surface in trimmed flight at load factor 1, tips up positive [1/m]: by its own lift and inertia, nothing clamped.
@@ -44,6 +50,20 @@ export function allowedLoad(
   }
   return up < Infinity && down < Infinity ? { up, down: -down, reason } : undefined;
 }
+
+/** Tension of bracing wires at load factor 1 [N], those that are taut. bent - displacement then, from `trimDisplacement` */
+export const wirePulls = ({ half }: ElasticHalf, { wires }: StructuralModel, bent: Float64Array): readonly WirePull[] =>
+  wireTensions(half, wires, bent).flatMap(({ wire: { name, surface, breaks }, tension }) =>
+    tension > 0 ? [{ name, surface, tension, breaks }] : [],
+  );
+
+/** Load allowed where a bracing wire may part before the wing gives way. */
+export const withWires = (allowed: AllowedLoad | undefined, pulls: readonly WirePull[]): AllowedLoad | undefined =>
+  pulls.reduce((least, { name, surface, tension, breaks }) => {
+    const up = breaks / tension;
+    if (least !== undefined && least.up <= up) return least;
+    return { up, down: least?.down ?? -up, reason: `wire ${name} of ${surface} parts` };
+  }, allowed);
 
 /** Where both bendings together first break the wing; undefined where nothing is known of it fore and aft. */
 export function bentBothWays(

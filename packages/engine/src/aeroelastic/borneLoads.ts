@@ -1,5 +1,6 @@
 import type { StructuralModel } from '../structure/index.js';
-import { allowedLoad, spanCurvature } from './allowedLoad.js';
+import { allowedLoad, spanCurvature, wirePulls, withWires } from './allowedLoad.js';
+import { trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import { elasticTrim } from './elasticTrim.js';
 import { dragLimitSpeed, foreAftFlight, foreAftMoments } from './foreAftFlight.js';
@@ -8,13 +9,14 @@ import type { AllowedLoad, LimitCondition, LimitsReport } from './limitTypes.js'
 import { lineLoad } from './lineLoad.js';
 
 /** What the strength along the wing bears. */
-export interface Borne extends Pick<LimitsReport, 'allowed' | 'foreAft' | 'landing' | 'line'> {
+export interface Borne extends Pick<LimitsReport, 'allowed' | 'wires' | 'foreAft' | 'landing' | 'line'> {
   /** Airspeed at which drag breaks the wing backwards below one. */
   readonly drag: (highest: number) => ReturnType<typeof dragLimitSpeed>;
 }
 
 const unknown = (allowed: AllowedLoad | undefined): Borne => ({
   allowed,
+  wires: [],
   foreAft: undefined,
   landing: undefined,
   line: undefined,
@@ -42,11 +44,13 @@ export function borneLoads(
   if (strength === undefined || trim === undefined) return unknown(allowed);
   const curvature = spanCurvature(elastic, model, trim, of, strength);
   const moments = foreAftMoments(elastic, trim, condition, strength);
-  const borne = allowed ?? allowedLoad(curvature, strength, moments?.pullUp);
+  const wires = wirePulls(elastic, model, trimDisplacement(elastic, trim, of.pitchControls));
+  const borne = allowed ?? withWires(allowedLoad(curvature, strength, moments?.pullUp), wires);
   const without = moments && allowedLoad(curvature, strength)?.up;
   const pushed = brief ? undefined : pushedUp(elastic, model, of, strength);
   return {
     allowed: borne,
+    wires,
     foreAft:
       moments === undefined || borne === undefined || without === undefined
         ? undefined

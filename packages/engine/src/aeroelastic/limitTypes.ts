@@ -151,7 +151,16 @@ export interface SlopEffect {
 }
 
 /** Everything that ends flight of one aircraft as it goes faster. */
+/** A taut bracing wire: its tension at load factor 1, and where it parts [N]. */
+export interface WirePull {
+  readonly name: string;
+  readonly surface: string;
+  readonly tension: number;
+  readonly breaks: number;
+}
+
 export interface LimitsReport {
+  readonly wires: readonly WirePull[];
   /** By their lower edges, lowest first. */
   readonly limits: readonly Limit[];
   /** Flutter where linkages have slop and controls float in it: shown, not counted. */

@@ -194,7 +194,7 @@ export function limitsReport(
   if (!opposed.ok) return opposed;
   const searchedTo = Math.max(5 * condition.airspeed, 50);
   const borne = borneLoads(elastic, model, condition, brief);
-  const { allowed, foreAft, landing, line } = borne;
+  const { allowed, wires, foreAft, landing, line } = borne;
   const byLoads = loadLimits(condition, allowed, spread);
   const within = brief ? Math.min(searchedTo, ...byLoads.map(({ low }) => low)) : Infinity;
   const study = staticStudy(elastic, opposed.value, condition, { spread, searchedTo, within });
@@ -210,6 +210,7 @@ export function limitsReport(
     limits,
     loose,
     allowed,
+    wires,
     foreAft,
     landing,
     line,

@@ -2,9 +2,9 @@ import { type Outcome, problem, success } from '../result.js';
 import { addBeamLine, beamLineMass } from './beamLine.js';
 import { addBodies } from './bodies.js';
 import { triangleMass, triangleStiffness } from './element.js';
-import type { HalfAircraft, MassPoint, MeshOptions, SurfacePart } from './input-types.js';
+import type { HalfAircraft, MassPoint, MeshOptions, SurfacePart, WirePart } from './input-types.js';
 import { type DofCounter, meshSurface, type RawMesh } from './mesh.js';
-import type { BodyLine, ControlHinge, PointRow, StructuralModel, SurfaceMesh } from './model-types.js';
+import type { BodyLine, ControlHinge, PointRow, StructuralModel, SurfaceMesh, WireLine } from './model-types.js';
 import { fieldsOf, locate, locatedRow, offsetRow, triangleDofs } from './rows.js';
 
 /** Growing system: entries by unknown, made dense at the end. */
@@ -171,7 +171,7 @@ function cornerCounts(surfaces: readonly SurfacePart[], corners: number): number
 
 /**
  * Plate-and-beam model of the right half of an aircraft: plates of the surfaces, beams along spars and ribs, hinged controls,
- * bodies and booms, and every mass at its place.
+ * bodies and booms, bracing wires, and every mass at its place.
  *
  * @returns stiffness and mass matrices without any support; a problem where the input cannot be a structure
  * Valid for small displacements of nearly flat surfaces (dihedral below some 15 degrees: laid flat, moves as if level); stretch
@@ -191,6 +191,7 @@ export function buildModel(aircraft: HalfAircraft, options: MeshOptions = {}): O
   for (const add of chains.elements) add(system);
   const hinges = aircraft.surfaces.flatMap((surface, i) => hingesOf(surface, raws[i]));
   for (const { hinge, stiffness } of hinges) addHinge(system, hinge, stiffness);
+  const wires = addWires(system, surfaces, chains.lines, aircraft.wires ?? []);
   for (const mass of aircraft.masses) {
     const row = carrierRow(surfaces, chains.lines, mass);
     scatterRow(system.mass, size, { dofs: row.dofs, weights: row.w }, mass.mass);
@@ -209,12 +210,32 @@ export function buildModel(aircraft: HalfAircraft, options: MeshOptions = {}): O
     surfaces,
     bodies: chains.lines,
     controls: hinges.map(({ hinge }) => hinge),
+    wires,
     dofCount: size,
     planeOfSymmetry: plane,
     stiffness: system.stiffness,
     mass: system.mass,
     totalMass: weights.mass,
     balancePoint: weights.moment / weights.mass,
+  });
+}
+
+/** Adds wires and returns what reads their tension. */
+function addWires(
+  { stiffness, size }: System,
+  surfaces: readonly SurfaceMesh[],
+  bodies: readonly BodyLine[],
+  wires: readonly WirePart[],
+): readonly WireLine[] {
+  return wires.map(({ name, surface, at, bodyX, breaks, stiffness: { pull, upward } }) => {
+    const wing = carrierRow(surfaces, bodies, { x: at.x, y: at.y, on: surface });
+    const body = carrierRow(surfaces, bodies, { x: bodyX, y: 0 });
+    const row = {
+      dofs: Int32Array.from([...wing.dofs, ...body.dofs]),
+      weights: Float64Array.from([...wing.w, ...body.w.map((weight) => -weight)]),
+    };
+    scatterRow(stiffness, size, row, upward);
+    return { name, surface, ...row, pull, breaks };
   });
 }
 

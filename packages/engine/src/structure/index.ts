@@ -22,3 +22,4 @@ export * from './surfacePart.js';
 export { type SurfaceSection, surfaceSection } from './surfaceSection.js';
 export * from './thinWalled.js';
 export * from './warmStructure.js';
+export * from './wires.js';

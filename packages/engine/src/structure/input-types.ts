@@ -1,5 +1,6 @@
 import type { BeamProperties } from './beam.js';
 import type { PlateProperties } from './model-types.js';
+import type { WireStiffness } from './wires.js';
 
 /** A beam along a line on a surface: spar, stiffener, rib. Straight between its points; properties linear between them. */
 export interface BeamPart {
@@ -54,10 +55,24 @@ export interface MassPoint {
   readonly on?: string;
 }
 
+/** A bracing wire of the right half, taut in flight, from a wing to a body in the plane of symmetry. */
+export interface WirePart {
+  readonly name: string;
+  readonly surface: string;
+  /** Where it is tied to the wing: x aft, y along the surface [m]. */
+  readonly at: { readonly x: number; readonly y: number };
+  /** Its other end, x aft [m]. */
+  readonly bodyX: number;
+  readonly stiffness: WireStiffness;
+  /** Tension at which wire or fitting parts [N]. */
+  readonly breaks: number;
+}
+
 export interface HalfAircraft {
   readonly surfaces: readonly SurfacePart[];
   readonly bodies: readonly BodyPart[];
   readonly masses: readonly MassPoint[];
+  readonly wires?: readonly WirePart[];
 }
 
 /** How fine; the default is within 1 % for smooth surfaces and 5 % where stiffness steps (cells on foam); see docs/structure.md. */

@@ -89,6 +89,7 @@ export interface StructuralModel {
   readonly surfaces: readonly SurfaceMesh[];
   readonly bodies: readonly BodyLine[];
   readonly controls: readonly ControlHinge[];
+  readonly wires: readonly WireLine[];
   readonly dofCount: number;
   /** Unknowns that lie in the plane of symmetry, by what is held in each half. */
   readonly planeOfSymmetry: { readonly w: Int32Array; readonly slopeX: Int32Array; readonly slopeY: Int32Array };
@@ -106,6 +107,17 @@ export interface BodyLine {
   readonly y: number;
   readonly x: Float64Array;
   readonly rows: readonly PointRow[];
+}
+
+/** A bracing wire: rise of its wing end against the other as a row of the unknowns, and its tension for each metre of it [N/m]. */
+export interface WireLine {
+  readonly name: string;
+  readonly surface: string;
+  readonly dofs: Int32Array;
+  readonly weights: Float64Array;
+  readonly pull: number;
+  /** [N] */
+  readonly breaks: number;
 }
 
 /** A hinged control: its turn against the surface at each hinge node is slope(control side) - slope(surface side). */

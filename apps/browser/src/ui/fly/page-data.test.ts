@@ -39,7 +39,7 @@ describe('the page of the first flight', () => {
   it('prints the limit speed with its reason, and that flying above it speaks against a flight', async () => {
     const view = await verdictOf('bandeja');
     const limits: LimitsView = {
-      ...{ airspeed: 9, undriven: false, searchedTo: 50, dives: [], joints: [], stiffnessSigma: 0.5 },
+      ...{ airspeed: 9, undriven: false, searchedTo: 50, dives: [], joints: [], wires: [], stiffnessSigma: 0.5 },
       ...{ layUps: [], assumed: ['bare foam'], materials: [], readings: [], warnings: [] },
       limits: [{ kind: 'tuck', words: 'it is pitched down', airspeed: 10.7, low: 7.6, high: 15 }],
     };

@@ -188,6 +188,12 @@ export function numbered(view: LayUpView, materials: readonly MaterialView[]): N
     add(`joint ${joint.name}`, { kind: 'joint', label: `joint ${joint.name}`, detail: jointText(joint) }, [
       joint.material,
     ]);
+  for (const { name, y, breaks } of view.wires)
+    add(`wire ${name}`, {
+      kind: 'wire',
+      label: `wire ${name}`,
+      detail: `tied ${Math.round(millimetres(y))} mm out, to the middle below the wing, parts at ${breaks.toFixed(0)} N`,
+    });
   return { parts, numberOf: (key) => keys.indexOf(key) + 1 };
 }
 
@@ -378,6 +384,13 @@ export function planData(view: LayUpView, at: number | undefined, materials: rea
         joiner: [edge(near, -1), edge(far, -1), edge(far, 1), edge(near, 1)],
       };
     }),
+    wires: view.wires.map(({ name, x, y, bodyX }) => ({
+      number: numberOf(`wire ${name}`),
+      points: [
+        [millimetres(bodyX), millimetres(root)],
+        [millimetres(x), millimetres(y)],
+      ],
+    })),
     parts: parts.filter(({ kind }) => kind !== 'core' && kind !== 'skin' && kind !== 'web'),
     ...(at === undefined ? {} : { cut: [point(at, 0), point(at, 1)] as const }),
   };

@@ -11,7 +11,7 @@ import {
   warmTexts,
   warpText,
 } from '@noonwing/verdict/limit-words';
-import { forwardText, jointText, type LoadSaid, throwText } from '@noonwing/verdict/load-words';
+import { forwardText, jointText, type LoadSaid, throwText, wireText } from '@noonwing/verdict/load-words';
 import { fixed } from '../../../core/decimal.js';
 import { lengthWords, massWords, type Said, speedWords } from '../../../core/said.js';
 import { shownQuantity } from '../../../core/shown-quantity.js';
@@ -70,7 +70,7 @@ const loadSaid = (said: Said): LoadSaid => ({
 
 /** What bending, slop, a line and a touchdown do, as far as it is known. */
 export function flightWords(
-  { bent, slop, landing, allowed, foreAft, launch, line, joints }: LimitsView,
+  { bent, slop, landing, allowed, foreAft, launch, line, joints, wires }: LimitsView,
   said: Said,
 ): readonly string[] {
   const words = wordsOf(said);
@@ -78,6 +78,7 @@ export function flightWords(
   if (slop !== undefined) lines.push(slopText(slop, words));
   const loads = loadSaid(said);
   lines.push(...joints.map((joint) => jointText(joint, loads)));
+  lines.push(...wires.map((wire) => wireText(wire, loads)));
   if (allowed !== undefined && foreAft !== undefined) lines.push(forwardText(foreAft, allowed, loads));
   if (launch !== undefined) lines.push(throwText(launch, loads));
   if (line !== undefined) lines.push(...lineWords(line, loads));

@@ -10,7 +10,15 @@ import { pendingWords } from '../pending.js';
 import { bandData } from './band-data.js';
 import { bentShape, caseWords, cellStrainData, edgeAt, underLoadData } from './bent-data.js';
 import { cutAt, numbered, planData, sectionData, spanOf, sparAt } from './lay-up-data.js';
-import { cautions, diveWords, heatWords, limitFinding, marginWords, stiffeningWords } from './limit-words.js';
+import {
+  cautions,
+  diveWords,
+  flightWords,
+  heatWords,
+  limitFinding,
+  marginWords,
+  stiffeningWords,
+} from './limit-words.js';
 import { structureStart } from './start.js';
 
 const example = (file: string) => readFileSync(new URL(`../../../../../../examples/${file}`, import.meta.url), 'utf8');
@@ -146,6 +154,21 @@ describe('the lay-up of the others', () => {
     const plan = planData(wing, undefined, view.materials);
     expect(plan.joints![0]!.split[0]![1]).toBeCloseTo(1602, 0);
     expect(layUpPlan(plan).text).toContain('panels part 1602 mm out');
+  });
+
+  it('of a braced wing draws the wire, says where it is tied and what it bears', async () => {
+    const wire = 'front: {material: steel wire, diameter: 0.5 mm, at: 60 %, x: 80 mm, z: -120 mm}';
+    const braced = (text: string) =>
+      text.replace('    structure:\n', `    structure:\n      wires:\n        ${wire}\n`);
+    const view = await asked('limits', 'alondra', undefined, braced);
+    const wing = view.layUps.find(({ name }) => name === 'wing')!;
+    const plan = planData(wing, undefined, view.materials);
+    expect(plan.wires![0]!.points[0]).toEqual([80, 0]);
+    expect(plan.wires![0]!.points[1]![1]).toBeGreaterThan(700);
+    expect(layUpPlan(plan).text).toMatch(/wire front: tied 7\d\d mm out/);
+    expect(flightWords(view, said).join(' ')).toMatch(
+      /Wire front of wing pulls with .* N in level flight and parts at/,
+    );
   });
 
   it('that is not described says what is assumed', async () => {
