@@ -104,6 +104,18 @@ inBrowser('the frame', ({ visit }) => {
     }
   });
 
+  it('keeps the focus where a button goes away that had it', async () => {
+    const { page } = await visit();
+    await answered(page);
+    await page.getByRole('button', { name: 'What would help most' }).first().click();
+    const share = page.locator('progress[aria-label="changes tried"]');
+    const stop = page.locator('div').filter({ has: share }).last().getByRole('button', { name: 'Stop' });
+    await stop.focus();
+    await stop.press('Enter');
+    await stop.waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.activeElement?.tagName)).not.toBe('BODY');
+  });
+
   it('shows the aircraft in three dimensions, turned by keys, and the light on its cells', async () => {
     const { page } = await visit();
     await answered(page);

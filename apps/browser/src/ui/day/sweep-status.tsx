@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useState } from 'react';
-import { Button, NoticeList, sentence, useAppState, useComputeState, useServices } from '../kit/index.js';
+import { Button, NoticeList, passFocusOn, sentence, useAppState, useComputeState, useServices } from '../kit/index.js';
 import { useVerdict } from '../shell/hour.js';
 import { percentText } from '../shell/words.js';
 import styles from './day.module.css';
@@ -41,7 +41,7 @@ export function SweepStatus({
             aria-label={question}
           />
           <span>{status.kind === 'running' ? percentText(status.share ?? 0) : 'waits for the verdict'}</span>
-          <Button kind="quiet" onPress={() => compute.cancel(channel)}>
+          <Button kind="quiet" ref={passFocusOn} onPress={() => compute.cancel(channel)}>
             Stop
           </Button>
         </>

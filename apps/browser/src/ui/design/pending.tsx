@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Channel, ChannelStatus } from '../../core/compute.js';
 import { placeOfField } from '../../core/field-place.js';
-import { Button, sentence, useComputeState, useServices } from '../kit/index.js';
+import { Button, passFocusOn, sentence, useComputeState, useServices } from '../kit/index.js';
 import styles from './computed.module.css';
 
 export type PendingChannel = Extract<
@@ -45,7 +45,7 @@ export function Pending({ channel, what }: { readonly channel: PendingChannel; r
         <progress max={1} {...(status.share === undefined ? {} : { value: status.share })} aria-label={what} />
       )}
       {busy && (
-        <Button kind="quiet" label={`Stop: ${what}`} onPress={() => compute.cancel(channel)}>
+        <Button kind="quiet" ref={passFocusOn} label={`Stop: ${what}`} onPress={() => compute.cancel(channel)}>
           Stop
         </Button>
       )}

@@ -45,3 +45,11 @@ export function leadTo(element: HTMLElement): void {
   element.scrollIntoView({ block: element.offsetHeight > innerHeight / 2 ? 'start' : 'center' });
   element.focus({ preventScroll: true });
 }
+
+/**
+ * A ref for what goes away by itself, such as the button that stops what then ends: a focus on it passes to what holds it, and is not lost.
+ */
+export const passFocusOn = (element: HTMLElement | null) => () => {
+  if (element === null || document.activeElement !== element) return;
+  element.parentElement?.closest<HTMLElement>('[tabindex]')?.focus({ preventScroll: true });
+};

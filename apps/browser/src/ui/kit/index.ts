@@ -4,7 +4,7 @@ export { Dialog, type DialogProps } from './dialog.js';
 export { type Choice, FieldFrame, Select, type SelectProps, Switch, TextField, type TextFieldProps } from './fields.js';
 export { Figure, type FigureProps } from './figure.js';
 export { FileButton } from './file-button.js';
-export { leadTo, useFrameThrottle, useWidth } from './hooks.js';
+export { leadTo, passFocusOn, useFrameThrottle, useWidth } from './hooks.js';
 export { Icon, type IconName } from './icons.js';
 export { SourceMark } from './marks.js';
 export { Menu, type MenuItem, type MenuProps } from './menu.js';

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { localNumbers } from '../../core/decimal.js';
 import type { LeverView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
+import { passFocusOn } from '../kit/hooks.js';
 import { NoticeList, sentence } from '../kit/notices.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
 import { Disclosure, Panel } from '../kit/surfaces.js';
@@ -147,7 +148,7 @@ const Share = (props: { readonly share: number; readonly words: string; readonly
     <span>
       {percentText(props.share)} of {props.words}
     </span>
-    <Button kind="quiet" onPress={props.onStop}>
+    <Button kind="quiet" ref={passFocusOn} onPress={props.onStop}>
       Stop
     </Button>
   </div>

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { localNumbers } from '../../core/decimal.js';
 import type { VerdictView } from '../../core/view.js';
 import { Button } from '../kit/button.js';
+import { passFocusOn } from '../kit/hooks.js';
 import { sentence } from '../kit/notices.js';
 import { useComputeState, useServices } from '../kit/services.js';
 import styles from './shell.module.css';
@@ -47,7 +48,12 @@ function Progress(): ReactNode {
       <p className={styles.polars} role="status">
         <span>Polars of its sections are being computed: {percent(status.share ?? 0)}</span>
         <progress max={1} value={status.share ?? 0} aria-label="Polars of the sections" />
-        <Button kind="quiet" label="Stop computing polars" onPress={() => compute.want({ newPolars: null })}>
+        <Button
+          kind="quiet"
+          ref={passFocusOn}
+          label="Stop computing polars"
+          onPress={() => compute.want({ newPolars: null })}
+        >
           Stop
         </Button>
       </p>

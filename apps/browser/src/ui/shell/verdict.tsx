@@ -6,6 +6,7 @@ import { speedWords } from '../../core/said.js';
 import type { Finding, SkyView, VerdictView } from '../../core/view.js';
 import { confidenceText } from '../../core/words.js';
 import { Button } from '../kit/button.js';
+import { passFocusOn } from '../kit/hooks.js';
 import { NoticeList, sentence } from '../kit/notices.js';
 import { useAppState, useComputeState, useServices } from '../kit/services.js';
 import { Disclosure } from '../kit/surfaces.js';
@@ -267,7 +268,7 @@ function ComputeStatus(): ReactNode {
     <div className={styles.computing} data-state={text === '' ? 'done' : 'busy'}>
       <span>{text}</span>
       {samples.kind === 'running' && (
-        <Button kind="quiet" onPress={() => compute.cancel('samples')}>
+        <Button kind="quiet" ref={passFocusOn} onPress={() => compute.cancel('samples')}>
           Stop
         </Button>
       )}
