@@ -9,6 +9,7 @@ import {
   limitsReport,
   type PitchLayers,
   type SteadyWing,
+  steadyDiveSpeed,
   steadyWing,
 } from '@noonwing/engine/aeroelastic';
 import type { Air } from '@noonwing/engine/air';
@@ -20,13 +21,14 @@ import {
   type Trim,
 } from '@noonwing/engine/flight';
 import { controlEfficiency } from '@noonwing/engine/section';
-import type { FaceTemperatures, StructuralModel } from '@noonwing/engine/structure';
+import { type FaceTemperatures, type JointReport, jointReport, type StructuralModel } from '@noonwing/engine/structure';
 import { type ModelControl, wingDerivatives } from '@noonwing/engine/wing';
 import { type AircraftModel, type AirframeModel, wingOptions } from './aircraft.js';
 import { noDeviation } from './deviations.js';
 import { heldSpeedFindings, type KnownLimit, type LimitFlight } from './held-speed.js';
 import { type LaunchLoad, type LineAnswer, launchLoad, lineAnswer } from './launch.js';
 import { type Flown, limitModel, withStrength } from './limit-model.js';
+import type { ToldDive } from './limit-words.js';
 import { flightSetup } from './need.js';
 import { type Slices, whole } from './slices.js';
 import type { Stages } from './stages.js';
@@ -337,3 +339,21 @@ export function limitWarnings(answer: LimitsAnswer): readonly Warning[] {
   const { warnings, problems } = heldSpeedFindings(answer.flight, limit);
   return [...problems.map(({ code, reason, where }) => ({ code, message: reason, where })), ...warnings, ...joints];
 }
+
+/** What every joint of the described surfaces keeps and bears. */
+export const jointReports = ({
+  described,
+}: AssembledStructure): readonly (JointReport & { readonly surface: string })[] =>
+  Object.values(described).flatMap((surface) =>
+    (surface.joints ?? []).map((joint) => ({ surface: surface.name, ...jointReport(surface, joint) })),
+  );
+
+/** Dives to the limit, with the airspeed at which drag holds each. aircraft - what dives are computed with, where it is known */
+export const toldDives = (
+  { dives }: Pick<LimitsReport, 'dives'>,
+  aircraft: LimitCondition['dive'] | undefined,
+): readonly ToldDive[] =>
+  dives.map(({ angle, dive }) => {
+    const steady = aircraft && steadyDiveSpeed(aircraft, angle);
+    return { angle, ...dive, ...(steady === undefined ? {} : { steady }) };
+  });

@@ -1,7 +1,13 @@
 import type { CompleteSurface } from '@noonwing/design';
 import type { SectionGeometry } from '@noonwing/engine/section';
-import { risingBranch, type SectionPolar, sectionKey } from '@noonwing/engine/section/viscous';
-import type { PolarView, SectionView } from './view-section-types.js';
+import {
+  compareMeasured,
+  type MeasuredRun,
+  risingBranch,
+  type SectionPolar,
+  sectionKey,
+} from '@noonwing/engine/section/viscous';
+import type { MeasuredRunView, PolarView, SectionView } from './view-section-types.js';
 
 const degree = Math.PI / 180;
 
@@ -46,3 +52,11 @@ export function polarView(polar: SectionPolar, covered: boolean): PolarView {
     holes: polar.holes,
   };
 }
+
+/** A measured run beside the polar at its Reynolds number. */
+export const measuredRunView = (run: MeasuredRun, polar: SectionPolar): MeasuredRunView => ({
+  reynolds: run.reynolds,
+  points: run.points,
+  polar: polarView(polar, false),
+  found: compareMeasured(polar, run),
+});

@@ -1,14 +1,16 @@
 import { MATERIALS, type Material } from '@noonwing/design';
-import { type Limit, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
-import { jointReport, type SurfaceStructure, type WirePart } from '@noonwing/engine/structure';
+import type { Limit } from '@noonwing/engine/aeroelastic';
+import type { SurfaceStructure, WirePart } from '@noonwing/engine/structure';
 import type { Verdict } from '@noonwing/verdict';
 import {
   bentPower,
+  jointReports,
   knownLimit,
   type LimitsAnswer,
   limitCondition,
   limitSlices,
   limitWarnings,
+  toldDives,
 } from '@noonwing/verdict/limits';
 import type { WarmLimit } from '@noonwing/verdict/warm-limits';
 import { type LaterJob, refusedAs } from './job.js';
@@ -125,17 +127,12 @@ export function limitsView(of: Verdict, answer: LimitsAnswer): LimitsView {
     limits: report.limits.map(limitView),
     ...(loose === undefined ? {} : { loose: limitView(loose) }),
     searchedTo: report.searchedTo,
-    dives: report.dives.map(({ angle, dive }) => {
-      const steady = condition && steadyDiveSpeed(condition.dive, angle);
-      return { angle, ...dive, ...(steady === undefined ? {} : { steady }) };
-    }),
+    dives: toldDives(report, condition?.dive),
     ...(allowed === undefined ? {} : { allowed: { ...allowed } }),
     ...(foreAft === undefined ? {} : { foreAft: { ...foreAft } }),
     ...(heat === undefined ? {} : { heat: { difference: heat.difference, control: heat.control } }),
     ...(bent === undefined || power === undefined ? {} : { bent: { ...bent, levelPower: power } }),
-    joints: Object.values(structure.described).flatMap((of) =>
-      (of.joints ?? []).map((each) => ({ surface: of.name, ...jointReport(of, each) })),
-    ),
+    joints: jointReports(structure),
     ...(answer.launch === undefined ? {} : { launch: { ...answer.launch } }),
     wires: report.wires.map((wire) => ({ ...wire })),
     line: answer.line,

@@ -5,7 +5,6 @@ import { TURBULENCE } from '@noonwing/engine/section';
 import {
   type Covering,
   type CoveringCost,
-  compareMeasured,
   computedDragSpread,
   coveredSection,
   coveringCost,
@@ -24,7 +23,7 @@ import {
 import type { Slices, Verdict } from '@noonwing/verdict';
 import { type JobTools, type LaterJob, refused, refusedAs } from './job.js';
 import type { Ready, Refusal } from './messages.js';
-import { besides, polarView, sectionHead, shownRange } from './polar-view.js';
+import { besides, measuredRunView, polarView, sectionHead, shownRange } from './polar-view.js';
 import { plateView } from './view-plate.js';
 import type { FlowView, LayerView, MeasuredRunView, PolarView, SectionView } from './view-section-types.js';
 
@@ -121,10 +120,8 @@ const whyNot = (one: Outcome<unknown> | undefined): readonly string[] =>
 function* measuredSlices(bare: PreparedSection, points: readonly MeasuredPoint[]): Slices<readonly MeasuredRunView[]> {
   const runs = measuredRuns(points);
   const views: MeasuredRunView[] = [];
-  for (const { reynolds, points: rising, returning } of runs) {
-    const polar = sweepPolar(bare, { ...sweepOptions, reynolds });
-    const found = compareMeasured(polar, { reynolds, points: rising, returning });
-    views.push({ reynolds, points: rising, polar: polarView(polar, false), found });
+  for (const run of runs) {
+    views.push(measuredRunView(run, sweepPolar(bare, { ...sweepOptions, reynolds: run.reynolds })));
     yield views.length / runs.length;
   }
   return views;

@@ -1,6 +1,5 @@
-import { type Limit, type LimitsReport, steadyDiveSpeed } from '@noonwing/engine/aeroelastic';
+import type { Limit, LimitCondition, LimitsReport } from '@noonwing/engine/aeroelastic';
 import { standardGravity } from '@noonwing/engine/flight';
-import { jointReport } from '@noonwing/engine/structure';
 import { lineWords } from '@noonwing/verdict/launch-words';
 import { type LimitChange, limitChanges, usefulChanges } from '@noonwing/verdict/limit-changes';
 import {
@@ -14,7 +13,15 @@ import {
   warmTexts,
   warpText,
 } from '@noonwing/verdict/limit-words';
-import { bentPower, type LimitsAnswer, limitCondition, limits, limitWarnings } from '@noonwing/verdict/limits';
+import {
+  bentPower,
+  jointReports,
+  type LimitsAnswer,
+  limitCondition,
+  limits,
+  limitWarnings,
+  toldDives,
+} from '@noonwing/verdict/limits';
 import { forwardText, jointText, type LoadSaid, throwText, wireText } from '@noonwing/verdict/load-words';
 import type { StiffnessReading } from '@noonwing/verdict/stiffness-records';
 import type { WarmLimit } from '@noonwing/verdict/warm-limits';
@@ -66,7 +73,7 @@ interface Told {
   readonly answer: LimitsAnswer;
   readonly changes: readonly LimitChange[];
   /** What dives are computed with. */
-  readonly dive: Parameters<typeof steadyDiveSpeed>[0] | undefined;
+  readonly dive: LimitCondition['dive'] | undefined;
 }
 
 /** A reading of stiffness: what was read and expected, and the factor that it leaves. */
@@ -119,14 +126,9 @@ function limitLines({ answer, changes, dive }: Told, terminal: Terminal): readon
   ];
 }
 
-const jointsOf = ({ structure }: LimitsAnswer) =>
-  Object.values(structure.described).flatMap((surface) =>
-    (surface.joints ?? []).map((joint) => ({ surface: surface.name, ...jointReport(surface, joint) })),
-  );
-
 /** Each joint with what it keeps and bears; nothing where no surface comes apart. */
 function jointLines(answer: LimitsAnswer, title: readonly string[]): readonly string[] {
-  const joints = jointsOf(answer);
+  const joints = jointReports(answer.structure);
   if (joints.length === 0) return [];
   return [...title, ...joints.flatMap((joint) => wrapped(jointText(joint, loadSaid)))];
 }
@@ -200,11 +202,7 @@ function changeLines(changes: readonly LimitChange[], answer: LimitsAnswer): rea
 }
 
 function diveLines(answer: LimitsAnswer, aircraft: Told['dive']): readonly string[] {
-  const dives = answer.report.dives.map(({ angle, dive }) => {
-    const steady = aircraft && steadyDiveSpeed(aircraft, angle);
-    return { angle, ...dive, ...(steady === undefined ? {} : { steady }) };
-  });
-  const lines = diveTexts(toldLimits(answer), dives, plainWords);
+  const lines = diveTexts(toldLimits(answer), toldDives(answer.report, aircraft), plainWords);
   return lines.length > 0 ? lines.flatMap((line) => wrapped(line)) : wrapped('No limit was found to get to.');
 }
 
@@ -219,7 +217,7 @@ function limitData({ kind, words, airspeed, low, high, frequency }: Limit) {
     kind,
     words,
     airspeed: { ...jsonQuantity(airspeed, 'speed'), low, high },
-    ...(frequency === undefined ? {} : { frequency: { value: frequency / (2 * Math.PI), unit: 'Hz' } }),
+    ...(frequency === undefined ? {} : { frequency: jsonQuantity(frequency, 'frequency') }),
   };
 }
 
@@ -335,7 +333,7 @@ function limitsData({ answer, changes }: Told) {
       perGram: { value: perGram, unit: 'm/s per g' },
     })),
     described: Object.keys(structure.described),
-    joints: jointsOf(answer).map(({ surface, name, kept, breaks, crushes, kink }) => ({
+    joints: jointReports(answer.structure).map(({ surface, name, kept, breaks, crushes, kink }) => ({
       surface,
       name,
       bendingKept: jsonQuantity(kept.bending, 'ratio'),

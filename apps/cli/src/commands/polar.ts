@@ -1,4 +1,4 @@
-import { type CurveSet, comparedCurves } from '@noonwing/drawing';
+import { type CurveSet, comparedCurves, type Drawing } from '@noonwing/drawing';
 import type { Problem } from '@noonwing/engine';
 import { sectionDragAtLift, sectionModel, TURBULENCE, type Turbulence } from '@noonwing/engine/section';
 import {
@@ -15,9 +15,9 @@ import {
   sweepPolar,
 } from '@noonwing/engine/section/viscous';
 import { type CommandModule, exampleText } from '../command.js';
-import { type Attempt, type ExitCode, exitCode, ready, refuse } from '../exit.js';
+import { type Attempt, exitCode, ready, refuse } from '../exit.js';
 import { type MeasuredInput, readMeasured } from '../input/measured-polar.js';
-import { type Options, typed } from '../input/plan-options.js';
+import { typed } from '../input/plan-options.js';
 import { type PolarRequest, polarRequest, usualCovering } from '../input/polar.js';
 import { type StoreUpdate, storeBeside, updatePolarStore } from '../input/polar-store.js';
 import { writeDrawing } from '../output/drawing.js';
@@ -79,48 +79,49 @@ export const command: CommandModule = {
     }
     const request = polarRequest(args[0]!, options);
     if (!request.ok) return refusalAnswer(request, terminal, json);
-    if (!isComputable(request.value.geometry)) return answerPlate(request.value, measured.value, options, terminal);
-    const answered = computePolar(request.value, measured.value);
-    if (!answered.ok) return refusalAnswer(answered, terminal, json);
+    const said = saidOf(request.value, measured.value);
+    if (!said.ok) return refusalAnswer(said, terminal, json);
+    const { data, found, table, drawing } = said.value;
     const out = typed(options, 'picture');
     if (out !== undefined) {
-      const written = writePicture(out, request.value, answered.value);
+      const written = writeDrawing(out, drawing());
       if (!written.ok) return refusalAnswer(written, terminal, json);
     }
-    if (json) terminal.out(jsonText({ ok: true, ...polarData(request.value, answered.value) }));
-    else
-      for (const line of polarText(
-        request.value,
-        findings(request.value, answered.value),
-        polarRows(answered.value),
-        terminal,
-      ))
-        terminal.out(line);
+    if (json) terminal.out(jsonText({ ok: true, ...data() }));
+    else for (const line of polarText(request.value, found(), table(), terminal)) terminal.out(line);
     if (out !== undefined && !json) terminal.note(`The drawing is in ${out}.`);
     return exitCode.answer;
   },
 };
 
-/** A plate, a step or a very thin section: what its own formulas say. */
-function answerPlate(
-  request: PolarRequest,
-  measured: MeasuredInput | undefined,
-  options: Options,
-  terminal: Terminal,
-): ExitCode {
-  const json = options.json === true;
-  const answer = platePolar(request, measured?.runs ?? [], measured?.notes ?? []);
-  const out = typed(options, 'picture');
-  if (out !== undefined) {
-    const written = writeDrawing(out, plateDrawing(request, answer));
-    if (!written.ok) return refusalAnswer(written, terminal, json);
+/** An answer as programs, people and eyes have it. */
+interface Said {
+  readonly data: () => object;
+  readonly found: () => readonly string[];
+  readonly table: () => TextTable;
+  readonly drawing: () => Drawing;
+}
+
+/** What a section does: computed, or by the formulas of plates where it is one, a step or very thin. */
+function saidOf(request: PolarRequest, measured: MeasuredInput | undefined): Attempt<Said> {
+  if (!isComputable(request.geometry)) {
+    const plate = platePolar(request, measured?.runs ?? [], measured?.notes ?? []);
+    return ready({
+      data: () => plateData(request, plate),
+      found: () => plateFindings(request, plate),
+      table: () => plateTable(plate),
+      drawing: () => plateDrawing(request, plate),
+    });
   }
-  if (json) terminal.out(jsonText({ ok: true, ...plateData(request, answer) }));
-  else
-    for (const line of polarText(request, plateFindings(request, answer), plateTable(answer), terminal))
-      terminal.out(line);
-  if (out !== undefined && !json) terminal.note(`The drawing is in ${out}.`);
-  return exitCode.answer;
+  const answered = computePolar(request, measured);
+  if (!answered.ok) return answered;
+  const { value } = answered;
+  return ready({
+    data: () => polarData(request, value),
+    found: () => findings(request, value),
+    table: () => polarRows(value),
+    drawing: () => polarDrawing(request, value),
+  });
 }
 
 /** Heading, findings and a table. */
@@ -303,14 +304,14 @@ function polarData(request: PolarRequest, { polar, point, cost, measured, notes 
 }
 
 /** Drag against lift, computed, with what was measured or by the first estimate. */
-function writePicture(path: string, request: PolarRequest, { polar, measured }: PolarAnswer): Attempt<undefined> {
-  if (measured.length > 0) return writeDrawing(path, measuredDrawing(request.geometry.name, measured));
+function polarDrawing(request: PolarRequest, { polar, measured }: PolarAnswer): Drawing {
+  if (measured.length > 0) return measuredDrawing(request.geometry.name, measured);
   const branch = risingBranch(polar);
   const estimate = sectionModel(request.geometry);
   const curve = (drag: (lift: number, computed: number) => number): readonly CurveSet[] => [
     { id: 'drag', label: 'drag', points: branch.map((p) => [p.lift, drag(p.lift, p.drag)]) },
   ];
-  const drawing = comparedCurves(
+  return comparedCurves(
     {
       question: `What drag does ${request.geometry.name} have at Reynolds number ${polar.reynolds.toFixed(0)}?`,
       x: { label: 'lift coefficient', unit: '' },
@@ -320,5 +321,4 @@ function writePicture(path: string, request: PolarRequest, { polar, measured }: 
     },
     { standalone: true, width: 720 },
   );
-  return writeDrawing(path, drawing);
 }

@@ -7,6 +7,7 @@ import {
   sectionModel,
 } from '@noonwing/engine/section';
 import {
+  coveredModel,
   type MeasuredRun,
   type ModelPoint,
   modelAtLift,
@@ -32,23 +33,12 @@ export interface PlateAnswer {
   readonly notes: readonly string[];
 }
 
-function modelsOf({ geometry, covering }: PolarRequest): {
-  readonly bare: SectionModel;
-  readonly covered?: SectionModel;
-} {
-  const bare = sectionModel(geometry);
-  if (covering === undefined) return { bare };
-  const { from, to, edge, cell } = covering;
-  const flats = cell > 0 ? { flats: { from, to, width: cell } } : {};
-  return { bare, covered: sectionModel(geometry, { cells: { from, to, edge }, ...flats }) };
-}
-
 /** Answer for a plate, a step or a very thin section. runs, notes - what was measured, and what was found in its file */
 export function platePolar(request: PolarRequest, runs: readonly MeasuredRun[], notes: readonly string[]): PlateAnswer {
-  const { reynolds, lift } = request;
-  const { bare, covered } = modelsOf(request);
+  const { geometry, covering, reynolds, lift } = request;
+  const bare = sectionModel(geometry);
   const point = modelAtLift(bare, lift, reynolds);
-  const under = covered && modelAtLift(covered, lift, reynolds);
+  const under = covering && modelAtLift(coveredModel(geometry, covering), lift, reynolds);
   const greatest = sectionMaximumLift(bare, reynolds);
   return {
     bare,

@@ -15,13 +15,14 @@ import {
   type WarmMaterial,
 } from '@noonwing/engine/structure';
 import type { CompleteAircraft, CompleteSurface, Construction } from '../complete/index.js';
+import { laidWires } from '../complete/wires.js';
 import { cellsAcrossJoints } from './joint-cells.js';
 import type { AssembledMasses } from './masses.js';
 import { type MaterialFactor, materialFactors, withMaterial } from './material-factor.js';
 import type { AssembledShape } from './shape.js';
 import { assumedOfJoint, describedStructure, stiffnessSpread } from './structure.js';
 import { warmSpread, warmSurface } from './warm-structure.js';
-import { isTaut, laidWires, slackWords, wireParts } from './wire-parts.js';
+import { isTaut, slackWords, wireParts } from './wire-parts.js';
 
 /** The structure of an aircraft as its limits need it. */
 export interface AssembledStructure {

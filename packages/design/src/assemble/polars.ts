@@ -7,6 +7,7 @@ import {
   withMeasured,
 } from '@noonwing/engine/section/polars';
 import { type ControlStore, controlStoreOf, controlsText } from './stored-controls.js';
+import { isRecord, numbers, rounded } from './stored-values.js';
 
 /** File beside a design that its computed polars are kept in. */
 export const polarStoreName = 'polars.json';
@@ -27,8 +28,6 @@ export interface MeasuredStore {
 }
 
 const format = 'noonwing polars 1';
-
-const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
 
 /** A point as written: incidence [rad], lift, drag, moment, transition above and below [chord]. */
 const written = (p: PolarPoint): readonly number[] => [
@@ -68,12 +67,6 @@ export function polarStoreText(store: PolarStore, measured: MeasuredStore = {}, 
   });
   return `{\n  "format": "${format}",\n  "solver": ${SOLVER_VERSION},\n  "sections": {\n${sections.join(',\n')}\n  }${controlsText(controls)}${measuredText(measured)}\n}\n`;
 }
-
-const isRecord = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-const numbers = (value: unknown): value is number[] =>
-  Array.isArray(value) && value.every((one) => typeof one === 'number' && Number.isFinite(one));
 
 /** A point as read; undefined where it is none. */
 function pointOf(value: unknown): PolarPoint | undefined {

@@ -1,11 +1,10 @@
 import type { DeflectedState, TurningRow } from '@noonwing/engine/section/polars';
+import { isRecord, numbers, rounded } from './stored-values.js';
 
 /** Computed deflected sections of controls by their content. */
 export interface ControlStore {
   readonly [key: string]: { readonly name: string; readonly rows: readonly TurningRow[] };
 }
-
-const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
 
 /** A state as written: deflection [rad], incidence [rad], drag, moment about the quarter chord, about the hinge. */
 const written = ({ deflection, alpha, drag, moment, hingeMoment }: DeflectedState): readonly number[] => [
@@ -28,12 +27,8 @@ export function controlsText(controls: ControlStore): string {
   return entries.length === 0 ? '' : `,\n  "controls": {\n${entries.join(',\n')}\n  }`;
 }
 
-const isRecord = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
 function stateOf(value: unknown): DeflectedState | undefined {
-  if (!Array.isArray(value) || value.length !== 5) return undefined;
-  if (!value.every((one): one is number => typeof one === 'number' && Number.isFinite(one))) return undefined;
+  if (!numbers(value) || value.length !== 5) return undefined;
   const [deflection, alpha, drag, moment, hingeMoment] = value as [number, number, number, number, number];
   return drag > 0 ? { deflection, alpha, drag, moment, hingeMoment } : undefined;
 }

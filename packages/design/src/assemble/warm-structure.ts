@@ -49,7 +49,7 @@ export const warmSurface = (surface: SurfaceStructure, faces: FaceTemperatures):
 
 /** Relative standard uncertainty of a stiffness, with that of what has softened most. */
 export const warmSpread = (sigma: number, softer: readonly WarmMaterial[]): number =>
-  Math.hypot(sigma, ...[Math.max(0, ...softer.map(({ low, high }) => Math.log(high / low) / (2 * 1.645)))]);
+  Math.hypot(sigma, Math.max(0, ...softer.map(({ low, high }) => Math.log(high / low) / (2 * 1.645))));
 
 /** The structure as warm as the sun makes it, from that which is cool. The spread of its stiffness grows by that of what has softened most. */
 export function warmAssembled(structure: AssembledStructure, faces: FaceTemperatures): WarmAssembled {

@@ -1,8 +1,6 @@
 import { type WirePart, wireStiffness } from '@noonwing/engine/structure';
-import { type LaidWire, laidWires } from '../complete/wires.js';
+import type { LaidWire } from '../complete/wires.js';
 import { MATERIALS, type Material } from '../library/materials.js';
-
-export { laidWires };
 
 /** Whether lift tightens a wire: its other end lies below the wing. */
 export const isTaut = ({ wing, end }: LaidWire): boolean => wing[2] > end[2] + 1e-6;

@@ -57,6 +57,20 @@ describe('bracing wires', () => {
     expect(own.count).toBe(2);
   });
 
+  it('weigh beside joiners that are named among the masses, which they are not', () => {
+    const named = (masses: string) =>
+      complete(`${HEAD}surfaces:
+  wing:
+    structure:
+      wires:
+        front: ${wire}
+    stations:
+      - {y: 0 mm, chord: 200 mm}
+      - {y: 1000 mm, chord: 200 mm}
+${masses}`).aircraft.masses.map(({ name }) => name);
+    expect(named('masses:\n  joiners: {mass: 50 g, x: 60 mm}\n')).toContain('wire front of wing');
+  });
+
   it('have the drag of a cylinder across the flow, less where they lean', () => {
     const area = (of: string) => braced(of).extraDrag.find(({ name }) => name === 'wire front of wing')!.area.value;
     expect(area(wire)).toBeCloseTo(2 * 1.1 * 0.0005 * 0.65, 9);

@@ -283,8 +283,6 @@ export function completeMasses(parts: Parts): readonly CompleteMass[] {
         (entry.path === 'glue wire and paint' && names.has('glue, wire and paint')),
     ),
   );
-  const joiners = replaced.has('joiner')
-    ? []
-    : [...joinerMasses(parts.log, parts.design, parts.surfaces), ...wireMasses(parts.surfaces)];
-  return [...given, ...frame, ...joiners, ...kept];
+  const joiners = replaced.has('joiner') ? [] : joinerMasses(parts.log, parts.design, parts.surfaces);
+  return [...given, ...frame, ...joiners, ...wireMasses(parts.surfaces), ...kept];
 }

@@ -94,9 +94,12 @@ const along = (modulus: number, strength: readonly [number, number, number], spr
   shearStrength: strength[2],
   expansion: 4e-6,
   spread,
-  ...softeningLaws.wood,
   source: wood,
 });
+
+/** The same of wood, which loses stiffness in the heat. */
+const wooden = (...of: Parameters<typeof along>): Mechanics => ({ ...along(...of), ...softeningLaws.wood });
+
 const film = (modulus: number, thickness: number): Mechanics =>
   even(modulus, modulus / 2.8, [1e8, 1e8, 5e7], {
     expansion: 3e-5,
@@ -105,12 +108,6 @@ const film = (modulus: number, thickness: number): Mechanics =>
     ...softeningLaws['polyester film'],
     source: handbook,
   });
-
-/** Glass fibres on a film of plastic: as much stiffer along than across as wood is, but not wood. */
-const { lostByKelvin: _, ...tape } = along(4e9, [2.5e8, 3e7, 1e7], 0.4);
-
-/** Aramid fibres of 70 to 80 GPa, less by the lay of the cord. */
-const { lostByKelvin: __, ...cord } = along(4e10, [1.4e9, 1e7, 1e7], 0.35);
 
 /** Materials by name. Sheets are as applied. */
 export const MATERIALS = {
@@ -151,8 +148,8 @@ export const MATERIALS = {
       source: `${bends}; shear from memory`,
     }),
   },
-  balsa: { ...solid(140, 35, 'light to medium sheet'), mechanics: along(3.2e9, [2e7, 1.3e7, 2.5e6], 0.3) },
-  spruce: { ...solid(430, 40, 'spar caps and stringers'), mechanics: along(1.08e10, [7e7, 3.8e7, 7e6], 0.12) },
+  balsa: { ...solid(140, 35, 'light to medium sheet'), mechanics: wooden(3.2e9, [2e7, 1.3e7, 2.5e6], 0.3) },
+  spruce: { ...solid(430, 40, 'spar caps and stringers'), mechanics: wooden(1.08e10, [7e7, 3.8e7, 7e6], 0.12) },
   'birch plywood': {
     ...solid(680, 40, 'formers and ribs'),
     mechanics: even(8e9, 7e8, [6e7, 4e7, 1e7], {
@@ -171,7 +168,7 @@ export const MATERIALS = {
   'aramid cord': {
     ...solid(1440, 60, 'braided or twisted, some stretch at first'),
     mechanics: {
-      ...cord,
+      ...along(4e10, [1.4e9, 1e7, 1e7], 0.35),
       expansion: -4e-6,
       source: 'fibres of 70 to 80 GPa, less by the lay of the cord; from memory',
     },
@@ -207,7 +204,7 @@ export const MATERIALS = {
   },
   'fibre tape': {
     ...sheet(0.13, 0.02, 'glass-fibre reinforced packing tape, as hinge or strap'),
-    mechanics: { ...tape, thickness: 1.3e-4, source: 'judgement' },
+    mechanics: { ...along(4e9, [2.5e8, 3e7, 1e7], 0.4), thickness: 1.3e-4, source: 'judgement' },
   },
   'ETFE film 50 micron': sheet(0.085, 0.005, 'cover film of cells', memory),
   'EVA film 100 micron': sheet(0.095, 0.01, 'adhesive film of laminated cells', memory),

@@ -16,11 +16,10 @@ const marked = (text: string, known: boolean): string => (known ? text : `${text
 export type Layout = 'tailed' | 'flying wing' | 'plank';
 
 /** Where the control of the main surface is hinged, as a share of the chord: cells lie ahead of it. */
-export const MAIN_CONTROL: Readonly<Record<Layout, { readonly hinge: number }>> = {
-  tailed: { hinge: 0.76 },
-  'flying wing': { hinge: 0.78 },
-  plank: { hinge: 0.84 },
-};
+export const HINGE: Readonly<Record<Layout, number>> = { tailed: 0.76, 'flying wing': 0.78, plank: 0.84 };
+
+/** Usual break of the dihedral, as a share of the half span. */
+export const USUAL_BREAK = 0.6;
 
 /** Chord along the half span of the main surface / chord at the root, and its mean. */
 interface ChordShare {
@@ -37,7 +36,7 @@ const brokenTaper = (breakAt: number): ChordShare => ({
 const straightTaper: ChordShare = { at: (share) => 1 - 0.3 * share, mean: 0.85 };
 
 /** Chords of a layout whose dihedral breaks at a share of the half span. */
-export const chordShare = (layout: Layout, breakAt = 0.6): ChordShare =>
+export const chordShare = (layout: Layout, breakAt = USUAL_BREAK): ChordShare =>
   layout === 'tailed' ? brokenTaper(breakAt) : layout === 'plank' ? { at: () => 1, mean: 1 } : straightTaper;
 
 const degree = Math.PI / 180;
@@ -69,7 +68,7 @@ function tailed({ span, chord, spanKnown, chordKnown }: Outline, breakAt: number
       - {y: ${marked(mm(breakAt * half), spanKnown)}, chord: ${marked(mm(root), chordKnown)}, dihedral: ${degrees(DIHEDRAL.outer)}}
       - {y: ${marked(mm(half), spanKnown)}, chord: ${mm(0.75 * root)} assumed, leading edge: ${mm(0.06 * root)}, twist: -1 deg assumed}
     controls:
-      aileron: {kind: aileron, from: 62 %, to: 96 %, hinge: ${100 * MAIN_CONTROL.tailed.hinge} %}
+      aileron: {kind: aileron, from: 62 %, to: 96 %, hinge: ${100 * HINGE.tailed} %}
   tailplane:
     role: tailplane
     x: ${mm(aft)} assumed
@@ -113,7 +112,7 @@ function flyingWing({ span, chord, spanKnown, chordKnown }: Outline): string {
       - {y: 0 mm, chord: ${marked(mm(root), chordKnown)}, dihedral: 1 deg}
       - {y: ${marked(mm(half), spanKnown)}, chord: ${mm(0.7 * root)} assumed, leading edge: ${mm(sweep)} assumed, twist: -5 deg assumed, section: NACA 0010}
     controls:
-      elevon: {kind: elevon, from: 45 %, to: 97 %, hinge: ${100 * MAIN_CONTROL['flying wing'].hinge} %}
+      elevon: {kind: elevon, from: 45 %, to: 97 %, hinge: ${100 * HINGE['flying wing']} %}
   winglet:
     role: fin
     mirrored: yes
@@ -143,7 +142,7 @@ function plank({ span, chord, spanKnown, chordKnown }: Outline): string {
       - {y: 0 mm, chord: ${marked(mm(chord), chordKnown)}, dihedral: 2 deg}
       - {y: ${marked(mm(half), spanKnown)}, chord: ${marked(mm(chord), chordKnown)}}
     controls:
-      elevon: {kind: elevon, from: 10 %, to: 95 %, hinge: ${100 * MAIN_CONTROL.plank.hinge} %, up: 22 deg, down: 18 deg}
+      elevon: {kind: elevon, from: 10 %, to: 95 %, hinge: ${100 * HINGE.plank} %, up: 22 deg, down: 18 deg}
   fin:
     role: fin
     mirrored: yes                    # one on each side

@@ -1,5 +1,5 @@
 import { CELLS, type CellName } from '../library/cells.js';
-import { chordShare, DIHEDRAL, type Layout, MAIN_CONTROL, type Outline } from './airframe-text.js';
+import { chordShare, DIHEDRAL, HINGE, type Layout, type Outline, USUAL_BREAK } from './airframe-text.js';
 
 /** A row of cells on both halves of the main surface. Shares of the half span and of the chord. */
 export interface NewRow {
@@ -32,7 +32,7 @@ const rounded = (share: number): number => Math.round(1000 * share) / 1000;
 function inRows(count: number, rows: number, tail: number, cell: CellName, layout: Layout, outline: Outline) {
   const half = outline.span / 2;
   const each = 2 * Math.ceil(count / (2 * rows));
-  const end = Math.min(1, START + (Math.ceil(each / 2) * pitchOf(cell)) / half);
+  const end = Math.min(1, START + ((each / 2) * pitchOf(cell)) / half);
   const { width } = CELLS[cell];
   const root = outline.chord / chordShare(layout).mean;
   const narrow = root * chordShare(layout).at(end);
@@ -44,7 +44,7 @@ function inRows(count: number, rows: number, tail: number, cell: CellName, layou
   // Where they do not fit, they begin behind the nose and the builder is told that they reach over the tail.
   const middle = Math.max(least, Math.min(most, wanted));
   return {
-    fits: least <= most && Math.ceil(each / 2) * pitchOf(cell) <= (END - START) * half,
+    fits: least <= most && (each / 2) * pitchOf(cell) <= (END - START) * half,
     rows: Array.from({ length: rows }, (_, row): NewRow => {
       const cells = Math.max(0, Math.min(each, count - each * row));
       return {
@@ -61,15 +61,10 @@ function inRows(count: number, rows: number, tail: number, cell: CellName, layou
 export function cellRows(count: number, cell: CellName, layout: Layout, outline: Outline): readonly NewRow[] {
   const inRow = Math.max(2, cellsAlong(cell, outline, END - START));
   const fewest = Math.max(1, Math.ceil(count / inRow));
-  const tails = [MAIN_CONTROL[layout].hinge, 1];
-  const tried = tails.flatMap((tail) =>
-    [0, 1, 2].map((more) => inRows(count, fewest + more, tail, cell, layout, outline)),
-  );
-  return (tried.find(({ fits }) => fits) ?? tried[3]!).rows;
+  const ahead = (tail: number) => [0, 1, 2].map((more) => inRows(count, fewest + more, tail, cell, layout, outline));
+  const [aheadOfHinge, aheadOfTail] = [ahead(HINGE[layout]), ahead(1)];
+  return ([...aheadOfHinge, ...aheadOfTail].find(({ fits }) => fits) ?? aheadOfTail[0]!).rows;
 }
-
-/** Usual break of the dihedral, as a share of the half span. */
-const BREAK = 0.6;
 
 /**
  * Share of the half span at which the dihedral breaks: between two cells, near the usual place, so that none is bent across it. Rows
@@ -78,13 +73,13 @@ const BREAK = 0.6;
 export function breakBetween(rows: readonly NewRow[], outline: Outline): number {
   const longest = rows.reduce<NewRow | undefined>((most, row) => (most && most.to >= row.to ? most : row), undefined);
   const count = Math.ceil((longest?.cells ?? 0) / 2);
-  if (longest === undefined || longest.to < BREAK || count < 2) return BREAK;
+  if (longest === undefined || longest.to < USUAL_BREAK || count < 2) return USUAL_BREAK;
   const half = outline.span / 2;
   const { inner, outer } = DIHEDRAL;
-  const surface = half * (BREAK / Math.cos(inner) + (1 - BREAK) / Math.cos(outer));
+  const surface = half * (USUAL_BREAK / Math.cos(inner) + (1 - USUAL_BREAK) / Math.cos(outer));
   const first = longest.from * surface;
   const pitch = (longest.to * surface - first) / count;
-  const cells = Math.round((BREAK * half - first) / pitch);
+  const cells = Math.round((USUAL_BREAK * half - first) / pitch);
   const found = ((first + cells * pitch) * Math.cos(inner)) / half;
-  return found > 0.4 && found < 0.75 ? found : BREAK;
+  return found > 0.4 && found < 0.75 ? found : USUAL_BREAK;
 }

@@ -5,21 +5,8 @@ import {
   twoWayLimit,
   wireTensions,
 } from '../structure/index.js';
-import { curvatureAlong, trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
-import type { ElasticTrim, TrimCondition } from './elasticTrim.js';
 import type { AllowedLoad, WirePull } from './limitTypes.js';
-
-/**
- * Curvature along the span of a surface in trimmed flight at load factor 1, tips up positive [1/m]: by its own lift and inertia, nothing clamped.
- */
-export const spanCurvature = (
-  elastic: ElasticHalf,
-  model: StructuralModel,
-  trim: ElasticTrim,
-  condition: TrimCondition,
-  strength: Pick<SpanStrength, 'surface' | 'y'>,
-): number[] => curvatureAlong(elastic, model, trimDisplacement(elastic, trim, condition.pitchControls), strength);
 
 /**
  * Load factors at which the first place gives way, from curvatures at load factor 1. Undefined where nothing bends.

@@ -1,6 +1,6 @@
 import { farFieldMatrix } from '../wing/influence.js';
 import type { ElasticHalf } from './elasticHalf.js';
-import { type ElasticTrim, elasticTrim, type TrimCondition } from './elasticTrim.js';
+import { type ElasticTrim, elasticTrim, type TrimCondition, trimWeights } from './elasticTrim.js';
 
 /** What bending by its own loads does to an aircraft in normal flight, against the same aircraft held stiff. */
 export interface BentFlight {
@@ -27,9 +27,7 @@ function stripCirculations({ steady }: ElasticHalf, trim: ElasticTrim, pitchCont
   const { causes, lattice, panels } = steady;
   const { strips, stripOfPanel } = lattice;
   const circulation = new Float64Array(strips.mirroredCount);
-  causes.forEach(([name], c) => {
-    const weight =
-      c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.counted : 0;
+  trimWeights(steady, trim, pitchControls).forEach((weight, c) => {
     if (weight === 0) return;
     for (let p = 0; p < panels; p++)
       circulation[stripOfPanel[p]] += weight * trim.loaded.circulation[p * causes.length + c];

@@ -1,6 +1,6 @@
 import type { StructuralModel } from '../structure/index.js';
-import { allowedLoad, spanCurvature, wirePulls, withWires } from './allowedLoad.js';
-import { trimDisplacement } from './bentShape.js';
+import { allowedLoad, wirePulls, withWires } from './allowedLoad.js';
+import { curvatureAlong, trimDisplacement } from './bentShape.js';
 import type { ElasticHalf } from './elasticHalf.js';
 import { elasticTrim } from './elasticTrim.js';
 import { dragLimitSpeed, foreAftFlight, foreAftMoments } from './foreAftFlight.js';
@@ -42,9 +42,10 @@ export function borneLoads(
   const airspeed = Math.min(condition.airspeed, fastest * condition.stallSpeed);
   const trim = strength === undefined ? undefined : elasticTrim(elastic, (condition.density / 2) * airspeed ** 2, of);
   if (strength === undefined || trim === undefined) return unknown(allowed);
-  const curvature = spanCurvature(elastic, model, trim, of, strength);
+  const bent = trimDisplacement(elastic, trim, of.pitchControls);
+  const curvature = curvatureAlong(elastic, model, bent, strength);
   const moments = foreAftMoments(elastic, trim, condition, strength);
-  const wires = wirePulls(elastic, model, trimDisplacement(elastic, trim, of.pitchControls));
+  const wires = wirePulls(elastic, model, bent);
   const borne = allowed ?? withWires(allowedLoad(curvature, strength, moments?.pullUp), wires);
   const without = moments && allowedLoad(curvature, strength)?.up;
   const pushed = brief ? undefined : pushedUp(elastic, model, of, strength);

@@ -107,13 +107,21 @@ export function elasticTrim(elastic: ElasticHalf, pressure: number, condition: T
   };
 }
 
+/** How much of each cause of the lattice acts in trim: what it is by itself, the incidence, and the pitch controls as they count. */
+export const trimWeights = (
+  { causes }: ElasticHalf['steady'],
+  { alpha, counted }: Pick<ElasticTrim, 'alpha' | 'counted'>,
+  pitchControls: readonly string[],
+): readonly number[] =>
+  causes.map(([name], c) =>
+    c === 0 ? 1 : name === 'angle of attack' ? alpha : pitchControls.includes(name) ? counted : 0,
+  );
+
 /** Forces of the air on the panels of the right half in trim, upwards along their normals [N]. */
 export function trimForces(elastic: ElasticHalf, trim: ElasticTrim, pitchControls: readonly string[]): Float64Array {
   const { causes, couples, lattice, panels } = elastic.steady;
   const count = causes.length;
-  const weights = causes.map(([name], c) =>
-    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.counted : 0,
-  );
+  const weights = trimWeights(elastic.steady, trim, pitchControls);
   return Float64Array.from({ length: panels }, (_, p) => {
     let circulation = 0;
     for (let c = 0; c < count; c++) circulation += weights[c] * trim.loaded.circulation[p * count + c];

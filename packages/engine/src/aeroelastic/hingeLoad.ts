@@ -1,7 +1,7 @@
 import { brentRoot } from '../math/index.js';
 import { flapHinge } from './chordwise.js';
 import type { ElasticHalf } from './elasticHalf.js';
-import { type ElasticTrim, elasticTrim } from './elasticTrim.js';
+import { type ElasticTrim, elasticTrim, trimWeights } from './elasticTrim.js';
 import type { LimitCondition, SlopEffect } from './limitTypes.js';
 
 /**
@@ -13,9 +13,7 @@ export function trimHingeMoment(elastic: ElasticHalf, trim: ElasticTrim, pitchCo
   const { lattice, surfaces, causes, panels } = steady;
   const { strips, firstPanel } = lattice;
   const count = causes.length;
-  const weights = causes.map(([name], c) =>
-    c === 0 ? 1 : name === 'angle of attack' ? trim.alpha : pitchControls.includes(name) ? trim.counted : 0,
-  );
+  const weights = trimWeights(elastic.steady, trim, pitchControls);
   let sum = 0;
   for (let s = 0; s < strips.count && firstPanel[s] < panels; s++) {
     const surface = surfaces[strips.surface[s]];

@@ -1,4 +1,4 @@
-import type { HalfModel, NaturalModes, StructuralModel } from '../structure/index.js';
+import { type HalfModel, type NaturalModes, readRow, type StructuralModel } from '../structure/index.js';
 import type { SteadyHalf } from './elasticHalf.js';
 import type { PanelMotions } from './forces.js';
 import { placeOf } from './panelRows.js';
@@ -32,16 +32,6 @@ const addTo = <Key, Value extends object>(into: Map<Key, Value>, key: Key, empty
   into.set(key, found);
   return found;
 };
-
-/** Turn of a control at a strip in a mode [rad]. */
-function turnAt({ jump: [dofs, weights] }: Hinge, half: HalfModel, modes: NaturalModes, mode: number): number {
-  let turn = 0;
-  for (let i = 0; i < dofs.length; i++) {
-    const index = half.indexOf[dofs[i]];
-    if (index >= 0) turn += weights[i] * modes.shapes[mode * half.size + index];
-  }
-  return turn;
-}
 
 /** Splits displacements at places along the chord into rise, turn and what is left (bending along the chord). */
 function addKinds(into: Kinds, x: readonly number[], moved: readonly number[], weight: number): void {
@@ -130,9 +120,10 @@ export function modeWords(
   );
   const counted = new Map<string, number>();
   for (let k = 0; k < modes.count; k++) {
+    const shape = modes.shapes.subarray(k * half.size, (k + 1) * half.size);
     const turnOf = (strip: number) => {
       const hinge = hinges[strip];
-      return hinge && { hinge, turn: turnAt(hinge, half, modes, k) };
+      return hinge && { hinge, turn: readRow(half, ...hinge.jump, shape) };
     };
     const word = movedMost(movementIn(steady, motions, half.rigidCount + k, turnOf), steady.surfaces);
     const number = counted.get(word) ?? 0;

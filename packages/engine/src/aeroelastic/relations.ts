@@ -1,3 +1,4 @@
+import { standardGravity } from '../air/index.js';
 import type { Relation, RelationValues } from '../relation.js';
 import { gustLoad } from './gust.js';
 import { bungeeSpeed, lineLoadFactor } from './lineLaunch.js';
@@ -255,7 +256,7 @@ const gust: Relation = {
       )
     )
       return { reason: 'all values must be positive', remedy: 'state them' };
-    const aircraft = { ...of, wingLoading: (of.mass * 9.80665) / of.area };
+    const aircraft = { ...of, wingLoading: (of.mass * standardGravity) / of.area };
     const limited = gustLoad(aircraft, of.airspeed, of.gustSpeed);
     const { wingLoading, meanChord, liftSlope, density } = aircraft;
     const free = gustLoad({ wingLoading, meanChord, liftSlope, density }, of.airspeed, of.gustSpeed);
@@ -288,7 +289,7 @@ const touchdown: Relation = {
         reason: 'the sink rate must not be negative, the way positive and the share carried between 0 and 1',
         remedy: 'give sinkRate=1m/s way=20mm',
       };
-    return { dropHeight: of.sinkRate ** 2 / (2 * 9.80665), ...touchdownLoad(of) };
+    return { dropHeight: of.sinkRate ** 2 / (2 * standardGravity), ...touchdownLoad(of) };
   },
 };
 
@@ -314,10 +315,10 @@ const launch: Relation = {
         reason: 'mass, pull, way and stall speed must be positive',
         remedy: 'give mass=2kg pull=40N way=5m stallSpeed=7m/s',
       };
-    const loadFactor = lineLoadFactor(pull, mass * 9.80665);
+    const loadFactor = lineLoadFactor(pull, mass * standardGravity);
     return {
       airspeed: bungeeSpeed(pull / 2, way, mass),
-      push: pull / (mass * 9.80665),
+      push: pull / (mass * standardGravity),
       loadFactor,
       climbSpeed: stallSpeed * Math.sqrt(loadFactor),
     };

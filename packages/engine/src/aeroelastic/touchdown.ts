@@ -1,4 +1,4 @@
-const gravity = 9.80665;
+import { standardGravity as gravity } from '../air/index.js';
 
 /** Force of a touchdown over the weight. */
 export interface TouchdownLoad {

@@ -91,10 +91,12 @@ export function deflectionThatCounts(
   const at = (size: number): number => side * countedDeflection(layers, side * size, reynolds);
   const wanted = side * counted;
   const steps = 48;
+  let before = 0;
   for (let k = 1; k <= steps; k++) {
     const size = (k / steps) * most;
-    const [before, here] = [at(size - most / steps), at(size)];
+    const here = at(size);
     if (here >= wanted) return side * (size - ((here - wanted) / (here - before)) * (most / steps));
+    before = here;
   }
   return side * most;
 }

@@ -147,7 +147,7 @@ export function addWeighted(
  */
 export function readRow(
   half: Pick<HalfModel, 'indexOf'>,
-  dofs: Int32Array,
+  dofs: ArrayLike<number>,
   weights: Float64Array,
   displacement: Float64Array,
   column = 0,

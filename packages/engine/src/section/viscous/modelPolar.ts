@@ -1,4 +1,5 @@
 import { brentRoot } from '../../math/roots.js';
+import { sectionModel } from '../estimate.js';
 import {
   sectionDragAtAngle,
   sectionDragAtLift,
@@ -9,7 +10,8 @@ import {
   sectionMoment,
   sectionZeroLiftAngle,
 } from '../model.js';
-import type { Interval, SectionModel } from '../types.js';
+import type { Interval, SectionGeometry, SectionModel } from '../types.js';
+import type { Covering } from './covering.js';
 import type { SectionPolar } from './polar.js';
 
 const DEGREE = Math.PI / 180;
@@ -71,4 +73,10 @@ export function modelAtLift(model: SectionModel, lift: number, reynolds: number)
     drag: sectionDragAtLift(model, lift, reynolds),
     moment: sectionMoment(model, alpha, reynolds),
   };
+}
+
+/** Model of a section under cells, by its formulas. */
+export function coveredModel(geometry: SectionGeometry, { from, to, edge, cell }: Covering): SectionModel {
+  const flats = cell > 0 ? { flats: { from, to, width: cell } } : {};
+  return sectionModel(geometry, { cells: { from, to, edge }, ...flats });
 }

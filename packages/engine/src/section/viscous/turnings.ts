@@ -1,3 +1,4 @@
+import { interpolateLinear } from '../../math/interpolate.js';
 import { glauertFlap } from '../flap.js';
 import type { SectionGeometry } from '../types.js';
 import { preparedOutline } from './covering.js';
@@ -5,13 +6,6 @@ import { deflectedOutline } from './deflected.js';
 import { hingeMoment } from './result.js';
 import { type PreparedSection, solveViscous, type ViscousInput, type ViscousSolution } from './solve.js';
 import { type DeflectedState, type TurningRow, type TurningSettings, tripAhead } from './storedTurning.js';
-
-/** Ordinate of the mean line at a chord station. */
-function camberAt({ stations, camber }: SectionGeometry, x: number): number {
-  let i = 0;
-  while (i < stations.length - 2 && stations[i + 1] < x) i++;
-  return camber[i] + ((camber[i + 1] - camber[i]) * (x - stations[i])) / (stations[i + 1] - stations[i]);
-}
 
 /** Lift slope from which a search begins [1/rad], and the least one that is believed. */
 const USUAL_SLOPE = 6;
@@ -121,7 +115,7 @@ const mirrored = (states: readonly DeflectedState[]): readonly DeflectedState[] 
  */
 export function computeTurning(geometry: SectionGeometry, settings: TurningSettings): readonly TurningRow[] {
   const { deflections, nodes, critical, lift } = settings;
-  const hinge = { x: settings.hinge, y: camberAt(geometry, settings.hinge) };
+  const hinge = { x: settings.hinge, y: interpolateLinear(geometry.stations, geometry.camber, settings.hinge) };
   const symmetric = lift === 0 && geometry.camber.every((y) => Math.abs(y) < 1e-6);
   const wanted = deflections.filter((deflection) => !symmetric || deflection > 0);
   const sections: Deflected[] = [];
